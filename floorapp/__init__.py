@@ -1,0 +1,1 @@
+"""The touch app at the press, and the command line."""

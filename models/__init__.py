@@ -1,0 +1,1 @@
+"""The trade, with no screen: jobs, hits, garments, tags and their store."""

@@ -1,0 +1,1 @@
+"""What happens to one garment: its states, its events, and the fold that turns events into progress."""

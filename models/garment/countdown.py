@@ -1,0 +1,47 @@
+"""A countdown is the difference of two monotonic readings, never a sum of frames."""
+
+from dataclasses import dataclass
+from datetime import datetime
+
+from models.clock import Clock
+
+NS_PER_S = 1_000_000_000
+CLOCKS_MAY_DIFFER_S = 2.0
+"""Wall and monotonic time may drift apart by this much before the countdown is doubted."""
+
+
+@dataclass(frozen=True, slots=True)
+class Countdown:
+    """Runs from a start reading for whole seconds; integers, so that the last second ends exactly."""
+
+    started_ns: int
+    started_at: datetime
+    seconds: int
+
+    @classmethod
+    def start(cls, clock: Clock, seconds: int) -> "Countdown":
+        return cls(clock.monotonic_ns(), clock.utc_now(), seconds)
+
+    def left_ns(self, clock: Clock) -> int:
+        """Nanoseconds left, 0 once it is over."""
+        return max(0, self.started_ns + self.seconds * NS_PER_S - clock.monotonic_ns())
+
+    def left_s(self, clock: Clock) -> int:
+        """Whole seconds left as they are shown: the last second shows 1, the end shows 0."""
+        return -(-self.left_ns(clock) // NS_PER_S)
+
+    def elapsed_s(self, clock: Clock) -> int:
+        """Whole seconds run so far, never more than asked for."""
+        return min(self.seconds, (clock.monotonic_ns() - self.started_ns) // NS_PER_S)
+
+    def fraction_left(self, clock: Clock) -> float:
+        return self.left_ns(clock) / (self.seconds * NS_PER_S)
+
+    def is_over(self, clock: Clock) -> bool:
+        return self.left_ns(clock) == 0
+
+    def is_doubtful(self, clock: Clock) -> bool:
+        """Whether the machine slept in between: monotonic time stops then on many systems, wall time does not."""
+        wall_s = (clock.utc_now() - self.started_at).total_seconds()
+        run_s = (clock.monotonic_ns() - self.started_ns) / NS_PER_S
+        return abs(wall_s - run_s) > CLOCKS_MAY_DIFFER_S

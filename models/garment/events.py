@@ -1,0 +1,219 @@
+"""What can happen to a garment, one frozen dataclass an event, and their JSON."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from datetime import datetime
+from enum import StrEnum
+from typing import Any
+from uuid import UUID
+
+from models.garment.cycle import EventKind
+from models.job.job import Peel
+from models.planning.plan import Hit, hit_from_json, hit_to_json
+
+
+class FindingKind(StrEnum):
+    LIFT = "lift"
+    SHIFT = "shift"
+    SCORCH = "scorch"
+    WRINKLE = "wrinkle"
+    INK_BLEED = "ink bleed"
+    PRESS_MARK = "press mark"
+    MISSING = "missing"
+    WRONG = "wrong"
+
+
+class ExtraReason(StrEnum):
+    REPRESS = "re-press"  # pieces lifted
+    REMAINDER = "remainder"  # the press was opened early
+
+
+@dataclass(frozen=True, slots=True)
+class TakenUp:
+    """A person at a station has the garment in hand."""
+
+
+@dataclass(frozen=True, slots=True)
+class Closed:
+    """The pieces are laid and the press came down, for so many seconds."""
+
+    dwell_s: int
+
+
+@dataclass(frozen=True, slots=True)
+class Opened:
+    """The press went up after so many seconds; `judged` where a person told them after an interruption."""
+
+    seconds: int
+    judged: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Peeled:
+    """The carriers of these pieces came off, in this way."""
+
+    pieces: tuple[str, ...]
+    how: Peel
+
+
+@dataclass(frozen=True, slots=True)
+class Rested:
+    """The garment went to the rest rail for so many seconds."""
+
+    rest_s: int
+
+
+@dataclass(frozen=True, slots=True)
+class RestEnded:
+    """The garment was taken from the rest rail."""
+
+
+@dataclass(frozen=True, slots=True)
+class AllPeeled:
+    """Nothing is left to peel after this hit."""
+
+
+@dataclass(frozen=True, slots=True)
+class Passed:
+    """All is down after this hit, and another hit follows."""
+
+
+@dataclass(frozen=True, slots=True)
+class Completed:
+    """All is down after the last hit."""
+
+
+@dataclass(frozen=True, slots=True)
+class Found:
+    """The check saw something on these pieces."""
+
+    kind: FindingKind
+    pieces: tuple[str, ...]
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class ExtraAdded:
+    """Extra hits come next; `needs_s` are the counted seconds that each lifted piece wants again."""
+
+    reason: ExtraReason
+    hits: tuple[Hit, ...]
+    needs_s: tuple[tuple[str, int], ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Held:
+    reason: str
+
+
+@dataclass(frozen=True, slots=True)
+class Released:
+    """The hold is over; the garment goes on where it was."""
+
+
+@dataclass(frozen=True, slots=True)
+class Spoiled:
+    reason: str
+
+
+@dataclass(frozen=True, slots=True)
+class TakenBack:
+    """An earlier tap does not count; its events stay in the log."""
+
+    tap: UUID
+
+
+Happening = (
+    TakenUp | Closed | Opened | Peeled | Rested | RestEnded | AllPeeled | Passed | Completed | Found
+    | ExtraAdded | Held | Released | Spoiled | TakenBack
+)  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class Event:
+    """One line of a garment's log. All events of one tap share `tap`; `seq` counts from 1 in each garment."""
+
+    id: UUID
+    seq: int
+    tap: UUID
+    at: datetime
+    station: str
+    person: str
+    what: Happening
+
+
+_KINDS: dict[type[Happening], EventKind] = {
+    TakenUp: EventKind.TAKEN_UP,
+    Closed: EventKind.CLOSED,
+    Opened: EventKind.OPENED,
+    Peeled: EventKind.PEELED,
+    Rested: EventKind.RESTED,
+    RestEnded: EventKind.REST_ENDED,
+    AllPeeled: EventKind.ALL_PEELED,
+    Passed: EventKind.PASSED,
+    Completed: EventKind.COMPLETED,
+    Found: EventKind.FOUND,
+    ExtraAdded: EventKind.EXTRA_ADDED,
+    Held: EventKind.HELD,
+    Released: EventKind.RELEASED,
+    Spoiled: EventKind.SPOILED,
+    TakenBack: EventKind.TAKEN_BACK,
+}
+
+
+def kind_of(what: Happening) -> EventKind:
+    return _KINDS[type(what)]
+
+
+def happening_to_json(what: Happening) -> dict[str, Any]:  # noqa: PLR0911 (one return a kind of event)
+    """The event's own fields, as JSON takes them; the kind is stored beside it."""
+    match what:
+        case Closed(dwell_s):
+            return {"dwell_s": dwell_s}
+        case Opened(seconds, judged):
+            return {"seconds": seconds, "judged": judged}
+        case Peeled(pieces, how):
+            return {"pieces": list(pieces), "how": how.value}
+        case Rested(rest_s):
+            return {"rest_s": rest_s}
+        case Found(kind, pieces, note):
+            return {"kind": kind.value, "pieces": list(pieces), "note": note}
+        case ExtraAdded(reason, hits, needs_s):
+            return {
+                "reason": reason.value,
+                "hits": [hit_to_json(hit) for hit in hits],
+                "needs_s": [list(need) for need in needs_s],
+            }
+        case Held(reason) | Spoiled(reason):
+            return {"reason": reason}
+        case TakenBack(tap):
+            return {"tap": str(tap)}
+        case _:
+            return {}
+
+
+_READERS: dict[EventKind, Callable[[dict[str, Any]], Happening]] = {
+    EventKind.TAKEN_UP: lambda _: TakenUp(),
+    EventKind.CLOSED: lambda data: Closed(data["dwell_s"]),
+    EventKind.OPENED: lambda data: Opened(data["seconds"], data["judged"]),
+    EventKind.PEELED: lambda data: Peeled(tuple(data["pieces"]), Peel(data["how"])),
+    EventKind.RESTED: lambda data: Rested(data["rest_s"]),
+    EventKind.REST_ENDED: lambda _: RestEnded(),
+    EventKind.ALL_PEELED: lambda _: AllPeeled(),
+    EventKind.PASSED: lambda _: Passed(),
+    EventKind.COMPLETED: lambda _: Completed(),
+    EventKind.FOUND: lambda data: Found(FindingKind(data["kind"]), tuple(data["pieces"]), data["note"]),
+    EventKind.EXTRA_ADDED: lambda data: ExtraAdded(
+        ExtraReason(data["reason"]),
+        tuple(hit_from_json(hit) for hit in data["hits"]),
+        tuple((piece, seconds) for piece, seconds in data["needs_s"]),
+    ),
+    EventKind.HELD: lambda data: Held(data["reason"]),
+    EventKind.RELEASED: lambda _: Released(),
+    EventKind.SPOILED: lambda data: Spoiled(data["reason"]),
+    EventKind.TAKEN_BACK: lambda data: TakenBack(UUID(data["tap"])),
+}
+
+
+def happening_from_json(kind: EventKind, data: dict[str, Any]) -> Happening:
+    return _READERS[kind](data)

@@ -1,0 +1,207 @@
+"""The fold: a garment's events, in order, become what it is doing now."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
+from datetime import datetime, timedelta
+from uuid import UUID
+
+from models.errors import IllegalEventError
+from models.garment.cycle import State, next_state
+from models.garment.events import (
+    Closed,
+    Event,
+    ExtraAdded,
+    ExtraReason,
+    Found,
+    Held,
+    Opened,
+    Passed,
+    Peeled,
+    Rested,
+    Spoiled,
+    TakenBack,
+    kind_of,
+)
+from models.job.job import Job, Peel
+from models.planning.piece_record import PieceRecord, after_hit, after_lift, untouched
+from models.planning.plan import Hit, PeelStep, Plan
+
+PEEL_ORDER = (Peel.HOT, Peel.WARM, Peel.COLD)
+
+
+@dataclass(frozen=True, slots=True)
+class Recipe:
+    """What a batch froze when it was loaded: the job with every setting in it, and the hit sequence."""
+
+    job: Job
+    plan: Plan
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One rung of the garment's ladder: a planned hit, or an extra one with its reason."""
+
+    label: str
+    hit: Hit
+    extra: ExtraReason | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Progress:
+    """Where a garment stands. `position` is the step in hand, or the last one once the garment is complete."""
+
+    recipe: Recipe
+    state: State
+    steps: tuple[Step, ...]
+    position: int
+    records: dict[str, PieceRecord]
+    peeled: frozenset[str] = frozenset()
+    before_hold: State | None = None
+    closed_at: datetime | None = None
+    rest_ends_at: datetime | None = None
+    findings: tuple[Found, ...] = ()
+    open_findings: tuple[Found, ...] = ()
+    reason: str = ""  # why it is held or spoiled
+    station: str = ""
+    person: str = ""
+    seq: int = 0
+
+    @property
+    def step(self) -> Step:
+        return self.steps[self.position]
+
+    @property
+    def hit(self) -> Hit:
+        return self.step.hit
+
+    @property
+    def is_last_step(self) -> bool:
+        return self.position == len(self.steps) - 1
+
+    @property
+    def repressed(self) -> bool:
+        return any(step.extra == ExtraReason.REPRESS for step in self.steps)
+
+    @property
+    def done_steps(self) -> int:
+        return self.position + (1 if self.state == State.COMPLETE else 0)
+
+    @property
+    def to_peel(self) -> tuple[PeelStep, ...]:
+        """The carriers that come off now, hot ones first."""
+        job = self.recipe.job
+        waiting = [
+            PeelStep(piece.id, job.material(piece.material).peel)
+            for piece in job.pieces
+            if job.material(piece.material).carrier
+            and self.records[piece.id].down
+            and piece.id not in self.peeled
+        ]
+        return tuple(sorted(waiting, key=lambda step: PEEL_ORDER.index(step.when)))
+
+    @property
+    def is_peeling_cold(self) -> bool:
+        """Whether only cold peels are left, so that the garment has to rest first."""
+        return bool(self.to_peel) and all(step.when == Peel.COLD for step in self.to_peel)
+
+
+def begin(recipe: Recipe) -> Progress:
+    """A garment that nobody has taken up yet."""
+    steps = tuple(Step(str(hit.n), hit) for hit in recipe.plan.hits)
+    return Progress(recipe, State.IDLE, steps, 0, untouched(recipe.job))
+
+
+def fold(recipe: Recipe, events: Sequence[Event]) -> Progress:
+    """The progress after all `events`, taken-back taps left out.
+
+    Raises IllegalEventError where an event does not fit the one before it: a log that no store of ours wrote.
+    """
+    progress = begin(recipe)
+    for event in effective(events):
+        progress = advance(progress, event)
+    return replace(progress, seq=events[-1].seq if events else 0)
+
+
+def effective(events: Iterable[Event]) -> list[Event]:
+    """The events that count, in order: those of taken-back taps are left out, and so are the takings-back.
+
+    Raises IllegalEventError where a tap is taken back that is not the last one that counts.
+    """
+    standing: list[Event] = []
+    for event in events:
+        if not isinstance(event.what, TakenBack):
+            standing.append(event)
+            continue
+        if not standing or standing[-1].tap != event.what.tap:
+            raise IllegalEventError("only the last tap can be taken back")
+        standing = [earlier for earlier in standing if earlier.tap != event.what.tap]
+    return standing
+
+
+def last_tap(events: Iterable[Event]) -> UUID | None:
+    """The tap that a taking-back would take back now."""
+    standing = effective(events)
+    return standing[-1].tap if standing else None
+
+
+def advance(progress: Progress, event: Event) -> Progress:
+    """The progress after one more event; `progress` itself stays as it was.
+
+    Raises IllegalEventError where the transition table does not allow the event.
+    """
+    state = next_state(progress.state, kind_of(event.what), progress.before_hold)
+    moved = replace(
+        progress,
+        state=state,
+        seq=event.seq,
+        station=event.station,
+        person=event.person,
+        rest_ends_at=None,
+    )
+    return _with_effect(moved, progress, event)
+
+
+def _with_effect(moved: Progress, before: Progress, event: Event) -> Progress:
+    match event.what:
+        case Closed():
+            return replace(moved, closed_at=event.at)
+        case Opened(seconds, _):
+            records = after_hit(before.records, before.recipe.job, before.hit, seconds)
+            return replace(moved, records=records, closed_at=None)
+        case Peeled(pieces, _):
+            return replace(moved, peeled=before.peeled | set(pieces))
+        case Rested(rest_s):
+            return replace(moved, rest_ends_at=event.at + timedelta(seconds=rest_s))
+        case Passed():
+            return replace(moved, position=before.position + 1, open_findings=())
+        case Found() as found:
+            return replace(
+                moved,
+                findings=(*before.findings, found),
+                open_findings=(*before.open_findings, found),
+            )
+        case ExtraAdded() as extra:
+            return _with_extra(moved, before, extra)
+        case Held(reason):
+            return replace(moved, reason=reason, before_hold=before.state)
+        case Spoiled(reason):
+            return replace(moved, reason=reason)
+        case _:
+            return replace(moved, reason="")
+
+
+def _with_extra(moved: Progress, before: Progress, extra: ExtraAdded) -> Progress:
+    """The extra hits stand right after the step in hand, and the first of them comes next."""
+    root = before.step.label.split("+")[0]
+    earlier = sum(1 for step in before.steps if step.label.startswith(f"{root}+"))
+    added = tuple(
+        Step(f"{root}+{earlier + k}", hit, extra.reason) for k, hit in enumerate(extra.hits, start=1)
+    )
+    place = before.position + 1
+    return replace(
+        moved,
+        steps=(*before.steps[:place], *added, *before.steps[place:]),
+        position=place,
+        records=after_lift(before.records, dict(extra.needs_s)),
+        open_findings=(),
+    )

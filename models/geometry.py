@@ -1,0 +1,65 @@
+"""Boxes and outlines in mm: origin at the side's top left corner, x to the right, y down."""
+
+from dataclasses import dataclass
+
+Point = tuple[float, float]
+Ring = tuple[Point, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Box:
+    """An axis-parallel rectangle [mm]."""
+
+    x: float
+    y: float
+    width: float
+    height: float
+
+    @property
+    def right(self) -> float:
+        return self.x + self.width
+
+    @property
+    def bottom(self) -> float:
+        return self.y + self.height
+
+    @property
+    def centre(self) -> Point:
+        return (self.x + self.width / 2, self.y + self.height / 2)
+
+    def shares_area_with(self, other: "Box") -> bool:
+        """Whether the two rectangles overlap by any area; a shared edge is none."""
+        return (
+            self.x < other.right and other.x < self.right and self.y < other.bottom and other.y < self.bottom
+        )
+
+    def holds(self, other: "Box") -> bool:
+        """Whether `other` lies wholly inside; touching edges count as inside."""
+        return (
+            self.x <= other.x
+            and self.y <= other.y
+            and other.right <= self.right
+            and other.bottom <= self.bottom
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class Polygon:
+    """One closed shape: its outer ring and the rings of its holes, unclosed (first point not repeated)."""
+
+    exterior: Ring
+    holes: tuple[Ring, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Outline:
+    """The area of one piece: one polygon or several that lie apart."""
+
+    polygons: tuple[Polygon, ...]
+
+    @property
+    def box(self) -> Box:
+        """The axis-parallel bounding box [mm]."""
+        xs = [x for polygon in self.polygons for x, _ in polygon.exterior]
+        ys = [y for polygon in self.polygons for _, y in polygon.exterior]
+        return Box(min(xs), min(ys), max(xs) - min(xs), max(ys) - min(ys))

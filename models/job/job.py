@@ -1,0 +1,151 @@
+"""The job as the planner and the floor see it: mm, °C, whole seconds, every outline placed on its side."""
+
+from dataclasses import dataclass
+from datetime import date
+from enum import StrEnum
+
+from models.geometry import Box, Outline
+
+
+class Pressure(StrEnum):
+    LIGHT = "light"
+    MEDIUM = "medium"
+    FIRM = "firm"
+
+
+class Peel(StrEnum):
+    HOT = "hot"
+    WARM = "warm"
+    COLD = "cold"
+    NONE = "none"  # no carrier to peel
+
+
+class ZoneKind(StrEnum):
+    KEEP_OUT = "keep-out"  # metal: the platen may not come down on it
+    RAISED = "raised"  # a seam or pocket: a pad goes in
+
+
+ANY_MATERIAL = "any"
+
+
+@dataclass(frozen=True, slots=True)
+class Press:
+    """A heat press: the platen area that presses evenly, what it can be set to, and what it takes in time."""
+
+    platen_width_mm: float
+    platen_height_mm: float
+    lowest_c: float
+    hottest_c: float
+    handling_s: float
+    shortest_s: int
+    heating_s_per_degree: float
+    cooling_s_per_degree: float
+
+
+@dataclass(frozen=True, slots=True)
+class Fabric:
+    name: str
+    hottest_c: float
+    grams_per_m2: float
+    thickness_mm: float
+
+
+@dataclass(frozen=True, slots=True)
+class Zone:
+    kind: ZoneKind
+    box: Box
+    label: str
+
+
+@dataclass(frozen=True, slots=True)
+class Side:
+    """One flat lay of the garment; `outline`, where the job draws one, is for the eye only."""
+
+    name: str
+    width_mm: float
+    height_mm: float
+    zones: tuple[Zone, ...] = ()
+    outline: Outline | None = None
+
+    def zones_of(self, kind: ZoneKind) -> tuple[Zone, ...]:
+        return tuple(zone for zone in self.zones if zone.kind == kind)
+
+
+@dataclass(frozen=True, slots=True)
+class Material:
+    """What a material wants of a press. `finish_s` is 0 where no second press after the peel is wanted."""
+
+    key: str
+    label: str
+    set_c: float
+    lowest_c: float
+    hottest_c: float
+    least_s: int
+    longest_s: int
+    total_s: int
+    finish_s: int
+    pressures: tuple[Pressure, ...]
+    peel: Peel
+    carrier: bool
+    carrier_margin_mm: float
+    takes_on_top: frozenset[str]
+    guard: bool
+    cover: bool
+    carrier_safe: bool
+    thickness_mm: float
+
+    def takes(self, other: "Material") -> bool:
+        """Whether a piece of `other` may lie on one of this material."""
+        return ANY_MATERIAL in self.takes_on_top or other.key in self.takes_on_top
+
+
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """One transfer, already turned and placed: its outline lies in the side's own coordinates."""
+
+    id: str
+    label: str
+    side: str
+    material: str
+    outline: Outline
+
+    @property
+    def box(self) -> Box:
+        return self.outline.box
+
+
+@dataclass(frozen=True, slots=True)
+class GarmentOrder:
+    """One garment asked for; `wearer` and `number` are empty where the roster names none."""
+
+    n: int
+    size: str
+    wearer: str = ""
+    number: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Job:
+    """Everything a batch is made from. Pieces stand in file order, which decides what is stacked on what."""
+
+    name: str
+    reference: str
+    due: date | None
+    press: Press
+    fabric: Fabric
+    sides: tuple[Side, ...]
+    materials: tuple[Material, ...]
+    pieces: tuple[Piece, ...]
+    garments: tuple[GarmentOrder, ...]
+
+    def side(self, name: str) -> Side:
+        return next(side for side in self.sides if side.name == name)
+
+    def material(self, key: str) -> Material:
+        return next(material for material in self.materials if material.key == key)
+
+    def piece(self, piece_id: str) -> Piece:
+        return next(piece for piece in self.pieces if piece.id == piece_id)
+
+    def material_of(self, piece_id: str) -> Material:
+        return self.material(self.piece(piece_id).material)

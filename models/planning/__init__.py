@@ -1,0 +1,1 @@
+"""The hit sequence: what may be pressed together, in which order, and what an extra hit may do."""

@@ -1,0 +1,40 @@
+"""A piece larger than the platen is worked in parts; every other piece is one part, its box."""
+
+import math
+
+from models.geometry import Box
+from models.job.job import Job, Material, Piece, Press
+from models.planning.plan import Hit
+
+
+def parts_of(piece: Piece, press: Press) -> tuple[Box, ...]:
+    """The equal boxes, row by row, in which `piece` is pressed: ceil(w/W) x ceil(h/H) of them."""
+    box = piece.box
+    columns = max(1, math.ceil(box.width / press.platen_width_mm))
+    rows = max(1, math.ceil(box.height / press.platen_height_mm))
+    width, height = box.width / columns, box.height / rows
+    return tuple(
+        Box(box.x + column * width, box.y + row * height, width, height)
+        for row in range(rows)
+        for column in range(columns)
+    )
+
+
+def suits(hit: Hit, material: Material) -> bool:
+    """Whether the hit's setting is one that the material takes: temperature window and pressure."""
+    in_window = material.lowest_c <= hit.temperature_c <= material.hottest_c
+    return in_window and hit.pressure in material.pressures
+
+
+def touched_parts(hit: Hit, piece: Piece, job: Job) -> tuple[bool, ...]:
+    """For each part, whether the platen shares area with it."""
+    if hit.side != piece.side:
+        return tuple(False for _ in parts_of(piece, job.press))
+    return tuple(hit.platen.shares_area_with(part) for part in parts_of(piece, job.press))
+
+
+def counted_parts(hit: Hit, piece: Piece, job: Job) -> tuple[bool, ...]:
+    """For each part, whether the hit counts: wholly under the platen, at a setting the material takes."""
+    if hit.side != piece.side or not suits(hit, job.material(piece.material)):
+        return tuple(False for _ in parts_of(piece, job.press))
+    return tuple(hit.platen.holds(part) for part in parts_of(piece, job.press))

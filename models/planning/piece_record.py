@@ -1,0 +1,84 @@
+"""What has really happened to each piece of one garment, hit by hit, in seconds."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+
+from models.job.job import Job, Piece
+from models.planning.parts import counted_parts, parts_of, touched_parts
+from models.planning.plan import Hit
+
+
+@dataclass(frozen=True, slots=True)
+class PieceRecord:
+    """One piece: `heated_s` and `counted_s` hold a number for each part.
+
+    `heated_s` is all dwell that touched a part and never goes down; `counted_s` is the dwell that counts
+    towards `needed_s` and starts anew when the piece has lifted.
+    """
+
+    laid: bool
+    needed_s: int
+    heated_s: tuple[int, ...]
+    counted_s: tuple[int, ...]
+    finish_due_s: int  # 0 once the second press is done, or where none is wanted
+
+    @property
+    def down(self) -> bool:
+        return self.laid and min(self.counted_s) >= self.needed_s
+
+    @property
+    def finished(self) -> bool:
+        return self.down and self.finish_due_s == 0
+
+    @property
+    def missing_s(self) -> int:
+        """Counted seconds still wanted before the piece is down."""
+        return max(0, self.needed_s - min(self.counted_s))
+
+
+Records = Mapping[str, PieceRecord]
+
+
+def untouched(job: Job) -> dict[str, PieceRecord]:
+    """The records of a garment that has not been under the press yet."""
+    return {piece.id: _fresh(job, piece) for piece in job.pieces}
+
+
+def after_hit(records: Records, job: Job, hit: Hit, seconds: int) -> dict[str, PieceRecord]:
+    """The records after `hit` was really pressed for `seconds`, which may be fewer than planned."""
+    return {piece.id: _pressed(records[piece.id], job, piece, hit, seconds) for piece in job.pieces}
+
+
+def after_lift(records: Records, needs_s: Mapping[str, int]) -> dict[str, PieceRecord]:
+    """The records after the named pieces lifted: each needs that many counted seconds again."""
+    return {
+        piece: replace(record, needed_s=needs_s[piece], counted_s=tuple(0 for _ in record.counted_s))
+        if piece in needs_s
+        else record
+        for piece, record in records.items()
+    }
+
+
+def _fresh(job: Job, piece: Piece) -> PieceRecord:
+    material = job.material(piece.material)
+    zeros = tuple(0 for _ in parts_of(piece, job.press))
+    return PieceRecord(False, material.least_s, zeros, zeros, material.finish_s)
+
+
+def _pressed(record: PieceRecord, job: Job, piece: Piece, hit: Hit, seconds: int) -> PieceRecord:
+    laid = record.laid or piece.id in hit.lay
+    if not laid:
+        return record
+    touched, counted = touched_parts(hit, piece, job), counted_parts(hit, piece, job)
+    finishes = record.down and hit.cover and all(counted) and seconds >= record.finish_due_s
+    return replace(
+        record,
+        laid=True,
+        heated_s=_grown(record.heated_s, touched, seconds),
+        counted_s=_grown(record.counted_s, counted, seconds),
+        finish_due_s=0 if finishes else record.finish_due_s,
+    )
+
+
+def _grown(sums: tuple[int, ...], which: tuple[bool, ...], seconds: int) -> tuple[int, ...]:
+    return tuple(total + seconds if grows else total for total, grows in zip(sums, which, strict=True))

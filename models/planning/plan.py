@@ -1,0 +1,125 @@
+"""A plan: the hits of one garment, in order, with the reason of each. Its JSON is format 1."""
+
+from dataclasses import dataclass
+from enum import StrEnum
+from typing import Any
+
+from models.geometry import Box
+from models.job.job import Peel, Pressure
+
+JSON_FORMAT = 1
+
+
+class PlanStatus(StrEnum):
+    OPTIMAL = "optimal"  # the number of hits is proved the fewest
+    FEASIBLE = "feasible"  # sound, with a proved lower bound below it
+
+
+@dataclass(frozen=True, slots=True)
+class PeelStep:
+    piece: str
+    when: Peel
+
+
+@dataclass(frozen=True, slots=True)
+class Hit:
+    """One closing of the press. `peel` stands in the order in which to peel: hot, warm, cold."""
+
+    n: int
+    side: str
+    platen: Box
+    temperature_c: float
+    pressure: Pressure
+    dwell_s: int
+    lay: tuple[str, ...]
+    count: tuple[str, ...]
+    touch_again: tuple[str, ...]
+    cover: bool
+    pad: bool
+    peel: tuple[PeelStep, ...]
+    why: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Totals:
+    """What is best, smallest first, in this order."""
+
+    hits: int
+    temperature_changes: int
+    side_changes: int
+    dwell_s: int
+    reheats: int
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    status: PlanStatus
+    lower_bound: int
+    hits: tuple[Hit, ...]
+    totals: Totals
+
+
+def hit_to_json(hit: Hit) -> dict[str, Any]:
+    return {
+        "n": hit.n,
+        "side": hit.side,
+        "platen": [_plain(v) for v in (hit.platen.x, hit.platen.y, hit.platen.width, hit.platen.height)],
+        "temperature_c": _plain(hit.temperature_c),
+        "pressure": hit.pressure.value,
+        "dwell_s": hit.dwell_s,
+        "lay": list(hit.lay),
+        "count": list(hit.count),
+        "touch_again": list(hit.touch_again),
+        "cover": hit.cover,
+        "pad": hit.pad,
+        "peel": [{"piece": step.piece, "when": step.when.value} for step in hit.peel],
+        "why": list(hit.why),
+    }
+
+
+def hit_from_json(data: dict[str, Any]) -> Hit:
+    return Hit(
+        n=data["n"],
+        side=data["side"],
+        platen=Box(*data["platen"]),
+        temperature_c=data["temperature_c"],
+        pressure=Pressure(data["pressure"]),
+        dwell_s=data["dwell_s"],
+        lay=tuple(data["lay"]),
+        count=tuple(data["count"]),
+        touch_again=tuple(data["touch_again"]),
+        cover=data["cover"],
+        pad=data["pad"],
+        peel=tuple(PeelStep(step["piece"], Peel(step["when"])) for step in data["peel"]),
+        why=tuple(data["why"]),
+    )
+
+
+def plan_to_json(plan: Plan) -> dict[str, Any]:
+    return {
+        "format": JSON_FORMAT,
+        "status": plan.status.value,
+        "lower_bound": plan.lower_bound,
+        "hits": [hit_to_json(hit) for hit in plan.hits],
+        "totals": {
+            "hits": plan.totals.hits,
+            "temperature_changes": plan.totals.temperature_changes,
+            "side_changes": plan.totals.side_changes,
+            "dwell_s": plan.totals.dwell_s,
+            "reheats": plan.totals.reheats,
+        },
+    }
+
+
+def plan_from_json(data: dict[str, Any]) -> Plan:
+    return Plan(
+        status=PlanStatus(data["status"]),
+        lower_bound=data["lower_bound"],
+        hits=tuple(hit_from_json(hit) for hit in data["hits"]),
+        totals=Totals(**data["totals"]),
+    )
+
+
+def _plain(value: float) -> float | int:
+    """Whole numbers print without a decimal point, so that the JSON reads like the job file."""
+    return int(value) if float(value).is_integer() else value
