@@ -41,7 +41,7 @@ class Countdown:
         return self.left_ns(clock) == 0
 
     def is_doubtful(self, clock: Clock) -> bool:
-        """Whether the machine slept in between: monotonic time stops then on many systems, wall time does not."""
+        """Whether the machine slept in between: monotonic time often stops then, wall time does not."""
         wall_s = (clock.utc_now() - self.started_at).total_seconds()
         run_s = (clock.monotonic_ns() - self.started_ns) / NS_PER_S
         return abs(wall_s - run_s) > CLOCKS_MAY_DIFFER_S

@@ -165,7 +165,7 @@ def kind_of(what: Happening) -> EventKind:
     return _KINDS[type(what)]
 
 
-def happening_to_json(what: Happening) -> dict[str, Any]:  # noqa: PLR0911 (one return a kind of event)
+def happening_to_json(what: Happening) -> dict[str, Any]:
     """The event's own fields, as JSON takes them; the kind is stored beside it."""
     match what:
         case Closed(dwell_s):

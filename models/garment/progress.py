@@ -18,6 +18,7 @@ from models.garment.events import (
     Passed,
     Peeled,
     Rested,
+    RestEnded,
     Spoiled,
     TakenBack,
     kind_of,
@@ -48,7 +49,7 @@ class Step:
 
 @dataclass(frozen=True, slots=True)
 class Progress:
-    """Where a garment stands. `position` is the step in hand, or the last one once the garment is complete."""
+    """Where a garment stands. `position` is the step in hand, or the last one once it is complete."""
 
     recipe: Recipe
     state: State
@@ -156,7 +157,6 @@ def advance(progress: Progress, event: Event) -> Progress:
         seq=event.seq,
         station=event.station,
         person=event.person,
-        rest_ends_at=None,
     )
     return _with_effect(moved, progress, event)
 
@@ -172,6 +172,8 @@ def _with_effect(moved: Progress, before: Progress, event: Event) -> Progress:
             return replace(moved, peeled=before.peeled | set(pieces))
         case Rested(rest_s):
             return replace(moved, rest_ends_at=event.at + timedelta(seconds=rest_s))
+        case RestEnded():
+            return replace(moved, rest_ends_at=None)
         case Passed():
             return replace(moved, position=before.position + 1, open_findings=())
         case Found() as found:
