@@ -60,6 +60,7 @@ class Progress:
     before_hold: State | None = None
     closed_at: datetime | None = None
     rest_ends_at: datetime | None = None
+    rested: bool = False  # since the press last went up
     findings: tuple[Found, ...] = ()
     open_findings: tuple[Found, ...] = ()
     reason: str = ""  # why it is held or spoiled
@@ -101,9 +102,9 @@ class Progress:
         return tuple(sorted(waiting, key=lambda step: PEEL_ORDER.index(step.when)))
 
     @property
-    def is_peeling_cold(self) -> bool:
-        """Whether only cold peels are left, so that the garment has to rest first."""
-        return bool(self.to_peel) and all(step.when == Peel.COLD for step in self.to_peel)
+    def next_peel(self) -> Peel:
+        """How the next carriers come off; NONE where nothing is left to peel."""
+        return self.to_peel[0].when if self.to_peel else Peel.NONE
 
 
 def begin(recipe: Recipe) -> Progress:
@@ -167,13 +168,13 @@ def _with_effect(moved: Progress, before: Progress, event: Event) -> Progress:
             return replace(moved, closed_at=event.at)
         case Opened(seconds, _):
             records = after_hit(before.records, before.recipe.job, before.hit, seconds)
-            return replace(moved, records=records, closed_at=None)
+            return replace(moved, records=records, closed_at=None, rested=False)
         case Peeled(pieces, _):
             return replace(moved, peeled=before.peeled | set(pieces))
         case Rested(rest_s):
             return replace(moved, rest_ends_at=event.at + timedelta(seconds=rest_s))
         case RestEnded():
-            return replace(moved, rest_ends_at=None)
+            return replace(moved, rest_ends_at=None, rested=True)
         case Passed():
             return replace(moved, position=before.position + 1, open_findings=())
         case Found() as found:

@@ -1,0 +1,197 @@
+"""One function a user action: it works out what follows, and stores it as one tap.
+
+Every action takes the garment as it was last read and gives it back as it is now. Where another station has
+worked it in between, the store raises GarmentMovedError and nothing is stored.
+"""
+
+import random
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+
+from models.clock import Clock
+from models.errors import NoExtraHitError
+from models.garment.cycle import ENDED, State
+from models.garment.events import (
+    AllPeeled,
+    Closed,
+    Completed,
+    ExtraAdded,
+    ExtraReason,
+    FindingKind,
+    Found,
+    Happening,
+    Held,
+    Opened,
+    Passed,
+    Peeled,
+    Released,
+    RestEnded,
+    Rested,
+    Spoiled,
+    TakenUp,
+)
+from models.garment.progress import Progress
+from models.job.job import Job, Peel
+from models.planning.extra_hit import plan_extra_hits, seconds_short
+from models.planning.piece_record import after_hit
+from models.planning.plan import Hit, Plan
+from models.store.records import BatchHead, StoredGarment
+from models.store.store import Store
+from models.tags.code import read_code
+
+REST_S = 60
+"""How long a garment with cold peels rests off the press."""
+
+MENDED_BY_PRESSING = frozenset({FindingKind.LIFT, FindingKind.WRINKLE})
+"""Findings that another hit can mend; the others are held or spoiled."""
+
+
+@dataclass(frozen=True, slots=True)
+class Seat:
+    """Who works where: it stands on every event."""
+
+    station: str
+    person: str
+
+
+class FloorWork:
+    """The actions of one station on the garments in the store."""
+
+    def __init__(self, store: Store, clock: Clock, seat: Seat) -> None:
+        self.store = store
+        self.clock = clock
+        self.seat = seat
+
+    def add_batch(self, job: Job, plan: Plan) -> BatchHead:
+        return self.store.add_batch(job, plan)
+
+    def find(self, typed: str) -> StoredGarment:
+        """The garment whose tag was scanned or typed.
+
+        Raises the refusals of models.tags.code, and UnknownCodeError where no garment has the code.
+        """
+        return self.store.garment(read_code(typed, self.store.shop_code))
+
+    def take_up(self, garment: StoredGarment) -> StoredGarment:
+        """The garment in this station's hands; one that is held or has ended stays as it is."""
+        state = garment.progress.state
+        is_here = garment.progress.station == self.seat.station
+        if state in ENDED or state == State.HELD or (state != State.IDLE and is_here):
+            return garment
+        return self._store_tap(garment, TakenUp())
+
+    def close(self, garment: StoredGarment) -> StoredGarment:
+        """The pieces are laid and the press comes down for the hit's dwell."""
+        return self._store_tap(garment, Closed(garment.progress.hit.dwell_s))
+
+    def open(self, garment: StoredGarment, seconds: int, *, judged: bool = False) -> StoredGarment:
+        """The press went up after `seconds`. What misses seconds is planned in at once where nothing
+        has to be peeled first; otherwise after the peel, at the check.
+        """
+        progress = garment.progress
+        records = after_hit(progress.records, progress.recipe.job, progress.hit, seconds)
+        opened = replace(progress, records=records)
+        taps: list[Happening] = [Opened(seconds, judged)]
+        if not opened.to_peel:
+            taps.append(AllPeeled())
+            taps.extend(self._remainder(opened))
+        return self._store_tap(garment, *taps)
+
+    def peel(self, garment: StoredGarment, how: Peel) -> StoredGarment:
+        """The next carriers came off `how`; a cold one may be tried warm. What is left and cold then rests."""
+        progress = garment.progress
+        planned = progress.next_peel
+        pieces = tuple(step.piece for step in progress.to_peel if step.when == planned)
+        left = replace(progress, peeled=progress.peeled | set(pieces))
+        taps: list[Happening] = [RestEnded()] if progress.state == State.RESTING else []
+        taps.append(Peeled(pieces, how))
+        if left.next_peel == Peel.NONE:
+            taps.append(AllPeeled())
+        elif left.next_peel == Peel.COLD:
+            taps.append(Rested(REST_S))
+        return self._store_tap(garment, *taps)
+
+    def rest(self, garment: StoredGarment) -> StoredGarment:
+        """Off the press and flat, until its cold peels can come off."""
+        return self._store_tap(garment, Rested(REST_S))
+
+    def pass_check(self, garment: StoredGarment) -> StoredGarment:
+        """All is down: the next hit follows, or the garment is complete."""
+        return self._store_tap(garment, self._verdict(garment))
+
+    def press_again(self, garment: StoredGarment, found: Found) -> StoredGarment:
+        """Stores the finding and the extra hits that mend it. Raises NoExtraHitError with the reason."""
+        needs_s = least_again(garment.progress.recipe.job, found.pieces)
+        hits = extra_hits(garment.progress, needs_s)
+        extra = ExtraAdded(ExtraReason.REPRESS, hits, tuple(sorted(needs_s.items())))
+        return self._store_tap(garment, found, extra)
+
+    def accept(self, garment: StoredGarment, found: Found) -> StoredGarment:
+        """Stores the finding and lets the garment go on as it is."""
+        return self._store_tap(garment, found, self._verdict(garment))
+
+    def press_remainder(self, garment: StoredGarment) -> StoredGarment:
+        """Plans in what an early opening left out. Raises NoExtraHitError with the reason."""
+        progress = garment.progress
+        hits = extra_hits(progress, missing_seconds(progress))
+        return self._store_tap(garment, ExtraAdded(ExtraReason.REMAINDER, hits))
+
+    def hold(self, garment: StoredGarment, reason: str, found: Found | None = None) -> StoredGarment:
+        return self._store_tap(garment, *_with(found), Held(reason))
+
+    def release(self, garment: StoredGarment) -> StoredGarment:
+        return self._store_tap(garment, Released())
+
+    def spoil(self, garment: StoredGarment, reason: str, found: Found | None = None) -> StoredGarment:
+        return self._store_tap(garment, *_with(found), Spoiled(reason))
+
+    def take_back(self, garment: StoredGarment) -> StoredGarment:
+        """The last tap does not count any more."""
+        return self.store.take_back(garment, self.seat.station, self.seat.person)
+
+    def _remainder(self, opened: Progress) -> list[Happening]:
+        needs_s = missing_seconds(opened)
+        if not needs_s:
+            return []
+        try:
+            return [ExtraAdded(ExtraReason.REMAINDER, extra_hits(opened, needs_s))]
+        except NoExtraHitError:
+            return []  # the check shows the reason and offers hold and spoil
+
+    def _verdict(self, garment: StoredGarment) -> Happening:
+        return Completed() if garment.progress.is_last_step else Passed()
+
+    def _store_tap(self, garment: StoredGarment, *what: Happening) -> StoredGarment:
+        return self.store.record(garment, what, self.seat.station, self.seat.person)
+
+
+def least_again(job: Job, pieces: tuple[str, ...]) -> dict[str, int]:
+    """A lifted piece wants its material's least seconds again."""
+    return {piece: job.material_of(piece).least_s for piece in pieces}
+
+
+def hits_ahead(progress: Progress) -> tuple[Hit, ...]:
+    return tuple(step.hit for step in progress.steps[progress.position + 1 :])
+
+
+def extra_hits(progress: Progress, needs_s: Mapping[str, int]) -> tuple[Hit, ...]:
+    """The hits that give each piece its seconds, placed right after the step in hand.
+
+    Raises NoExtraHitError with the limit that is in the way.
+    """
+    job = progress.recipe.job
+    return plan_extra_hits(job, progress.records, progress.peeled, hits_ahead(progress), needs_s)
+
+
+def missing_seconds(progress: Progress) -> dict[str, int]:
+    """Seconds that the step in hand left out and that the hits ahead will not give in time, by piece."""
+    return seconds_short(progress.recipe.job, progress.records, progress.hit, hits_ahead(progress))
+
+
+def _with(found: Found | None) -> tuple[Happening, ...]:
+    return () if found is None else (found,)
+
+
+def open_store(url: str, clock: Clock) -> Store:
+    """The shop's store; codes are drawn from the system's own randomness."""
+    return Store.open(url, clock, random.SystemRandom())
