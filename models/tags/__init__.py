@@ -1,0 +1,1 @@
+"""Tag codes and the symbols that carry them."""
