@@ -25,8 +25,8 @@ from models.garment.events import (
     Passed,
     Peeled,
     Released,
-    RestEnded,
     Rested,
+    RestEnded,
     Spoiled,
     TakenUp,
 )
@@ -98,7 +98,7 @@ class FloorWork:
         return self._store_tap(garment, *taps)
 
     def peel(self, garment: StoredGarment, how: Peel) -> StoredGarment:
-        """The next carriers came off `how`; a cold one may be tried warm. What is left and cold then rests."""
+        """The next carriers came off `how` (a cold one may be tried warm); cold ones left over then rest."""
         progress = garment.progress
         planned = progress.next_peel
         pieces = tuple(step.piece for step in progress.to_peel if step.when == planned)

@@ -1,0 +1,283 @@
+"""Which screen is shown and what each tap does there: the whole app without a window.
+
+The flow holds what is on the screen and in hand, never a fact of a garment: those are in the store before the
+screen moves on. Whatever is refused becomes a notice, and the screen stays where it was.
+"""
+
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from enum import StrEnum
+
+from floorapp.set_up_flow import SetUpFlow
+from floorapp.views import Action, Cue, NoticeView, Tap, Tone
+from models.clock import Clock
+from models.errors import FloorError
+from models.floor.work import FloorWork, missing_seconds
+from models.garment.countdown import Countdown
+from models.garment.cycle import State
+from models.garment.events import FindingKind, Found
+from models.job.job import Peel
+from models.store.records import BatchProgress, GarmentRow, StoredGarment
+from models.tags.code import spoken
+
+
+class Screen(StrEnum):
+    FLOOR = "floor"
+    GARMENT = "garment"
+    FINDING = "finding"
+    REVIEW = "review"
+    SET_UP = "set-up"
+    CODE_ENTRY = "code entry"
+    SECONDS_ENTRY = "seconds entry"
+    WHY = "why"
+
+
+@dataclass(frozen=True, slots=True)
+class FindingDraft:
+    """What is being told on the Finding screen; nothing is stored before it is decided."""
+
+    kind: FindingKind = FindingKind.LIFT
+    pieces: frozenset[str] = frozenset()
+    side: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class ReviewChoice:
+    reference: str = ""
+    state: State | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class PressSetting:
+    """How the station's press was last closed, so that a change is told."""
+
+    temperature_c: float
+    pressure: str
+
+
+class Flow:
+    """One station's screens; `set_up` keeps what the Set-up screen is doing."""
+
+    def __init__(self, work: FloorWork, clock: Clock, set_up: SetUpFlow) -> None:
+        self.work = work
+        self.clock = clock
+        self.set_up = set_up
+        self.screen = Screen.FLOOR
+        self.garment: StoredGarment | None = None
+        self.draft = FindingDraft()
+        self.review = ReviewChoice()
+        self.notice: NoticeView | None = None
+        self.countdowns: dict[str, Countdown] = {}
+        self.last_setting: PressSetting | None = None
+        self.cues: list[Cue] = []
+        self._called: set[str] = set()
+        self._actions: dict[Tap, Callable[[str], None]] = self._action_table()
+        self.reread()
+
+    # What the screens ask
+
+    @property
+    def in_hand(self) -> StoredGarment:
+        """The garment on the screen; only asked where there is one."""
+        if self.garment is None:
+            raise LookupError("no garment is on the screen")
+        return self.garment
+
+    @property
+    def countdown(self) -> Countdown | None:
+        """The running hit of the garment in hand, if this station saw it close and the clocks agree."""
+        if self.garment is None or self.garment.progress.state != State.PRESSING:
+            return None
+        running = self.countdowns.get(self.garment.row.code)
+        return None if running is None or running.is_doubtful(self.clock) else running
+
+    @property
+    def is_interrupted(self) -> bool:
+        """Whether the hit ran on unseen, so that only the operator knows how it ended."""
+        pressing = self.garment is not None and self.garment.progress.state == State.PRESSING
+        return pressing and self.countdown is None
+
+    def found(self) -> Found:
+        return Found(self.draft.kind, tuple(sorted(self.draft.pieces)))
+
+    # What moves it
+
+    def scan(self, text: str) -> None:
+        """A tag was scanned or typed, on whatever screen: its garment opens at its place."""
+        self._guarded(lambda _: self._open(text), "")
+
+    def act(self, action: Action) -> None:
+        """Does what was tapped; a refusal becomes a notice and nothing else changes."""
+        self._guarded(self._actions[action.tap], action.value)
+
+    def enter_seconds(self, seconds: int) -> None:
+        """The seconds that an early opened hit was really pressed."""
+        self._guarded(self._opened_after, str(seconds))
+
+    def tick(self) -> None:
+        """Calls what has become due since the last tick: a hit that is over, a garment that has rested."""
+        for code, running in self.countdowns.items():
+            if running.is_over(self.clock):
+                self._call(f"{code} pressed", Cue.HIT_OVER)
+        for row in self.resting:
+            if row.rest_ends_at is not None and row.rest_ends_at <= self.clock.utc_now():
+                self._call(f"{row.code} rested {row.rest_ends_at}", Cue.REST_OVER)
+
+    def reread(self) -> None:
+        """Reads again what the Floor screen and the rest rail show; other stations may have moved it."""
+        self.resting: tuple[GarmentRow, ...] = self.work.store.resting()
+        self.batches: tuple[BatchProgress, ...] = self.work.store.batches()
+        self.in_work: tuple[GarmentRow, ...] = self.work.store.in_work(self.work.seat.station)
+
+    def take_cues(self) -> list[Cue]:
+        """The cues since the last call, each given once."""
+        cues, self.cues = self.cues, []
+        return cues
+
+    # The actions
+
+    def _action_table(self) -> dict[Tap, Callable[[str], None]]:
+        return {
+            Tap.TO_FLOOR: lambda _: self._show(Screen.FLOOR),
+            Tap.TO_REVIEW: self._to_review,
+            Tap.TO_SET_UP: self._to_set_up,
+            Tap.TYPE_CODE: lambda _: self._show(Screen.CODE_ENTRY),
+            Tap.OPEN_CODE: self._open,
+            Tap.BACK: lambda _: self._back(),
+            Tap.DISMISS: lambda _: None,
+            Tap.CLOSE_PRESS: lambda _: self._close_press(),
+            Tap.PRESS_IS_OPEN: lambda _: self._press_is_open(),
+            Tap.OPENED_EARLY: lambda _: self._show(Screen.SECONDS_ENTRY),
+            Tap.NEVER_CLOSED: lambda _: self._worked(self.work.take_back(self.in_hand)),
+            Tap.PEEL: lambda how: self._worked(self.work.peel(self.in_hand, Peel(how))),
+            Tap.REST: lambda _: self._worked(self.work.rest(self.in_hand)),
+            Tap.PASS: lambda _: self._worked(self.work.pass_check(self.in_hand)),
+            Tap.PRESS_REMAINDER: lambda _: self._worked(self.work.press_remainder(self.in_hand)),
+            Tap.LOOK_CLOSER: self._look_closer,
+            Tap.CHOOSE_KIND: self._choose_kind,
+            Tap.MARK_PIECE: self._mark_piece,
+            Tap.TURN_MAP: lambda _: self._turn_map(),
+            Tap.PRESS_AGAIN: lambda _: self._decided(self.work.press_again(self.in_hand, self.found())),
+            Tap.ACCEPT: lambda _: self._decided(self.work.accept(self.in_hand, self.found())),
+            Tap.HOLD: lambda reason: self._decided(self.work.hold(self.in_hand, reason, self._finding())),
+            Tap.SPOIL: lambda reason: self._decided(self.work.spoil(self.in_hand, reason, self._finding())),
+            Tap.RELEASE: lambda _: self._worked(self.work.release(self.in_hand)),
+            Tap.TAKE_BACK: lambda _: self._worked(self.work.take_back(self.in_hand)),
+            Tap.WHY: lambda _: self._show(Screen.WHY),
+            Tap.FILTER: self._filter,
+            Tap.CHOOSE_FILE: self.set_up.choose,
+            Tap.LOAD_BATCH: lambda _: self.set_up.load(),
+            Tap.CHOOSE_PAPER: self.set_up.choose_paper,
+            Tap.WRITE_TAGS: self.set_up.write_tags,
+            Tap.WRITE_CSV: self._write_csv,
+        }
+
+    def _guarded(self, action: Callable[[str], None], value: str) -> None:
+        self.notice = None
+        try:
+            action(value)
+        except FloorError as error:
+            self.notice = NoticeView(str(error), Tone.ATTENTION)
+
+    def _show(self, screen: Screen) -> None:
+        self.reread()
+        self.screen = screen
+
+    def _back(self) -> None:
+        inner = {Screen.FINDING, Screen.WHY, Screen.SECONDS_ENTRY}
+        self._show(Screen.GARMENT if self.screen in inner and self.garment is not None else Screen.FLOOR)
+
+    def _to_review(self, reference: str) -> None:
+        self.review = ReviewChoice(reference)
+        self._show(Screen.REVIEW)
+
+    def _to_set_up(self, _: str) -> None:
+        self.set_up.enter()
+        self._show(Screen.SET_UP)
+
+    def _filter(self, state: str) -> None:
+        self.review = replace(self.review, state=State(state) if state else None)
+
+    def _open(self, text: str) -> None:
+        garment = self.work.find(text)
+        other = garment.progress.station
+        self._worked(self.work.take_up(garment))
+        if other and other != self.work.seat.station and self.in_hand.progress.seq != garment.progress.seq:
+            self.notice = NoticeView(f"{other} had this garment; it is at this station now", Tone.ATTENTION)
+
+    def _close_press(self) -> None:
+        hit = self.in_hand.progress.hit
+        countdown = Countdown.start(self.clock, hit.dwell_s)
+        garment = self.work.close(self.in_hand)
+        self.countdowns[garment.row.code] = countdown
+        self._called.discard(f"{garment.row.code} pressed")
+        self.last_setting = PressSetting(hit.temperature_c, hit.pressure.value)
+        self._worked(garment)
+
+    def _press_is_open(self) -> None:
+        judged = self.is_interrupted
+        self._opened(self.in_hand.progress.hit.dwell_s, judged=judged)
+
+    def _opened_after(self, seconds: str) -> None:
+        self._opened(int(seconds), judged=True)
+
+    def _opened(self, seconds: int, *, judged: bool) -> None:
+        garment = self.work.open(self.in_hand, seconds, judged=judged)
+        self.countdowns.pop(garment.row.code, None)
+        if garment.progress.state == State.PEELING and garment.progress.next_peel != Peel.COLD:
+            self.cues.append(Cue.PEEL_NOW)
+        self._worked(garment)
+
+    def _look_closer(self, piece: str) -> None:
+        side = self.in_hand.progress.hit.side
+        self.draft = FindingDraft(pieces=frozenset({piece} if piece else ()), side=side)
+        self._show(Screen.FINDING)
+
+    def _choose_kind(self, kind: str) -> None:
+        self.draft = replace(self.draft, kind=FindingKind(kind))
+
+    def _mark_piece(self, piece: str) -> None:
+        self.draft = replace(self.draft, pieces=self.draft.pieces ^ {piece})
+
+    def _turn_map(self) -> None:
+        sides = [side.name for side in self.in_hand.progress.recipe.job.sides]
+        following = sides[(sides.index(self.draft.side) + 1) % len(sides)]
+        self.draft = replace(self.draft, side=following)
+
+    def _finding(self) -> Found | None:
+        return self.found() if self.screen == Screen.FINDING and self.draft.pieces else None
+
+    def _decided(self, garment: StoredGarment) -> None:
+        self.draft = FindingDraft()
+        self._worked(garment)
+
+    def _worked(self, garment: StoredGarment) -> None:
+        """The garment after a stored tap: a resting one frees the hands for the next."""
+        before = self.garment.progress.state if self.garment else None
+        self.garment = garment
+        state = garment.progress.state
+        if state != State.PRESSING:
+            self.countdowns.pop(garment.row.code, None)
+        went_to_rest = state == State.RESTING and before == State.PEELING
+        self._show(Screen.FLOOR if went_to_rest else Screen.GARMENT)
+
+    def _write_csv(self, reference: str) -> None:
+        path = self.set_up.write_csv(reference)
+        self.notice = NoticeView(f"Written: {path}", Tone.DONE)
+
+    def _call(self, what: str, cue: Cue) -> None:
+        if what not in self._called:
+            self._called.add(what)
+            self.cues.append(cue)
+
+
+def short_pieces(garment: StoredGarment) -> dict[str, int]:
+    """Seconds that an early opening left out, by piece; empty but in the check that follows one."""
+    progress = garment.progress
+    return missing_seconds(progress) if progress.state == State.CHECKING else {}
+
+
+def title_of(row: GarmentRow, of: int) -> str:
+    """The garment as every header names it: code, wearer, size, n of N."""
+    words = (spoken(row.code), row.wearer, f"size {row.size}", f"{row.n} of {of}")
+    return " · ".join(word for word in words if word)

@@ -1,0 +1,80 @@
+"""How numbers, pieces and settings are said on every screen."""
+
+from collections import Counter
+from collections.abc import Iterable
+
+from models.garment.events import FindingKind
+from models.job.job import Job, Material, Peel, ZoneKind
+from models.planning.plan import Hit
+from models.units import celsius_to_fahrenheit
+
+FINDING_WORDS = {
+    FindingKind.LIFT: "Lifts",
+    FindingKind.SHIFT: "Shifted",
+    FindingKind.SCORCH: "Scorched",
+    FindingKind.WRINKLE: "Wrinkled",
+    FindingKind.INK_BLEED: "Ink bled",
+    FindingKind.PRESS_MARK: "Press mark",
+    FindingKind.MISSING: "Missing",
+    FindingKind.WRONG: "Wrong piece",
+}
+
+
+def minutes(seconds: int) -> str:
+    """A time as m:ss."""
+    return f"{seconds // 60}:{seconds % 60:02d}"
+
+
+def celsius(temperature_c: float) -> str:
+    return f"{temperature_c:.0f} °C"
+
+
+def fahrenheit(temperature_c: float) -> str:
+    return f"{celsius_to_fahrenheit(temperature_c):.0f} °F"
+
+
+def count_of(number: int, one: str) -> str:
+    """`1 piece`, `3 pieces`."""
+    return f"{number} {one}" if number == 1 else f"{number} {one}s"
+
+
+def pieces_by_material(job: Job, pieces: Iterable[str]) -> list[tuple[Material, list[str]]]:
+    """The pieces' labels under their material, both in file order."""
+    wanted = set(pieces)
+    groups: dict[str, list[str]] = {}
+    for piece in job.pieces:
+        if piece.id in wanted:
+            groups.setdefault(piece.material, []).append(piece.label)
+    return [(job.material(key), labels) for key, labels in groups.items()]
+
+
+def listed(labels: Iterable[str]) -> str:
+    """Labels in a row; the same label several times is counted."""
+    counted = Counter(labels)
+    return ", ".join(label if number == 1 else f"{number} × {label}" for label, number in counted.items())
+
+
+def material_line(material: Material, labels: list[str]) -> str:
+    carrier = "" if material.carrier else ", no carrier"
+    return f"{len(labels)} × {material.label}{carrier}: {listed(labels)}"
+
+
+def raised_under(job: Job, hit: Hit) -> str:
+    """The names of the seams and pockets that the platen comes down on."""
+    zones = job.side(hit.side).zones_of(ZoneKind.RAISED)
+    return listed(zone.label for zone in zones if hit.platen.shares_area_with(zone.box))
+
+
+def covered_under(job: Job, hit: Hit) -> str:
+    """The materials for which the cover sheet is on."""
+    pieces = (*hit.touch_again, *hit.count)
+    covered = [m.label for m, _ in pieces_by_material(job, pieces) if m.guard or m.cover or m.finish_s]
+    return listed(covered)
+
+
+def peel_words(job: Job, hit: Hit) -> str:
+    """What is peeled after the hit, in a few words for the countdown."""
+    counted = Counter(step.when for step in hit.peel)
+    if not counted:
+        return "nothing to peel"
+    return "then peel " + ", ".join(f"{counted[w]} {w.value}" for w in Peel if counted[w])

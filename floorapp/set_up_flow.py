@@ -1,0 +1,155 @@
+"""Set-up without a window: find a job file, see its plan or its faults, load it, write its tags."""
+
+from collections.abc import Callable
+from dataclasses import dataclass, field, replace
+from enum import StrEnum
+from pathlib import Path
+
+from floorapp.background import Background
+from models.errors import FloorError
+from models.floor.work import FloorWork
+from models.job.job import Job
+from models.planning.plan import Plan
+from models.store.records import BatchHead
+
+JOB_ENDINGS = frozenset({".toml", ".json"})
+PAPERS = ("a4", "letter")
+
+
+class SetUpPhase(StrEnum):
+    CHOOSING = "choosing"
+    READING = "reading"
+    REFUSED = "refused"
+    PLANNED = "planned"
+    LOADED = "loaded"
+    WRITING = "writing"
+    WRITTEN = "written"
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """A row of the folder: a job file, or a folder to look into."""
+
+    path: Path
+    text: str
+    is_folder: bool
+
+
+@dataclass(frozen=True, slots=True)
+class SetUpState:
+    phase: SetUpPhase = SetUpPhase.CHOOSING
+    folder: Path = field(default_factory=Path)
+    entries: tuple[Entry, ...] = ()
+    chosen: Path | None = None
+    job: Job | None = None
+    plan: Plan | None = None
+    refusal: tuple[str, ...] = ()
+    batch: BatchHead | None = None
+    paper: str = PAPERS[0]
+    progress: str = ""
+    written: Path | None = None
+
+
+class SetUpFlow:
+    """`out` is the folder where tags and lists are written."""
+
+    def __init__(self, work: FloorWork, background: Background, folder: Path, out: Path) -> None:
+        self.work = work
+        self.background = background
+        self.out = out
+        self.state = SetUpState(folder=folder)
+        self.changed: Callable[[], None] = lambda: None
+
+    def enter(self) -> None:
+        """Looks at the folder anew; work that is going on is left alone."""
+        if self.state.phase not in {SetUpPhase.READING, SetUpPhase.WRITING}:
+            self._look_into(self.state.folder)
+
+    def choose(self, path: str) -> None:
+        """Opens a folder, or reads and plans a job file off the screen's thread."""
+        chosen = Path(path)
+        if chosen.is_dir():
+            self._look_into(chosen)
+            return
+        self._now(phase=SetUpPhase.READING, chosen=chosen, progress="Reading the job and planning its hits …")
+        self.background.run(lambda: read_and_plan(chosen), self._planned, self._refused)
+
+    def load(self) -> None:
+        """Stores the planned job as a batch: from now on its sequence is frozen."""
+        if self.state.job is None or self.state.plan is None:
+            raise LookupError("no planned job is on the screen")
+        batch = self.work.add_batch(self.state.job, self.state.plan)
+        self._now(phase=SetUpPhase.LOADED, batch=batch)
+
+    def choose_paper(self, paper: str) -> None:
+        self._now(paper=paper)
+
+    def write_tags(self, reference: str) -> None:
+        """Writes the batch's tag sheets, each symbol read back first."""
+        target = self.out / f"tags-{reference}-{self.state.paper}.pdf"
+        batch = self.work.store.batch(reference)
+        self._now(phase=SetUpPhase.WRITING, batch=batch, progress="Drawing the tags …")
+        self.background.run(
+            lambda: self._write_sheets(reference, target),
+            lambda _: self._now(phase=SetUpPhase.WRITTEN, written=target),
+            self._refused,
+        )
+
+    def write_csv(self, reference: str) -> Path:
+        """Writes the batch's list of garments and gives its place."""
+        from models.quality.review_export import write_review_csv
+
+        target = self.out / f"review-{reference}.csv"
+        self.out.mkdir(parents=True, exist_ok=True)
+        write_review_csv(self.work.store, reference, target)
+        return target
+
+    def _write_sheets(self, reference: str, target: Path) -> None:
+        from printables.batch_tags import tags_of_batch
+        from printables.tag_sheets import Paper, write_tag_sheets
+
+        self.out.mkdir(parents=True, exist_ok=True)
+        tags = tags_of_batch(self.work.store, reference)
+        write_tag_sheets(tags, target, Paper(self.state.paper), progress=self._tell_tags)
+
+    def _tell_tags(self, done: int, of: int) -> None:
+        text = f"Tags drawn and read back: {done} of {of}"
+        self.background.tell(lambda: self._now(progress=text))
+
+    def _planned(self, planned: tuple[Job, Plan]) -> None:
+        job, plan = planned
+        self._now(phase=SetUpPhase.PLANNED, job=job, plan=plan, progress="")
+
+    def _refused(self, error: FloorError) -> None:
+        self._now(phase=SetUpPhase.REFUSED, refusal=tuple(str(error).splitlines()), progress="")
+
+    def _look_into(self, folder: Path) -> None:
+        paper = self.state.paper
+        self.state = SetUpState(folder=folder, entries=entries_of(folder), paper=paper)
+        self.changed()
+
+    def _now(self, **changes: object) -> None:
+        self.state = replace(self.state, **changes)  # type: ignore[arg-type]  # each name is a field of the state
+        self.changed()
+
+
+def read_and_plan(path: Path) -> tuple[Job, Plan]:
+    """Reads the job file and plans it. Raises JobRefusedError or NoSoundSequenceError."""
+    from models.job.reader import read_job
+    from models.planning.planner import plan_hits
+
+    job = read_job(path)
+    return job, plan_hits(job)
+
+
+def entries_of(folder: Path) -> tuple[Entry, ...]:
+    """The folder's job files and the folders in it, the one above first; one that cannot be read is empty."""
+    above = [Entry(folder.parent, "the folder above", is_folder=True)] if folder.parent != folder else []
+    try:
+        inside = sorted(folder.iterdir(), key=lambda path: path.name.casefold())
+    except OSError:
+        return tuple(above)
+    shown = [path for path in inside if not path.name.startswith(".")]
+    folders = [Entry(path, path.name, is_folder=True) for path in shown if path.is_dir()]
+    files = [Entry(path, path.name, is_folder=False) for path in shown if path.suffix.lower() in JOB_ENDINGS]
+    return (*above, *files, *folders)

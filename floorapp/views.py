@@ -1,0 +1,196 @@
+"""What a screen shows, as plain records: presenters make them, widgets draw them."""
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+from models.geometry import Box
+from models.job.job import Peel, Piece, Side
+
+
+class Tap(StrEnum):
+    """Everything a tap, a key or the foot switch can ask for; `Action.value` says which one where it must."""
+
+    TO_FLOOR = "to floor"
+    TO_REVIEW = "to review"
+    TO_SET_UP = "to set-up"
+    TYPE_CODE = "type the code"
+    OPEN_CODE = "open the code"
+    BACK = "back"
+    DISMISS = "dismiss"
+    CLOSE_PRESS = "close the press"
+    PRESS_IS_OPEN = "the press is open"
+    OPENED_EARLY = "opened early"
+    NEVER_CLOSED = "never closed"
+    PEEL = "peel"
+    REST = "rest"
+    PASS = "all down"
+    PRESS_REMAINDER = "press the remainder"
+    LOOK_CLOSER = "something is wrong"
+    CHOOSE_KIND = "choose what was found"
+    MARK_PIECE = "mark a piece"
+    TURN_MAP = "turn the map"
+    PRESS_AGAIN = "press again"
+    ACCEPT = "accept as it is"
+    HOLD = "hold"
+    SPOIL = "spoil"
+    RELEASE = "go on with it"
+    TAKE_BACK = "take back"
+    WHY = "why"
+    CHOOSE_FILE = "choose a file"
+    LOAD_BATCH = "load the batch"
+    CHOOSE_PAPER = "choose the paper"
+    WRITE_TAGS = "write the tags"
+    WRITE_CSV = "write the list"
+    FILTER = "show only"
+
+
+@dataclass(frozen=True, slots=True)
+class Action:
+    tap: Tap
+    value: str = ""
+
+
+class Tone(StrEnum):
+    """The condition that a block stands for; the theme gives it colours, and a word always stands by."""
+
+    PLAIN = "plain"
+    PRESS = "press"
+    REST = "rest"
+    DONE = "done"
+    ATTENTION = "attention"
+    HELD = "held"
+
+
+@dataclass(frozen=True, slots=True)
+class Button:
+    text: str
+    action: Action
+    tone: Tone = Tone.PLAIN
+    is_chosen: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Header:
+    title: str
+    right: str
+
+
+@dataclass(frozen=True, slots=True)
+class Setting:
+    """A box with one large value and a few words under it."""
+
+    big: str
+    small: str
+    tone: Tone = Tone.PLAIN
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One line of a list, with the peel's thermometer before it where it is about a peel."""
+
+    text: str
+    peel: Peel | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Group:
+    heading: str
+    lines: tuple[Line, ...]
+    tone: Tone = Tone.PLAIN
+
+
+@dataclass(frozen=True, slots=True)
+class Card:
+    """What to do now: at most one primary action, and smaller ways on."""
+
+    heading: str
+    body: str = ""
+    settings: tuple[Setting, ...] = ()
+    groups: tuple[Group, ...] = ()
+    choices: tuple[Button, ...] = ()
+    primary: Button | None = None
+    caution: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Running:
+    """A countdown as it is shown."""
+
+    heading: str
+    left_s: int
+    fraction_left: float
+    words: str
+    is_over: bool
+    choices: tuple[Button, ...]
+    primary: Button | None
+
+
+@dataclass(frozen=True, slots=True)
+class RailItem:
+    """A garment that waits for its time: pressing or resting."""
+
+    code: str
+    spoken: str
+    wearer: str
+    size: str
+    left_s: int
+    is_pressing: bool
+
+    @property
+    def is_due(self) -> bool:
+        return self.left_s == 0
+
+
+@dataclass(frozen=True, slots=True)
+class NoticeView:
+    """One plain line that stays until it is tapped or the next thing happens."""
+
+    text: str
+    tone: Tone
+
+
+class Cue(StrEnum):
+    """What calls the operator, by sound and by flash."""
+
+    HIT_OVER = "hit over"
+    PEEL_NOW = "peel now"
+    REST_OVER = "rest over"
+
+
+class RungState(StrEnum):
+    DONE = "done"
+    CURRENT = "current"
+    TO_COME = "to come"
+
+
+@dataclass(frozen=True, slots=True)
+class Rung:
+    """One hit on the ladder."""
+
+    label: str
+    side: str
+    state: RungState
+
+
+class Role(StrEnum):
+    """What a piece is to the step in hand."""
+
+    NOW = "now"  # laid in this hit, or still to be peeled
+    DOWN = "down"
+    LATER = "later"
+    MARKED = "marked"  # the check found something on it
+
+
+@dataclass(frozen=True, slots=True)
+class MapPiece:
+    piece: Piece
+    role: Role
+
+
+@dataclass(frozen=True, slots=True)
+class MapView:
+    """A side drawn to scale; `platen` is None where nothing is to be pressed on it."""
+
+    side: Side
+    pieces: tuple[MapPiece, ...]
+    platen: Box | None
