@@ -183,7 +183,7 @@ def running_of(flow: Flow) -> Running | None:
     hit, is_over = progress.hit, countdown.is_over(flow.clock)
     opened = Button("The press is open", Action(Tap.PRESS_IS_OPEN), Tone.PRESS)
     early = Button("Opened early", Action(Tap.OPENED_EARLY))
-    after = peel_words(progress.recipe.job, hit)
+    after = peel_words(hit)
     words = f"of {hit.dwell_s} s · {celsius(hit.temperature_c)} · {hit.pressure.value} · {after}"
     return Running(
         heading=heading_of(progress, "open the press" if is_over else "pressing"),

@@ -72,7 +72,7 @@ def covered_under(job: Job, hit: Hit) -> str:
     return listed(covered)
 
 
-def peel_words(job: Job, hit: Hit) -> str:
+def peel_words(hit: Hit) -> str:
     """What is peeled after the hit, in a few words for the countdown."""
     counted = Counter(step.when for step in hit.peel)
     if not counted:

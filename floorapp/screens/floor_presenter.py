@@ -1,0 +1,98 @@
+"""What the Floor screen says: batches with their progress, garments in hand, and the rail of waiting ones."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from floorapp.flow import Flow
+from floorapp.screens.garment_presenter import header_of
+from floorapp.views import Action, Button, Header, RailItem, Tap, Tone
+from models.garment.cycle import IN_WORK, State
+from models.store.records import BatchProgress, GarmentRow
+from models.tags.code import spoken
+
+
+@dataclass(frozen=True, slots=True)
+class Share:
+    """A part of a batch in one condition."""
+
+    number: int
+    word: str
+    tone: Tone
+
+
+@dataclass(frozen=True, slots=True)
+class BatchView:
+    reference: str
+    name: str
+    right: str
+    shares: tuple[Share, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class FloorView:
+    header: Header
+    batches: tuple[BatchView, ...]
+    in_hand: tuple[Button, ...]
+    empty: str
+
+
+def floor_view(flow: Flow) -> FloorView:
+    return FloorView(
+        header=header_of(flow, "Floor"),
+        batches=tuple(batch_view(batch) for batch in flow.batches),
+        in_hand=tuple(in_hand_button(row) for row in flow.in_work),
+        empty="" if flow.batches else "No batch yet. Set-up loads one from its job file.",
+    )
+
+
+def batch_view(batch: BatchProgress) -> BatchView:
+    due = f"due {batch.head.due:%a %d %b}" if batch.head.due else ""
+    is_done = all(share.number == 0 for share in shares_of(batch.by_state) if share.tone is not Tone.DONE)
+    return BatchView(
+        batch.head.reference, batch.head.name, "all done" if is_done else due, shares_of(batch.by_state)
+    )
+
+
+def shares_of(by_state: Mapping[State, int]) -> tuple[Share, ...]:
+    """The conditions a batch is told by; spoiled ones are told only where there are any."""
+    shares = (
+        Share(by_state.get(State.COMPLETE, 0), "done", Tone.DONE),
+        Share(by_state.get(State.RESTING, 0), "resting", Tone.REST),
+        Share(sum(by_state.get(state, 0) for state in IN_WORK), "in hand", Tone.PRESS),
+        Share(by_state.get(State.HELD, 0), "held", Tone.HELD),
+        Share(by_state.get(State.SPOILED, 0), "spoiled", Tone.ATTENTION),
+        Share(by_state.get(State.IDLE, 0), "to do", Tone.PLAIN),
+    )
+    return tuple(share for share in shares if share.number or share.word != "spoiled")
+
+
+def in_hand_button(row: GarmentRow) -> Button:
+    words = (spoken(row.code), row.wearer, row.size, row.state.value)
+    return Button(" · ".join(word for word in words if word), Action(Tap.OPEN_CODE, row.code))
+
+
+def rail_of(flow: Flow) -> tuple[RailItem, ...]:
+    """Hits that run while another garment is on the screen, then the resting garments, soonest first."""
+    return (*_pressing(flow), *(_resting(flow, row) for row in flow.resting))
+
+
+def _pressing(flow: Flow) -> tuple[RailItem, ...]:
+    on_screen = flow.garment.row.code if flow.garment and flow.screen == "garment" else ""
+    return tuple(
+        RailItem(
+            row.code,
+            spoken(row.code),
+            row.wearer,
+            row.size,
+            flow.countdowns[row.code].left_s(flow.clock),
+            is_pressing=True,
+        )
+        for row in flow.in_work
+        if row.code in flow.countdowns and row.code != on_screen
+    )
+
+
+def _resting(flow: Flow, row: GarmentRow) -> RailItem:
+    left = (row.rest_ends_at - flow.clock.utc_now()).total_seconds() if row.rest_ends_at else 0.0
+    left_s = max(0, -int(-left // 1))
+    return RailItem(row.code, spoken(row.code), row.wearer, row.size, left_s, is_pressing=False)

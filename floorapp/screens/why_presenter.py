@@ -1,0 +1,34 @@
+"""The reasons of the hit in hand, one tap away."""
+
+from dataclasses import dataclass
+
+from floorapp.flow import Flow, title_of
+from floorapp.screens.garment_presenter import header_of
+from floorapp.screens.map_presenter import map_of_step
+from floorapp.views import Header, MapView
+from models.planning.plan import Plan, PlanStatus
+
+
+@dataclass(frozen=True, slots=True)
+class WhyView:
+    header: Header
+    map: MapView
+    heading: str
+    reasons: tuple[str, ...]
+
+
+def why_view(flow: Flow) -> WhyView:
+    progress = flow.in_hand.progress
+    return WhyView(
+        header=header_of(flow, title_of(flow.in_hand.row, flow.in_hand.batch.garments)),
+        map=map_of_step(progress),
+        heading=f"Hit {progress.step.label} of {progress.steps[-1].label}: why like this",
+        reasons=(*progress.hit.why, plan_words(progress.recipe.plan)),
+    )
+
+
+def plan_words(plan: Plan) -> str:
+    """How sure the plan is of its number of hits."""
+    if plan.status == PlanStatus.OPTIMAL:
+        return f"The plan has {plan.totals.hits} hits; fewer are proved impossible."
+    return f"The plan has {plan.totals.hits} hits; at least {plan.lower_bound} are needed."
