@@ -53,6 +53,7 @@ TRANSITIONS: dict[State, dict[EventKind, State | str]] = {
     },
     State.LAYING: {
         EventKind.TAKEN_UP: State.LAYING,
+        EventKind.FOUND: State.LAYING,
         EventKind.CLOSED: State.PRESSING,
         EventKind.HELD: State.HELD,
         EventKind.SPOILED: State.SPOILED,
@@ -63,6 +64,7 @@ TRANSITIONS: dict[State, dict[EventKind, State | str]] = {
     },
     State.PEELING: {
         EventKind.TAKEN_UP: State.PEELING,
+        EventKind.FOUND: State.PEELING,
         EventKind.PEELED: State.PEELING,
         EventKind.RESTED: State.RESTING,
         EventKind.ALL_PEELED: State.CHECKING,
@@ -71,6 +73,7 @@ TRANSITIONS: dict[State, dict[EventKind, State | str]] = {
     },
     State.RESTING: {
         EventKind.TAKEN_UP: State.RESTING,
+        EventKind.FOUND: State.RESTING,
         EventKind.REST_ENDED: State.PEELING,
         EventKind.HELD: State.HELD,
         EventKind.SPOILED: State.SPOILED,

@@ -1,0 +1,129 @@
+"""What the Set-up screen says: the folder, the chosen job's plan or faults, and the next step."""
+
+from dataclasses import dataclass
+
+from floorapp.flow import Flow
+from floorapp.screens.garment_presenter import header_of
+from floorapp.screens.why_presenter import plan_words
+from floorapp.screens.words import celsius, count_of, pieces_by_material
+from floorapp.set_up_flow import PAPERS, SetUpPhase, SetUpState
+from floorapp.views import Action, Button, Group, Header, Line, MapPiece, MapView, Role, Tap, Tone
+from models.job.job import Job
+from models.planning.plan import Hit, Plan
+
+PAPER_WORDS = {"a4": "A4", "letter": "Letter"}
+
+
+@dataclass(frozen=True, slots=True)
+class SetUpView:
+    header: Header
+    folder: str
+    entries: tuple[Button, ...]
+    heading: str
+    body: str
+    groups: tuple[Group, ...]
+    maps: tuple[tuple[str, MapView], ...]
+    choices: tuple[Button, ...]
+    primary: Button | None
+
+
+def set_up_view(flow: Flow) -> SetUpView:
+    state = flow.set_up.state
+    heading, body, groups = _told(state)
+    return SetUpView(
+        header=header_of(flow, "Set-up"),
+        folder=str(state.folder),
+        entries=tuple(
+            Button(
+                f"{entry.text}/" if entry.is_folder else entry.text,
+                Action(Tap.CHOOSE_FILE, str(entry.path)),
+                is_chosen=entry.path == state.chosen,
+            )
+            for entry in state.entries
+        ),
+        heading=heading,
+        body=body,
+        groups=groups,
+        maps=hit_maps(state.job, state.plan) if state.phase == SetUpPhase.PLANNED else (),
+        choices=_choices(state),
+        primary=_primary(state),
+    )
+
+
+def _told(state: SetUpState) -> tuple[str, str, tuple[Group, ...]]:
+    name = state.chosen.name if state.chosen else ""
+    match state.phase:
+        case SetUpPhase.CHOOSING:
+            told = ("Choose a job file", "Its hits are worked out; nothing is stored before you say so.", ())
+        case SetUpPhase.READING | SetUpPhase.WRITING:
+            told = (name or "Tags", state.progress, ())
+        case SetUpPhase.REFUSED:
+            lines = tuple(Line(line) for line in state.refusal)
+            told = ("Refused, nothing stored", "", (Group(count_of(len(lines), "fault"), lines, Tone.HELD),))
+        case SetUpPhase.PLANNED:
+            told = _planned(state)
+        case SetUpPhase.LOADED:
+            told = ("Loaded", f"{state.batch.name if state.batch else ''} is stored. Now print its tags.", ())
+        case SetUpPhase.WRITTEN:
+            told = ("Tags written", f"Every symbol was read back. Print at 100 %: {state.written}", ())
+    return told
+
+
+def _planned(state: SetUpState) -> tuple[str, str, tuple[Group, ...]]:
+    if state.job is None or state.plan is None:
+        raise LookupError("a planned job has its job and plan")
+    job, plan = state.job, state.plan
+    lines = tuple(Line(hit_line(job, hit)) for hit in plan.hits)
+    body = f"{job.reference} · {count_of(len(job.garments), 'garment')} · {plan_words(plan)}"
+    return job.name, body, (Group(count_of(len(plan.hits), "hit"), lines),)
+
+
+def hit_line(job: Job, hit: Hit) -> str:
+    """One hit of a plan in a line."""
+    laid = ", ".join(f"{len(labels)} × {m.label}" for m, labels in pieces_by_material(job, hit.lay))
+    aids = [word for word, wanted in (("pad", hit.pad), ("cover sheet", hit.cover)) if wanted]
+    setting = f"{celsius(hit.temperature_c)} {hit.dwell_s} s {hit.pressure.value}"
+    words = (f"{hit.n}  {hit.side}", setting, *aids)
+    return " · ".join((*words, laid or "press again"))
+
+
+def hit_maps(job: Job, plan: Plan) -> tuple[tuple[str, MapView], ...]:
+    """Each hit on its side, with its platen: the plan side by side."""
+    maps, down = [], set[str]()
+    for hit in plan.hits:
+        pieces = tuple(
+            MapPiece(piece, _role(piece.id, hit, down)) for piece in job.pieces if piece.side == hit.side
+        )
+        title = f"Hit {hit.n}: {celsius(hit.temperature_c)} {hit.dwell_s} s"
+        maps.append((title, MapView(job.side(hit.side), pieces, hit.platen)))
+        down |= set(hit.lay)
+    return tuple(maps)
+
+
+def _role(piece: str, hit: Hit, down: set[str]) -> Role:
+    if piece in hit.lay or piece in hit.count:
+        return Role.NOW
+    return Role.DOWN if piece in down else Role.LATER
+
+
+def _choices(state: SetUpState) -> tuple[Button, ...]:
+    if state.phase not in {SetUpPhase.LOADED, SetUpPhase.WRITTEN}:
+        return ()
+    papers = tuple(
+        Button(PAPER_WORDS[paper], Action(Tap.CHOOSE_PAPER, paper), is_chosen=paper == state.paper)
+        for paper in PAPERS
+    )
+    return papers if state.phase == SetUpPhase.LOADED else ()
+
+
+def _primary(state: SetUpState) -> Button | None:
+    match state.phase:
+        case SetUpPhase.PLANNED:
+            return Button("Load the batch", Action(Tap.LOAD_BATCH), Tone.PRESS)
+        case SetUpPhase.LOADED:
+            reference = state.batch.reference if state.batch else ""
+            return Button("Print its tags", Action(Tap.WRITE_TAGS, reference), Tone.PRESS)
+        case SetUpPhase.WRITTEN:
+            return Button("To the floor", Action(Tap.TO_FLOOR), Tone.ATTENTION)
+        case _:
+            return None
