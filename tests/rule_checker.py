@@ -1,0 +1,336 @@
+"""Judges a plan by the written rules of a sound hit sequence, and by nothing of the planner's.
+
+Every broken rule is one sentence that names the hit, the rule and the pieces.
+"""
+
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from itertools import pairwise
+
+from models.job.job import Job, Material, Peel, ZoneKind
+from models.planning.plan import Hit, Plan, PlanStatus, Totals
+from tests.pressed_garment import Garment, overlap, platen_of, shape_of, share_area, stacked_pairs
+
+PEEL_RANK = {Peel.HOT: 0, Peel.WARM: 1, Peel.COLD: 2}
+
+
+def broken_rules(job: Job, plan: Plan) -> list[str]:
+    """Every rule that the plan breaks, in the order of its hits; an empty list for a sound plan."""
+    broken = [*_unsound_job(job)]
+    garment = Garment(job)
+    for number, hit in enumerate(plan.hits, start=1):
+        if hit.n != number:
+            broken.append(f"hit {hit.n} stands at place {number}: hits are numbered 1 to n")
+        broken += _unknown_names(job, hit) or judge_hit(garment, hit, HIT_RULES)
+        garment.press(hit)
+    return [*broken, *_ends_unfinished(garment, plan), *_wrong_totals(garment, plan)]
+
+
+def broken_rules_of_extra(
+    garment: Garment, needs_s: Mapping[str, int], extra: Sequence[Hit], ahead: Sequence[Hit]
+) -> list[str]:
+    """Every rule that extra hits break, and what they leave undone.
+
+    `garment` has taken over what really happened to it, lifts included, and is pressed on here. Each part of
+    a piece wants as many of the piece's `needs_s` as it misses.
+    """
+    broken = [f"{piece} cannot want an extra hit: it is not laid" for piece in needs_s.keys() - garment.laid]
+    wanted = {piece: _wanted_s(garment, piece, need) for piece, need in needs_s.items()}
+    for hit in extra:
+        broken += _unknown_names(garment.job, hit) or judge_hit(garment, hit, EXTRA_RULES)
+        garment.press(hit)
+    for piece, seconds in wanted.items():
+        if any(has < wants for has, wants in zip(garment.counted_s[piece], seconds, strict=True)):
+            broken.append(f"the extra hits leave {piece} short of its seconds")
+    for hit in ahead:
+        broken += _too_long_in_all(garment, hit)
+        garment.press(hit)
+    return broken
+
+
+def _wanted_s(garment: Garment, piece: str, need: int) -> list[int]:
+    """The counted seconds that each part has to reach."""
+    return [min(garment.needed_s[piece], counted + need) for counted in garment.counted_s[piece]]
+
+
+Rule = Callable[[Garment, Hit], Iterable[str]]
+
+
+def judge_hit(garment: Garment, hit: Hit, rules: Iterable[Rule]) -> list[str]:
+    return [sentence for rule in rules for sentence in rule(garment, hit)]
+
+
+def _says(hit: Hit, rule: int, what: str) -> str:
+    return f"hit {hit.n} breaks rule {rule}: {what}"
+
+
+# ---- the job, before any hit
+
+
+def _unsound_job(job: Job) -> Iterator[str]:
+    shapes = {piece.id: shape_of(piece) for piece in job.pieces}
+    for piece in job.pieces:
+        if not shapes[piece.id].is_valid or shapes[piece.id].area <= 0:
+            yield f"the job breaks rule 8: the outline of {piece.id} crosses itself or has no area"
+    for upper, lower in stacked_pairs(job, shapes):
+        if not _takes(job.material_of(lower), job.material_of(upper)):
+            yield f"the job breaks rule 1: {upper} may not lie on {lower}"
+
+
+def _takes(lower: Material, upper: Material) -> bool:
+    return "any" in lower.takes_on_top or upper.key in lower.takes_on_top
+
+
+def _unknown_names(job: Job, hit: Hit) -> list[str]:
+    known = {piece.id for piece in job.pieces}
+    named = [*hit.lay, *hit.count, *hit.touch_again, *(step.piece for step in hit.peel)]
+    strangers = [
+        f"hit {hit.n} names {name}, a piece the job does not have" for name in named if name not in known
+    ]
+    if hit.side not in {side.name for side in job.sides}:
+        strangers.append(f"hit {hit.n} is on {hit.side}, a side the job does not have")
+    return strangers
+
+
+# ---- rules 2 and 3: laying
+
+
+def _base_first(garment: Garment, hit: Hit) -> Iterator[str]:
+    for upper, lower in garment.stacked:
+        if upper in hit.lay and not garment.is_down(lower):
+            yield _says(hit, 2, f"{upper} is laid on {lower}, which was not down before")
+
+
+def _clear_carriers(garment: Garment, hit: Hit) -> Iterator[str]:
+    stacked = set(garment.stacked)
+    for piece in hit.lay:
+        for other in _others_on_side(garment, hit, piece):
+            yield from _carrier_clash(garment, hit, piece, other, is_stacked=(piece, other) in stacked)
+
+
+def _others_on_side(garment: Garment, hit: Hit, piece: str) -> list[str]:
+    side = garment.pieces[piece].side
+    return [o for o in garment.lying_in(hit) if o != piece and garment.pieces[o].side == side]
+
+
+def _carrier_clash(garment: Garment, hit: Hit, piece: str, other: str, *, is_stacked: bool) -> Iterator[str]:
+    was_down = garment.is_down(other)
+    others_carrier = garment.carriers.get(other)
+    if others_carrier is not None and not was_down and overlap(others_carrier, garment.shapes[piece]):
+        yield _says(hit, 3, f"(a) {piece} is laid where the carrier of {other} lies")
+    carrier = garment.carriers.get(piece)
+    if carrier is None or not overlap(carrier, garment.shapes[other]):
+        return
+    if not was_down:
+        yield _says(hit, 3, f"(b) the carrier of {piece} lies on {other}, which was not down before")
+    elif not garment.materials[other].carrier_safe and not is_stacked:
+        yield _says(hit, 3, f"(c) the carrier of {piece} lies on {other}, which takes no carrier")
+
+
+# ---- rules 4 to 7: heat, halves, seconds, metal
+
+
+def _too_hot(garment: Garment, hit: Hit) -> Iterator[str]:
+    press, fabric = garment.job.press, garment.job.fabric
+    if not press.lowest_c <= hit.temperature_c <= press.hottest_c:
+        yield _says(hit, 4, f"the press cannot be set to {hit.temperature_c} °C")
+    if hit.temperature_c > fabric.hottest_c:
+        yield _says(hit, 4, f"{hit.temperature_c} °C is too hot for {fabric.name}")
+    for piece in garment.touched(hit):
+        if hit.temperature_c > garment.materials[piece].hottest_c:
+            yield _says(hit, 4, f"{hit.temperature_c} °C is too hot for {piece}")
+
+
+def _half_pressed(garment: Garment, hit: Hit) -> Iterator[str]:
+    for piece in garment.touched(hit):
+        is_one_part = len(garment.parts[piece]) == 1
+        if is_one_part and not garment.is_down(piece) and not garment.counted_parts(piece, hit):
+            yield _says(hit, 5, f"{piece} is not down, and is touched without being counted")
+
+
+def _too_short_or_long(garment: Garment, hit: Hit) -> Iterator[str]:
+    if hit.dwell_s != int(hit.dwell_s):
+        yield _says(hit, 6, f"{hit.dwell_s} s are not whole seconds")
+    if hit.dwell_s < garment.job.press.shortest_s:
+        yield _says(hit, 6, f"{hit.dwell_s} s is shorter than the press can close")
+    for piece in garment.touched(hit):
+        if hit.dwell_s > garment.materials[piece].longest_s:
+            yield _says(hit, 6, f"{hit.dwell_s} s at once is too long for {piece}")
+    yield from _too_long_in_all(garment, hit)
+
+
+def _too_long_in_all(garment: Garment, hit: Hit) -> Iterator[str]:
+    for piece in garment.touched(hit):
+        total = max(garment.heated_s[piece][k] for k in garment.touched_parts(piece, hit)) + hit.dwell_s
+        if total > garment.materials[piece].total_s:
+            yield _says(hit, 6, f"{piece} has then been heated for {total} s in all, which is too long")
+
+
+def _on_metal(garment: Garment, hit: Hit) -> Iterator[str]:
+    for zone in _zones_under(garment, hit, ZoneKind.KEEP_OUT):
+        yield _says(hit, 7, f"the platen comes down on {zone}")
+
+
+def _zones_under(garment: Garment, hit: Hit, kind: ZoneKind) -> list[str]:
+    zones = garment.job.side(hit.side).zones_of(kind)
+    bounds = [(z.label or kind.value, (z.box.x, z.box.y, z.box.right, z.box.bottom)) for z in zones]
+    return [label for label, area in bounds if share_area(area, platen_of(hit))]
+
+
+# ---- rule 8: laid once, where the hit is
+
+
+def _laid_wrongly(garment: Garment, hit: Hit) -> Iterator[str]:
+    for piece in hit.lay:
+        if piece in garment.laid or hit.lay.count(piece) > 1:
+            yield _says(hit, 8, f"{piece} is laid a second time")
+        if not garment.touched_parts(piece, hit):
+            yield _says(hit, 8, f"{piece} is laid for a hit that does not touch it")
+
+
+def _lays_something(_: Garment, hit: Hit) -> Iterator[str]:
+    if hit.lay:
+        yield f"extra hit {hit.n} lays {', '.join(hit.lay)}: an extra hit lays nothing"
+
+
+def _ends_unfinished(garment: Garment, plan: Plan) -> Iterator[str]:
+    for piece in garment.pieces:
+        if piece not in garment.laid:
+            yield f"the plan breaks rule 8: {piece} is never laid"
+        elif not garment.is_down(piece):
+            yield f"the plan breaks rule 8: {piece} is not down after hit {len(plan.hits)}"
+        elif not garment.is_finished(piece):
+            yield f"the plan breaks rule 8: {piece} never gets its second press under a cover sheet"
+
+
+# ---- rules 9 and 10: cover, pad, platen
+
+
+def _wrong_cover(garment: Garment, hit: Hit) -> Iterator[str]:
+    touched, materials = garment.touched(hit), garment.materials
+    reasons = [f"{p} needs guarding" for p in touched if garment.is_down(p) and materials[p].guard]
+    reasons += [f"it is the second press of {p}" for p in touched if garment.finishing_parts(p, hit)]
+    reasons += [f"{p} wants a cover at its first press" for p in hit.lay if materials[p].cover]
+    if reasons and not hit.cover:
+        yield _says(hit, 9, f"the cover sheet is missing: {', '.join(reasons)}")
+    if hit.cover and not reasons:
+        yield _says(hit, 9, "a cover sheet is asked for that no piece wants")
+
+
+def _wrong_pad(garment: Garment, hit: Hit) -> Iterator[str]:
+    raised = _zones_under(garment, hit, ZoneKind.RAISED)
+    if raised and not hit.pad:
+        yield _says(hit, 9, f"the pad is missing over {', '.join(raised)}")
+    if hit.pad and not raised:
+        yield _says(hit, 9, "a pad is asked for where nothing is raised")
+
+
+def _wrong_platen(garment: Garment, hit: Hit) -> Iterator[str]:
+    press = garment.job.press
+    if (hit.platen.width, hit.platen.height) != (press.platen_width_mm, press.platen_height_mm):
+        yield _says(hit, 10, "its platen is not the press's platen")
+    if hit.platen.x != int(hit.platen.x) or hit.platen.y != int(hit.platen.y):
+        yield _says(hit, 10, "the platen's corner does not lie on whole mm")
+
+
+# ---- what the plan says of itself
+
+
+def _wrong_lists(garment: Garment, hit: Hit) -> Iterator[str]:
+    wanted, allowed = _count_bounds(garment, hit)
+    for piece in sorted(wanted - set(hit.count)):
+        yield f"hit {hit.n} does not list {piece} in count, for which it counts"
+    for piece in sorted(set(hit.count) - allowed):
+        yield f"hit {hit.n} lists {piece} in count, for which it does not count"
+    again = {piece for piece in garment.touched(hit) if garment.is_finished(piece)}
+    if set(hit.touch_again) != again:
+        yield f"hit {hit.n} lists {_list(hit.touch_again)} in touch_again, and touches {_list(again)} again"
+    for name, listed in (("count", hit.count), ("touch_again", hit.touch_again)):
+        if len(set(listed)) != len(listed):
+            yield f"hit {hit.n} lists a piece twice in {name}"
+    if not hit.why or not all(reason.strip() for reason in hit.why):
+        yield f"hit {hit.n} does not say why it is there"
+
+
+def _count_bounds(garment: Garment, hit: Hit) -> tuple[set[str], set[str]]:
+    """The pieces that `count` must list, and those it may.
+
+    They differ in one case only: a part that already has its seconds is counted again while another part of
+    the same piece still lacks some.
+    """
+    wanted, allowed = set[str](), set[str]()
+    for piece in garment.lying_in(hit):
+        counted = garment.counted_parts(piece, hit)
+        if garment.is_down(piece):
+            gains = bool(garment.finishing_parts(piece, hit)) and hit.cover
+            allows = gains
+        else:
+            gains = any(garment.counted_s[piece][k] < garment.needed_s[piece] for k in counted)
+            allows = bool(counted)
+        wanted |= {piece} if gains else set()
+        allowed |= {piece} if allows else set()
+    return wanted, allowed
+
+
+def _wrong_peel(garment: Garment, hit: Hit) -> Iterator[str]:
+    due = {p for p in garment.brought_down(hit) if p in garment.carriers and p not in garment.peeled}
+    listed = [step.piece for step in hit.peel]
+    if set(listed) != due or len(set(listed)) != len(listed):
+        yield f"hit {hit.n} lists {_list(listed)} to peel, and brings down {_list(due)} with a carrier on"
+    for step in hit.peel:
+        if step.when != (own := garment.materials[step.piece].peel):
+            yield f"hit {hit.n} peels {step.piece} {step.when}, which peels {own}"
+    ranks = [PEEL_RANK.get(step.when, -1) for step in hit.peel]
+    if ranks != sorted(ranks):
+        yield f"hit {hit.n} does not peel in the order hot, warm, cold"
+
+
+def _list(pieces: Iterable[str]) -> str:
+    return ", ".join(sorted(pieces)) or "nothing"
+
+
+def _wrong_totals(garment: Garment, plan: Plan) -> Iterator[str]:
+    counted = _recount(garment.job, plan)
+    if plan.totals != counted:
+        yield f"the totals say {plan.totals}, and the hits give {counted}"
+    if plan.lower_bound > len(plan.hits):
+        yield f"the lower bound {plan.lower_bound} lies above the {len(plan.hits)} hits"
+    if plan.lower_bound < (1 if plan.hits else 0):
+        yield f"the lower bound {plan.lower_bound} is none"
+    if plan.status == PlanStatus.OPTIMAL and plan.lower_bound != len(plan.hits):
+        yield f"the plan is called optimal with {len(plan.hits)} hits and a lower bound of {plan.lower_bound}"
+
+
+def _recount(job: Job, plan: Plan) -> Totals:
+    garment, reheats = Garment(job), 0
+    for hit in plan.hits:
+        reheats += sum(
+            garment.is_finished(piece) for piece in garment.touched(hit) if piece in garment.pieces
+        )
+        garment.press(hit)
+    return Totals(
+        hits=len(plan.hits),
+        temperature_changes=sum(a.temperature_c != b.temperature_c for a, b in pairwise(plan.hits)),
+        side_changes=sum(a.side != b.side for a, b in pairwise(plan.hits)),
+        dwell_s=sum(hit.dwell_s for hit in plan.hits),
+        reheats=reheats,
+    )
+
+
+EXTRA_RULES: tuple[Rule, ...] = (
+    _too_hot,
+    _half_pressed,
+    _too_short_or_long,
+    _on_metal,
+    _lays_something,
+    _wrong_cover,
+    _wrong_pad,
+    _wrong_platen,
+    _wrong_lists,
+    _wrong_peel,
+)
+HIT_RULES: tuple[Rule, ...] = (
+    _base_first,
+    _clear_carriers,
+    _laid_wrongly,
+    *(rule for rule in EXTRA_RULES if rule is not _lays_something),
+)
