@@ -5,6 +5,9 @@ from dataclasses import dataclass
 Point = tuple[float, float]
 Ring = tuple[Point, ...]
 
+SAME_MM = 1e-6
+"""Edges nearer than this are one edge: outlines are turned and scaled in floating point."""
+
 
 @dataclass(frozen=True, slots=True)
 class Box:
@@ -29,17 +32,17 @@ class Box:
 
     def shares_area_with(self, other: "Box") -> bool:
         """Whether the two rectangles overlap by any area; a shared edge is none."""
-        return (
-            self.x < other.right and other.x < self.right and self.y < other.bottom and other.y < self.bottom
-        )
+        common_width = min(self.right, other.right) - max(self.x, other.x)
+        common_height = min(self.bottom, other.bottom) - max(self.y, other.y)
+        return common_width > SAME_MM and common_height > SAME_MM
 
     def holds(self, other: "Box") -> bool:
         """Whether `other` lies wholly inside; touching edges count as inside."""
         return (
-            self.x <= other.x
-            and self.y <= other.y
-            and other.right <= self.right
-            and other.bottom <= self.bottom
+            self.x <= other.x + SAME_MM
+            and self.y <= other.y + SAME_MM
+            and other.right <= self.right + SAME_MM
+            and other.bottom <= self.bottom + SAME_MM
         )
 
 

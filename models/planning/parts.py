@@ -2,7 +2,7 @@
 
 import math
 
-from models.geometry import Box
+from models.geometry import SAME_MM, Box
 from models.job.job import Job, Material, Piece, Press
 from models.planning.plan import Hit
 
@@ -10,14 +10,19 @@ from models.planning.plan import Hit
 def parts_of(piece: Piece, press: Press) -> tuple[Box, ...]:
     """The equal boxes, row by row, in which `piece` is pressed: ceil(w/W) x ceil(h/H) of them."""
     box = piece.box
-    columns = max(1, math.ceil(box.width / press.platen_width_mm))
-    rows = max(1, math.ceil(box.height / press.platen_height_mm))
+    columns = _cells(box.width, press.platen_width_mm)
+    rows = _cells(box.height, press.platen_height_mm)
     width, height = box.width / columns, box.height / rows
     return tuple(
         Box(box.x + column * width, box.y + row * height, width, height)
         for row in range(rows)
         for column in range(columns)
     )
+
+
+def _cells(length_mm: float, platen_mm: float) -> int:
+    """How many platens it takes; a piece of just the platen's size takes one, whatever a turn rounded."""
+    return max(1, math.ceil((length_mm - SAME_MM) / platen_mm))
 
 
 def suits(hit: Hit, material: Material) -> bool:

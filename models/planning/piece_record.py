@@ -10,17 +10,18 @@ from models.planning.plan import Hit
 
 @dataclass(frozen=True, slots=True)
 class PieceRecord:
-    """One piece: `heated_s` and `counted_s` hold a number for each part.
+    """One piece: `heated_s`, `counted_s` and `finish_due_s` hold a number for each part.
 
     `heated_s` is all dwell that touched a part and never goes down; `counted_s` is the dwell that counts
-    towards `needed_s` and starts anew when the piece has lifted.
+    towards `needed_s` and starts anew when the piece has lifted; `finish_due_s` is the second press that a
+    part still wants, 0 once it has had it, or where none is wanted.
     """
 
     laid: bool
     needed_s: int
     heated_s: tuple[int, ...]
     counted_s: tuple[int, ...]
-    finish_due_s: int  # 0 once the second press is done, or where none is wanted
+    finish_due_s: tuple[int, ...]
 
     @property
     def down(self) -> bool:
@@ -28,7 +29,7 @@ class PieceRecord:
 
     @property
     def finished(self) -> bool:
-        return self.down and self.finish_due_s == 0
+        return self.down and not any(self.finish_due_s)
 
     @property
     def missing_s(self) -> int:
@@ -62,7 +63,8 @@ def after_lift(records: Records, needs_s: Mapping[str, int]) -> dict[str, PieceR
 def _fresh(job: Job, piece: Piece) -> PieceRecord:
     material = job.material(piece.material)
     zeros = tuple(0 for _ in parts_of(piece, job.press))
-    return PieceRecord(False, material.least_s, zeros, zeros, material.finish_s)
+    finishes = tuple(material.finish_s for _ in zeros)
+    return PieceRecord(False, material.least_s, zeros, zeros, finishes)
 
 
 def _pressed(record: PieceRecord, job: Job, piece: Piece, hit: Hit, seconds: int) -> PieceRecord:
@@ -70,15 +72,20 @@ def _pressed(record: PieceRecord, job: Job, piece: Piece, hit: Hit, seconds: int
     if not laid:
         return record
     touched, counted = touched_parts(hit, piece, job), counted_parts(hit, piece, job)
-    finishes = record.down and hit.cover and all(counted) and seconds >= record.finish_due_s
+    finishes = record.down and hit.cover
     return replace(
         record,
         laid=True,
         heated_s=_grown(record.heated_s, touched, seconds),
         counted_s=_grown(record.counted_s, counted, seconds),
-        finish_due_s=0 if finishes else record.finish_due_s,
+        finish_due_s=_finished(record.finish_due_s, counted, seconds) if finishes else record.finish_due_s,
     )
 
 
 def _grown(sums: tuple[int, ...], which: tuple[bool, ...], seconds: int) -> tuple[int, ...]:
     return tuple(total + seconds if grows else total for total, grows in zip(sums, which, strict=True))
+
+
+def _finished(due_s: tuple[int, ...], counted: tuple[bool, ...], seconds: int) -> tuple[int, ...]:
+    """What each part still wants of its second press, which must come in one go."""
+    return tuple(0 if counts and seconds >= due else due for due, counts in zip(due_s, counted, strict=True))
