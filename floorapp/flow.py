@@ -21,7 +21,7 @@ from models.store.records import BatchProgress, GarmentRow, StoredGarment
 from models.tags.code import spoken
 
 
-class Screen(StrEnum):
+class ScreenName(StrEnum):
     FLOOR = "floor"
     GARMENT = "garment"
     FINDING = "finding"
@@ -62,7 +62,7 @@ class Flow:
         self.work = work
         self.clock = clock
         self.set_up = set_up
-        self.screen = Screen.FLOOR
+        self.screen = ScreenName.FLOOR
         self.garment: StoredGarment | None = None
         self.draft = FindingDraft()
         self.review = ReviewChoice()
@@ -138,16 +138,16 @@ class Flow:
 
     def _action_table(self) -> dict[Tap, Callable[[str], None]]:
         return {
-            Tap.TO_FLOOR: lambda _: self._show(Screen.FLOOR),
+            Tap.TO_FLOOR: lambda _: self._show(ScreenName.FLOOR),
             Tap.TO_REVIEW: self._to_review,
             Tap.TO_SET_UP: self._to_set_up,
-            Tap.TYPE_CODE: lambda _: self._show(Screen.CODE_ENTRY),
+            Tap.TYPE_CODE: lambda _: self._show(ScreenName.CODE_ENTRY),
             Tap.OPEN_CODE: self._open,
             Tap.BACK: lambda _: self._back(),
             Tap.DISMISS: lambda _: None,
             Tap.CLOSE_PRESS: lambda _: self._close_press(),
             Tap.PRESS_IS_OPEN: lambda _: self._press_is_open(),
-            Tap.OPENED_EARLY: lambda _: self._show(Screen.SECONDS_ENTRY),
+            Tap.OPENED_EARLY: lambda _: self._show(ScreenName.SECONDS_ENTRY),
             Tap.NEVER_CLOSED: lambda _: self._worked(self.work.take_back(self.in_hand)),
             Tap.PEEL: lambda how: self._worked(self.work.peel(self.in_hand, Peel(how))),
             Tap.REST: lambda _: self._worked(self.work.rest(self.in_hand)),
@@ -163,7 +163,7 @@ class Flow:
             Tap.SPOIL: lambda reason: self._decided(self.work.spoil(self.in_hand, reason, self._finding())),
             Tap.RELEASE: lambda _: self._worked(self.work.release(self.in_hand)),
             Tap.TAKE_BACK: lambda _: self._worked(self.work.take_back(self.in_hand)),
-            Tap.WHY: lambda _: self._show(Screen.WHY),
+            Tap.WHY: lambda _: self._show(ScreenName.WHY),
             Tap.FILTER: self._filter,
             Tap.CHOOSE_FILE: self.set_up.choose,
             Tap.LOAD_BATCH: lambda _: self.set_up.load(),
@@ -179,21 +179,21 @@ class Flow:
         except FloorError as error:
             self.notice = NoticeView(str(error), Tone.ATTENTION)
 
-    def _show(self, screen: Screen) -> None:
+    def _show(self, screen: ScreenName) -> None:
         self.reread()
         self.screen = screen
 
     def _back(self) -> None:
-        inner = {Screen.FINDING, Screen.WHY, Screen.SECONDS_ENTRY}
-        self._show(Screen.GARMENT if self.screen in inner and self.garment is not None else Screen.FLOOR)
+        inner = {ScreenName.FINDING, ScreenName.WHY, ScreenName.SECONDS_ENTRY}
+        self._show(ScreenName.GARMENT if self.screen in inner and self.garment is not None else ScreenName.FLOOR)
 
     def _to_review(self, reference: str) -> None:
         self.review = ReviewChoice(reference)
-        self._show(Screen.REVIEW)
+        self._show(ScreenName.REVIEW)
 
     def _to_set_up(self, _: str) -> None:
         self.set_up.enter()
-        self._show(Screen.SET_UP)
+        self._show(ScreenName.SET_UP)
 
     def _filter(self, state: str) -> None:
         self.review = replace(self.review, state=State(state) if state else None)
@@ -231,7 +231,7 @@ class Flow:
     def _look_closer(self, piece: str) -> None:
         side = self.in_hand.progress.hit.side
         self.draft = FindingDraft(pieces=frozenset({piece} if piece else ()), side=side)
-        self._show(Screen.FINDING)
+        self._show(ScreenName.FINDING)
 
     def _choose_kind(self, kind: str) -> None:
         self.draft = replace(self.draft, kind=FindingKind(kind))
@@ -245,7 +245,7 @@ class Flow:
         self.draft = replace(self.draft, side=following)
 
     def _finding(self) -> Found | None:
-        return self.found() if self.screen == Screen.FINDING and self.draft.pieces else None
+        return self.found() if self.screen == ScreenName.FINDING and self.draft.pieces else None
 
     def _decided(self, garment: StoredGarment) -> None:
         self.draft = FindingDraft()
@@ -259,7 +259,7 @@ class Flow:
         if state != State.PRESSING:
             self.countdowns.pop(garment.row.code, None)
         went_to_rest = state == State.RESTING and before == State.PEELING
-        self._show(Screen.FLOOR if went_to_rest else Screen.GARMENT)
+        self._show(ScreenName.FLOOR if went_to_rest else ScreenName.GARMENT)
 
     def _write_csv(self, reference: str) -> None:
         path = self.set_up.write_csv(reference)

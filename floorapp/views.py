@@ -3,8 +3,7 @@
 from dataclasses import dataclass
 from enum import StrEnum
 
-from models.geometry import Box
-from models.job.job import Peel, Piece, Side
+from models.job.job import Peel
 
 
 class Tap(StrEnum):
@@ -155,42 +154,3 @@ class Cue(StrEnum):
     HIT_OVER = "hit over"
     PEEL_NOW = "peel now"
     REST_OVER = "rest over"
-
-
-class RungState(StrEnum):
-    DONE = "done"
-    CURRENT = "current"
-    TO_COME = "to come"
-
-
-@dataclass(frozen=True, slots=True)
-class Rung:
-    """One hit on the ladder."""
-
-    label: str
-    side: str
-    state: RungState
-
-
-class Role(StrEnum):
-    """What a piece is to the step in hand."""
-
-    NOW = "now"  # laid in this hit, or still to be peeled
-    DOWN = "down"
-    LATER = "later"
-    MARKED = "marked"  # the check found something on it
-
-
-@dataclass(frozen=True, slots=True)
-class MapPiece:
-    piece: Piece
-    role: Role
-
-
-@dataclass(frozen=True, slots=True)
-class MapView:
-    """A side drawn to scale; `platen` is None where nothing is to be pressed on it."""
-
-    side: Side
-    pieces: tuple[MapPiece, ...]
-    platen: Box | None

@@ -6,7 +6,8 @@ from floorapp.flow import Flow, title_of
 from floorapp.screens.garment_presenter import header_of
 from floorapp.screens.map_presenter import map_of_side
 from floorapp.screens.words import FINDING_WORDS, listed
-from floorapp.views import Action, Button, Header, MapView, Tap, Tone
+from floorapp.views import Action, Button, Header, Tap, Tone
+from floorapp.widget_views import MapView
 from models.errors import NoExtraHitError
 from models.floor.work import MENDED_BY_PRESSING, extra_hits, least_again
 from models.garment.cycle import State

@@ -3,21 +3,13 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from floorapp.flow import Flow
+from floorapp.flow import Flow, ScreenName
 from floorapp.screens.garment_presenter import header_of
 from floorapp.views import Action, Button, Header, RailItem, Tap, Tone
+from floorapp.widget_views import Share
 from models.garment.cycle import IN_WORK, State
 from models.store.records import BatchProgress, GarmentRow
 from models.tags.code import spoken
-
-
-@dataclass(frozen=True, slots=True)
-class Share:
-    """A part of a batch in one condition."""
-
-    number: int
-    word: str
-    tone: Tone
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,7 +39,7 @@ def floor_view(flow: Flow) -> FloorView:
 
 def batch_view(batch: BatchProgress) -> BatchView:
     due = f"due {batch.head.due:%a %d %b}" if batch.head.due else ""
-    is_done = all(share.number == 0 for share in shares_of(batch.by_state) if share.tone is not Tone.DONE)
+    is_done = all(share.count == 0 for share in shares_of(batch.by_state) if share.tone is not Tone.DONE)
     return BatchView(
         batch.head.reference, batch.head.name, "all done" if is_done else due, shares_of(batch.by_state)
     )
@@ -56,14 +48,14 @@ def batch_view(batch: BatchProgress) -> BatchView:
 def shares_of(by_state: Mapping[State, int]) -> tuple[Share, ...]:
     """The conditions a batch is told by; spoiled ones are told only where there are any."""
     shares = (
-        Share(by_state.get(State.COMPLETE, 0), "done", Tone.DONE),
-        Share(by_state.get(State.RESTING, 0), "resting", Tone.REST),
-        Share(sum(by_state.get(state, 0) for state in IN_WORK), "in hand", Tone.PRESS),
-        Share(by_state.get(State.HELD, 0), "held", Tone.HELD),
-        Share(by_state.get(State.SPOILED, 0), "spoiled", Tone.ATTENTION),
-        Share(by_state.get(State.IDLE, 0), "to do", Tone.PLAIN),
+        Share("done", by_state.get(State.COMPLETE, 0), Tone.DONE),
+        Share("resting", by_state.get(State.RESTING, 0), Tone.REST),
+        Share("in hand", sum(by_state.get(state, 0) for state in IN_WORK), Tone.PRESS),
+        Share("held", by_state.get(State.HELD, 0), Tone.HELD),
+        Share("spoiled", by_state.get(State.SPOILED, 0), Tone.ATTENTION),
+        Share("to do", by_state.get(State.IDLE, 0), Tone.PLAIN),
     )
-    return tuple(share for share in shares if share.number or share.word != "spoiled")
+    return tuple(share for share in shares if share.count or share.word != "spoiled")
 
 
 def in_hand_button(row: GarmentRow) -> Button:
@@ -77,7 +69,7 @@ def rail_of(flow: Flow) -> tuple[RailItem, ...]:
 
 
 def _pressing(flow: Flow) -> tuple[RailItem, ...]:
-    on_screen = flow.garment.row.code if flow.garment and flow.screen == "garment" else ""
+    on_screen = flow.garment.row.code if flow.garment and flow.screen == ScreenName.GARMENT else ""
     return tuple(
         RailItem(
             row.code,

@@ -24,14 +24,12 @@ from floorapp.views import (
     Group,
     Header,
     Line,
-    MapView,
-    Rung,
-    RungState,
     Running,
     Setting,
     Tap,
     Tone,
 )
+from floorapp.widget_views import MapView, Rung, RungState
 from models.errors import NoExtraHitError
 from models.floor.work import REST_S, extra_hits
 from models.garment.cycle import State
@@ -58,7 +56,6 @@ class GarmentView:
     rungs: tuple[Rung, ...]
     map: MapView
     card: Card
-    can_tick: bool
 
 
 def garment_view(flow: Flow) -> GarmentView:
@@ -66,10 +63,9 @@ def garment_view(flow: Flow) -> GarmentView:
     garment = flow.in_hand
     return GarmentView(
         header=header_of(flow, title_of(garment.row, garment.batch.garments)),
-        rungs=rungs_of(garment.progress),
+        rungs=rungs_of(garment),
         map=map_of_step(garment.progress),
         card=card_of(flow),
-        can_tick=garment.progress.state == State.CHECKING and not short_pieces(garment),
     )
 
 
@@ -80,15 +76,20 @@ def header_of(flow: Flow, title: str) -> Header:
     return Header(title, " · ".join(word for word in words if word))
 
 
-def rungs_of(progress: Progress) -> tuple[Rung, ...]:
-    """The ladder: done, in hand, to come."""
+def rungs_of(garment: StoredGarment) -> tuple[Rung, ...]:
+    """The ladder: done, in hand, to come; the rung in hand can be ticked once its hit is to be checked."""
+    progress = garment.progress
+    can_tick = progress.state == State.CHECKING and not short_pieces(garment)
 
     def state(index: int) -> RungState:
         if index < progress.done_steps:
             return RungState.DONE
         return RungState.CURRENT if index == progress.position else RungState.TO_COME
 
-    return tuple(Rung(step.label, step.hit.side, state(index)) for index, step in enumerate(progress.steps))
+    return tuple(
+        Rung(step.label, step.hit.side, state(index), can_tick and index == progress.position)
+        for index, step in enumerate(progress.steps)
+    )
 
 
 def card_of(flow: Flow) -> Card:

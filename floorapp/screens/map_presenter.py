@@ -2,7 +2,7 @@
 
 from collections.abc import Collection
 
-from floorapp.views import MapPiece, MapView, Role
+from floorapp.widget_views import MapPiece, MapView, Role
 from models.garment.cycle import State
 from models.garment.progress import Progress
 from models.job.job import Piece

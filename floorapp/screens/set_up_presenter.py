@@ -7,7 +7,8 @@ from floorapp.screens.garment_presenter import header_of
 from floorapp.screens.why_presenter import plan_words
 from floorapp.screens.words import celsius, count_of, pieces_by_material
 from floorapp.set_up_flow import PAPERS, SetUpPhase, SetUpState
-from floorapp.views import Action, Button, Group, Header, Line, MapPiece, MapView, Role, Tap, Tone
+from floorapp.views import Action, Button, Group, Header, Line, Tap, Tone
+from floorapp.widget_views import MapPiece, MapView, Role
 from models.job.job import Job
 from models.planning.plan import Hit, Plan
 

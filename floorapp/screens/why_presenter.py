@@ -5,7 +5,8 @@ from dataclasses import dataclass
 from floorapp.flow import Flow, title_of
 from floorapp.screens.garment_presenter import header_of
 from floorapp.screens.map_presenter import map_of_step
-from floorapp.views import Header, MapView
+from floorapp.views import Header
+from floorapp.widget_views import MapView
 from models.planning.plan import Plan, PlanStatus
 
 
