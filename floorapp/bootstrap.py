@@ -17,7 +17,7 @@ import subprocess
 import sys
 from collections.abc import Callable, Sequence
 from pathlib import Path
-from typing import NamedTuple
+from typing import NamedTuple, NoReturn
 
 ROOT = Path(__file__).resolve().parent.parent
 ENVIRONMENT = ROOT / ".venv"
@@ -204,21 +204,21 @@ def set_up(command: str) -> None:
     set_up_environment(ROOT, ENVIRONMENT)
 
 
-def main(arguments: Sequence[str]) -> int:
-    """Sets up and becomes the program asked for; returns only where that cannot be."""
+def main(arguments: Sequence[str]) -> NoReturn:
+    """Sets up and becomes the program asked for; exits with status 2 where that cannot be."""
     if not arguments or arguments[0] not in STARTS:
         print(USAGE, end="")
-        return 0 if arguments[:1] in (["-h"], ["--help"]) else 2
+        sys.exit(0 if arguments[:1] in (["-h"], ["--help"]) else 2)
     command, *rest = arguments
     try:
         set_up(command)
     except (SetUpError, OSError) as error:
         print(f"set-up: {error}", file=sys.stderr)
-        return 2
+        sys.exit(2)
     tell(f"starting {command}")
     start = start_of(command, rest)
     os.execv(start[0], start)
 
 
 if __name__ == "__main__":
-    sys.exit(main(sys.argv[1:]))
+    main(sys.argv[1:])
