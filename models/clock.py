@@ -1,7 +1,7 @@
 """Time is handed in: a clock that the system drives and that tests can hold still."""
 
 import time
-from datetime import UTC, datetime
+from datetime import UTC, datetime, timedelta
 from typing import Protocol
 
 
@@ -25,3 +25,28 @@ class SystemClock:
 
     def monotonic_ns(self) -> int:
         return time.monotonic_ns()
+
+
+class HeldClock:
+    """A clock that stands still until it is moved: for a batch walked without a person, and for tests.
+
+    UTC and monotonic time move together, but while the machine is suspended.
+    """
+
+    def __init__(self, now: datetime) -> None:
+        self._now = now
+        self._monotonic_ns = 0
+
+    def utc_now(self) -> datetime:
+        return self._now
+
+    def monotonic_ns(self) -> int:
+        return self._monotonic_ns
+
+    def advance(self, seconds: float) -> None:
+        self._now += timedelta(seconds=seconds)
+        self._monotonic_ns += round(seconds * 1_000_000_000)
+
+    def sleep_machine(self, seconds: float) -> None:
+        """The machine is suspended: wall time goes on, monotonic time stands."""
+        self._now += timedelta(seconds=seconds)

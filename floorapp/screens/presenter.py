@@ -1,0 +1,80 @@
+"""The view of whatever screen is shown, and the one primary action on it."""
+
+from dataclasses import dataclass
+
+from floorapp.flow import Flow, ScreenName
+from floorapp.screens.finding_presenter import FindingView, finding_view
+from floorapp.screens.floor_presenter import FloorView, floor_view
+from floorapp.screens.garment_presenter import GarmentView, garment_view, header_of, running_of
+from floorapp.screens.review_presenter import ReviewView, review_view
+from floorapp.screens.set_up_presenter import SetUpView, set_up_view
+from floorapp.screens.why_presenter import WhyView, why_view
+from floorapp.views import Action, Button, Header, Tap
+
+
+@dataclass(frozen=True, slots=True)
+class EntryView:
+    """A screen of large keys: a tag's code, or the seconds of a hit that was opened early."""
+
+    header: Header
+    heading: str
+    body: str
+
+
+View = FloorView | GarmentView | FindingView | ReviewView | SetUpView | WhyView | EntryView
+
+
+def present(flow: Flow) -> View:
+    """What the screen shows now, but for what the seconds change."""
+    match flow.screen:
+        case ScreenName.FLOOR:
+            view: View = floor_view(flow)
+        case ScreenName.GARMENT:
+            view = garment_view(flow)
+        case ScreenName.FINDING:
+            view = finding_view(flow)
+        case ScreenName.REVIEW:
+            view = review_view(flow)
+        case ScreenName.SET_UP:
+            view = set_up_view(flow)
+        case ScreenName.WHY:
+            view = why_view(flow)
+        case ScreenName.CODE_ENTRY:
+            view = EntryView(
+                header_of(flow, "Type the code"),
+                "The code on the tag",
+                "Eight characters, two groups of four. There is no zero, one, two, five or eight in a code.",
+            )
+        case ScreenName.SECONDS_ENTRY:
+            view = _seconds_view(flow)
+    return view
+
+
+def primary_of(flow: Flow) -> Button | None:
+    """What the large block, the space bar, Enter and the foot switch do now."""
+    match flow.screen:
+        case ScreenName.GARMENT:
+            running = running_of(flow)
+            return running.primary if running else garment_view(flow).card.primary
+        case ScreenName.FINDING:
+            return finding_view(flow).primary
+        case ScreenName.SET_UP:
+            return set_up_view(flow).primary
+        case ScreenName.FLOOR:
+            return SCAN
+        case ScreenName.WHY | ScreenName.REVIEW:
+            return Button("Back", Action(Tap.BACK))
+        case _:
+            return None
+
+
+SCAN = Button("Scan a tag", Action(Tap.TYPE_CODE))
+
+
+def _seconds_view(flow: Flow) -> EntryView:
+    progress = flow.in_hand.progress
+    return EntryView(
+        header_of(flow, f"Hit {progress.step.label}: opened early"),
+        "Seconds it was really pressed",
+        f"Of {progress.hit.dwell_s} s. What is missing is planned in as a further hit.",
+    )

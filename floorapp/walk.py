@@ -1,0 +1,141 @@
+"""A batch walked without a person, on a held clock: the demo where there is no screen, and the album of screens.
+
+The walk taps what a person would tap, the primary action of each screen, and lets a few things go wrong that
+go wrong on a real floor. Seconds pass on the held clock only.
+"""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from floorapp.flow import Flow, ScreenName
+from floorapp.screens.garment_presenter import running_of
+from floorapp.screens.presenter import primary_of
+from floorapp.views import Action, Tap
+from models.clock import HeldClock
+from models.garment.cycle import ENDED, State
+from models.garment.events import FindingKind
+from models.store.records import GarmentRow
+
+LAYING_S = 5.0
+"""Seconds to lay one piece, in the walk."""
+TAP_S = 3.0
+"""Seconds for everything else between two taps, in the walk."""
+
+
+@dataclass(frozen=True, slots=True)
+class Incident:
+    """Something that goes wrong at the n-th garment."""
+
+    n: int
+    what: str
+
+
+LIFT, EARLY, SPOIL, HOLD = "a piece lifts", "opened early", "scorched", "put aside"
+INCIDENTS = (Incident(2, LIFT), Incident(4, EARLY), Incident(5, SPOIL), Incident(7, HOLD))
+
+
+class Walk:
+    """Walks one batch; `moment` is told the name of what is on the screen, `told` a line a garment."""
+
+    def __init__(
+        self,
+        flow: Flow,
+        clock: HeldClock,
+        moment: Callable[[str], None],
+        told: Callable[[str], None],
+    ) -> None:
+        self.flow = flow
+        self.clock = clock
+        self.moment = moment
+        self.told = told
+        self._pending = {incident.n: incident.what for incident in INCIDENTS}
+
+    def batch(self, reference: str) -> None:
+        """Every garment of the batch, in order; what has rested comes before the next new one."""
+        rows = self.flow.work.store.garments(reference)
+        self._moment("floor")
+        for row in rows:
+            self._peel_what_has_rested()
+            self._garment(row)
+        while self.flow.resting:
+            self._wait_for_the_first()
+            self._peel_what_has_rested()
+        self.flow.act(Action(Tap.TO_FLOOR))
+        self._moment("floor-at-the-end")
+
+    def _garment(self, row: GarmentRow) -> None:
+        self.flow.scan(row.code)
+        while self.flow.screen != ScreenName.FLOOR:
+            self._step(row)
+        state = self.flow.in_hand.progress.state
+        if state in ENDED or state == State.HELD:
+            self.told(f"{row.n:>3}  {row.code}  {row.wearer or row.size}: {state.value}")
+
+    def _step(self, row: GarmentRow) -> None:
+        progress = self.flow.in_hand.progress
+        running = running_of(self.flow)
+        self._moment(f"garment-{progress.state.value}")
+        if running is not None and not running.is_over:
+            self._press(row, running.left_s)
+        elif progress.state == State.CHECKING and self._pending.get(row.n) in {LIFT, SPOIL}:
+            self._find_fault(row)
+        elif progress.state == State.LAYING and self._pending.get(row.n) == HOLD and progress.position > 0:
+            self._put_aside(row)
+        elif progress.state == State.HELD:
+            self.flow.act(Action(Tap.TO_FLOOR))
+        else:
+            self._tap_primary(LAYING_S * len(progress.hit.lay) if progress.state == State.LAYING else TAP_S)
+
+    def _press(self, row: GarmentRow, left_s: int) -> None:
+        self.clock.advance(left_s / 2)
+        self._moment("garment-pressing-half-way")
+        if self._pending.get(row.n) == EARLY:
+            del self._pending[row.n]
+            self.flow.act(Action(Tap.OPENED_EARLY))
+            self._moment("seconds-entry")
+            self.flow.enter_seconds(left_s // 2)
+            return
+        self.clock.advance(left_s - left_s / 2)
+        self.flow.tick()
+        self._moment("garment-hit-over")
+
+    def _find_fault(self, row: GarmentRow) -> None:
+        what = self._pending.pop(row.n)
+        piece = self.flow.in_hand.progress.hit.count[0]
+        self.flow.act(Action(Tap.LOOK_CLOSER, piece))
+        kind = FindingKind.LIFT if what == LIFT else FindingKind.SCORCH
+        self.flow.act(Action(Tap.CHOOSE_KIND, kind.value))
+        self._moment(f"finding-{kind.value}")
+        if what == LIFT:
+            self._tap_primary(TAP_S)
+        else:
+            self.flow.act(Action(Tap.SPOIL, "Scorched at the check"))
+
+    def _put_aside(self, row: GarmentRow) -> None:
+        del self._pending[row.n]
+        self.flow.act(Action(Tap.LOOK_CLOSER))
+        self._moment("finding-nothing-marked")
+        self.flow.act(Action(Tap.HOLD, "Put aside: a piece of the kit is missing"))
+
+    def _tap_primary(self, seconds: float) -> None:
+        button = primary_of(self.flow)
+        if button is None:
+            raise LookupError(f"nothing to tap on {self.flow.screen}")
+        self.clock.advance(seconds)
+        self.flow.act(button.action)
+        self.flow.tick()
+
+    def _wait_for_the_first(self) -> None:
+        ends_at = self.flow.resting[0].rest_ends_at
+        if ends_at is not None:
+            self.clock.advance(max(0.0, (ends_at - self.clock.utc_now()).total_seconds()))
+        self.flow.tick()
+        self._moment("floor-rest-over")
+
+    def _peel_what_has_rested(self) -> None:
+        due = [r for r in self.flow.resting if r.rest_ends_at and r.rest_ends_at <= self.clock.utc_now()]
+        for row in due:
+            self._garment(row)
+
+    def _moment(self, name: str) -> None:
+        self.moment(name)
