@@ -1,0 +1,1 @@
+"""Key figures of a batch, from what happened to its garments."""

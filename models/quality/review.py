@@ -1,0 +1,134 @@
+"""The review of a batch: its garments counted, its key figures, and its findings ranked."""
+
+from collections import Counter
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from datetime import datetime
+from typing import Protocol
+
+from models.garment.cycle import ENDED, State
+from models.garment.events import Completed, Event, Found, Happening, Opened, Spoiled, TakenUp
+from models.garment.progress import Progress, Recipe, effective, fold
+from models.job.job import Job
+from models.quality.key_figures import KeyFigures, key_figures_of
+from models.quality.place import place_of
+
+
+class OnTheRoster(Protocol):
+    """What the review reads of a stored garment besides its log."""
+
+    @property
+    def n(self) -> int: ...
+    @property
+    def code(self) -> str: ...
+    @property
+    def size(self) -> str: ...
+    @property
+    def wearer(self) -> str: ...
+    @property
+    def number(self) -> str: ...
+
+
+@dataclass(frozen=True, slots=True)
+class GarmentLine:
+    """One garment of the list. Hits done and extra hits are counted as rungs of its ladder."""
+
+    n: int
+    code: str
+    size: str
+    wearer: str
+    number: str
+    state: State
+    hits_done: int
+    extra_hits: int
+    findings: tuple[Found, ...]
+    pressed_s: int
+    first_taken_up_at: datetime | None
+    ended_at: datetime | None
+
+
+@dataclass(frozen=True, slots=True)
+class Tally:
+    """How often one cause, material or place stands among the findings."""
+
+    name: str
+    count: int
+
+
+@dataclass(frozen=True, slots=True)
+class Review:
+    """All that the review shows. `by_size` lists the sizes as the roster first names them.
+
+    A finding counts once in `by_kind`; in `by_material` and `by_place` it counts once for each of its pieces.
+    """
+
+    garments: tuple[GarmentLine, ...]
+    by_state: dict[State, int]
+    by_size: dict[str, dict[State, int]]
+    figures: KeyFigures
+    by_kind: tuple[Tally, ...]
+    by_material: tuple[Tally, ...]
+    by_place: tuple[Tally, ...]
+
+
+def review_of(recipe: Recipe, garments: Iterable[tuple[OnTheRoster, Sequence[Event]]]) -> Review:
+    """The review of a batch from its garments and their whole logs; taken-back taps do not count.
+
+    Raises IllegalEventError where a log does not fold.
+    """
+    folded = [(row, effective(log), fold(recipe, log)) for row, log in garments]
+    lines = tuple(_line(row, events, progress) for row, events, progress in folded)
+    found = [finding for line in lines for finding in line.findings]
+    pieces = [recipe.job.piece(piece) for finding in found for piece in finding.pieces]
+    return Review(
+        garments=lines,
+        by_state=_by_state(lines),
+        by_size={size: _by_state(of_size) for size, of_size in _sizes(lines).items()},
+        figures=key_figures_of(progress for _, _, progress in folded),
+        by_kind=ranked(finding.kind.value for finding in found),
+        by_material=ranked(_material_label(recipe.job, piece.material) for piece in pieces),
+        by_place=ranked(place_of(recipe.job, piece) for piece in pieces),
+    )
+
+
+def ranked(names: Iterable[str]) -> tuple[Tally, ...]:
+    """The names with their counts, the most frequent first, equals by name."""
+    counts = sorted(Counter(names).items(), key=lambda item: (-item[1], item[0]))
+    return tuple(Tally(name, count) for name, count in counts)
+
+
+def _line(row: OnTheRoster, events: Sequence[Event], progress: Progress) -> GarmentLine:
+    return GarmentLine(
+        n=row.n,
+        code=row.code,
+        size=row.size,
+        wearer=row.wearer,
+        number=row.number,
+        state=progress.state,
+        hits_done=progress.done_steps,
+        extra_hits=sum(step.extra is not None for step in progress.steps),
+        findings=progress.findings,
+        pressed_s=sum(event.what.seconds for event in events if isinstance(event.what, Opened)),
+        first_taken_up_at=next(iter(_instants(events, TakenUp)), None),
+        ended_at=_instants(events, Completed, Spoiled)[-1] if progress.state in ENDED else None,
+    )
+
+
+def _instants(events: Iterable[Event], *kinds: type[Happening]) -> list[datetime]:
+    return [event.at for event in events if isinstance(event.what, kinds)]
+
+
+def _by_state(lines: Iterable[GarmentLine]) -> dict[State, int]:
+    counts = Counter(line.state for line in lines)
+    return {state: counts[state] for state in State}
+
+
+def _sizes(lines: Iterable[GarmentLine]) -> dict[str, list[GarmentLine]]:
+    sizes: dict[str, list[GarmentLine]] = {}
+    for line in lines:
+        sizes.setdefault(line.size, []).append(line)
+    return sizes
+
+
+def _material_label(job: Job, key: str) -> str:
+    return job.material(key).label

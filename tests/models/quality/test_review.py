@@ -1,0 +1,198 @@
+"""The review of a batch, from the logs of its garments."""
+
+import csv
+import json
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import timedelta
+from io import StringIO
+from uuid import UUID, uuid5
+
+from models.garment.cycle import State
+from models.garment.events import (
+    AllPeeled,
+    Closed,
+    Completed,
+    Event,
+    ExtraAdded,
+    ExtraReason,
+    FindingKind,
+    Found,
+    Happening,
+    Held,
+    Opened,
+    Passed,
+    Spoiled,
+    TakenBack,
+    TakenUp,
+)
+from models.quality.key_figures import KeyFigures
+from models.quality.review import Review, Tally, review_of
+from models.quality.review_export import CSV_HEADING, review_to_csv, review_to_json
+from tests.held_clock import MORNING
+from tests.sample_jobs import crew_vest_plan, crew_vest_recipe
+
+NAMESPACE = UUID(int=7)
+HIT = (Closed(15), Opened(15), AllPeeled())
+LIFT = Found(FindingKind.LIFT, ("anchor", "wave"))
+AGAIN = ExtraAdded(ExtraReason.REPRESS, (crew_vest_plan().hits[1],), (("anchor", 15), ("wave", 10)))
+
+GOOD = (TakenUp(), *HIT, Passed(), *HIT, Completed())
+LIFTED = (TakenUp(), *HIT, LIFT, AGAIN, *HIT, Passed(), *HIT, Completed())
+SCORCHED = (TakenUp(), *HIT, Found(FindingKind.SCORCH, ("life-ring",)), Spoiled("scorched"))
+ON_HOLD = (TakenUp(), *HIT, Held("out of glitter film"))
+
+
+@dataclass(frozen=True)
+class Row:
+    n: int
+    size: str = "M"
+    wearer: str = ""
+    number: str = ""
+
+    @property
+    def code(self) -> str:
+        return f"CODE{self.n}"
+
+
+def tap_of(seq: int) -> UUID:
+    return uuid5(NAMESPACE, str(seq))
+
+
+def log_of(happenings: Sequence[Happening]) -> list[Event]:
+    """Each happening a tap of its own, a minute after the one before."""
+    return [
+        Event(tap_of(seq), seq, tap_of(seq), MORNING + timedelta(minutes=seq), "press 1", "Ines", what)
+        for seq, what in enumerate(happenings, start=1)
+    ]
+
+
+def review(*garments: tuple[Row, Sequence[Happening]]) -> Review:
+    return review_of(crew_vest_recipe(), [(row, log_of(what)) for row, what in garments])
+
+
+def whole_batch() -> Review:
+    return review(
+        (Row(1, "M"), GOOD),
+        (Row(2, "M"), LIFTED),
+        (Row(3, "L"), SCORCHED),
+        (Row(4, "L"), ON_HOLD),
+        (Row(5, "S"), ()),
+    )
+
+
+def test_garments_are_counted_by_state():
+    counts = whole_batch().by_state
+    assert counts[State.COMPLETE] == 2
+    assert counts[State.SPOILED] == counts[State.HELD] == counts[State.IDLE] == 1
+    assert sum(counts.values()) == 5
+
+
+def test_sizes_stand_in_the_order_of_the_roster():
+    by_size = whole_batch().by_size
+    assert list(by_size) == ["M", "L", "S"]
+    assert by_size["L"][State.HELD] == 1
+    assert by_size["M"][State.COMPLETE] == 2
+
+
+def test_the_key_figures_are_those_counted_by_hand():
+    figures = whole_batch().figures
+    assert figures == KeyFigures(produced=3, good_first_pass=1, reworked=1, spoiled=1)
+    assert figures.first_pass_yield == figures.rework_ratio == figures.scrap_ratio == 1 / 3
+
+
+def test_a_finding_counts_once_by_kind_and_once_for_each_of_its_pieces():
+    batch = whole_batch()
+    assert batch.by_kind == (Tally("lift", 1), Tally("scorch", 1))
+    assert batch.by_material == (
+        Tally("Glitter film", 1),
+        Tally("Printed twill", 1),
+        Tally("Raised foam film", 1),
+    )
+    assert batch.by_place == (Tally("back, plain cloth", 3),)
+
+
+def test_the_most_frequent_finding_stands_first():
+    batch = review((Row(1), SCORCHED), (Row(2), LIFTED), (Row(3), LIFTED))
+    assert batch.by_kind == (Tally("lift", 2), Tally("scorch", 1))
+
+
+def test_a_taken_back_finding_does_not_count():
+    taken_back = (TakenUp(), *HIT, LIFT, TakenBack(tap_of(5)))
+    batch = review((Row(1), taken_back))
+    assert batch.by_kind == ()
+    assert batch.garments[0].findings == ()
+
+
+def test_seconds_of_a_taken_back_opening_do_not_count():
+    taken_back = (TakenUp(), Closed(15), Opened(9), TakenBack(tap_of(3)), Opened(15))
+    assert review((Row(1), taken_back)).garments[0].pressed_s == 15
+
+
+def test_the_line_of_a_re_pressed_garment_tells_its_extra_hit():
+    line = review((Row(2), LIFTED)).garments[0]
+    assert (line.hits_done, line.extra_hits, line.pressed_s) == (3, 1, 45)
+    assert line.findings == (LIFT,)
+
+
+def test_a_garment_begins_when_first_taken_up_and_ends_with_its_last_verdict():
+    line = review((Row(1), GOOD)).garments[0]
+    assert line.first_taken_up_at == MORNING + timedelta(minutes=1)
+    assert line.ended_at == MORNING + timedelta(minutes=len(GOOD))
+
+
+def test_a_complete_garment_that_is_found_wrong_again_has_not_ended():
+    line = review((Row(1), (*GOOD, LIFT))).garments[0]
+    assert line.state == State.CHECKING
+    assert line.ended_at is None
+
+
+def test_an_untouched_garment_has_neither_beginning_nor_end():
+    line = review((Row(5), ())).garments[0]
+    assert line.first_taken_up_at is None
+    assert line.ended_at is None
+    assert line.hits_done == 0
+
+
+def test_a_batch_of_nothing_reviews_to_nothing():
+    empty = review()
+    assert empty.garments == ()
+    assert sum(empty.by_state.values()) == 0
+    assert empty.figures.first_pass_yield is None
+
+
+def test_the_list_has_one_line_a_garment_under_its_heading():
+    rows = list(csv.reader(StringIO(review_to_csv(whole_batch()), newline="")))
+    assert tuple(rows[0]) == CSV_HEADING
+    assert rows[2] == [
+        "2", "CODE2", "M", "", "", "complete", "3", "1", "lift (anchor, wave)", "45",
+        "2026-11-03T08:01:00+00:00", "2026-11-03T08:14:00+00:00",
+    ]  # fmt: skip
+    assert len(rows) == 6
+
+
+def test_a_name_with_a_comma_a_quote_or_a_line_break_stays_whole_in_the_list():
+    name = 'Tor "the Lamp", Lindqvist\nmate'
+    rows = list(csv.reader(StringIO(review_to_csv(review((Row(1, wearer=name), ()))), newline="")))
+    assert rows[1][3] == name
+
+
+def test_a_name_cannot_run_as_a_formula_in_a_spreadsheet():
+    rows = list(csv.reader(StringIO(review_to_csv(review((Row(1, wearer="=1+1"), ()))), newline="")))
+    assert rows[1][3] == "'=1+1"
+
+
+def test_the_review_as_json_says_the_same():
+    told = json.loads(json.dumps(review_to_json(whole_batch())))
+    assert told["format"] == 1
+    assert told["by_state"]["complete"] == 2
+    assert told["by_size"]["L"]["held"] == 1
+    assert told["key_figures"]["rework_ratio"] == 1 / 3
+    assert told["findings"]["by_kind"] == {"lift": 1, "scorch": 1}
+    assert told["garments"][1]["findings"] == [{"kind": "lift", "pieces": ["anchor", "wave"], "note": ""}]
+
+
+def test_the_json_of_an_untouched_batch_has_no_figures_instead_of_zeros():
+    told = review_to_json(review((Row(1), ())))
+    assert told["key_figures"]["first_pass_yield"] is None
+    assert told["key_figures"]["first_pass_yield_95"] is None
