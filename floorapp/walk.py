@@ -1,4 +1,4 @@
-"""A batch walked without a person, on a held clock: the demo where there is no screen, and the album of screens.
+"""A batch walked without a person, on a held clock: the demo without a display, the album of screens.
 
 The walk taps what a person would tap, the primary action of each screen, and lets a few things go wrong that
 go wrong on a real floor. Seconds pass on the held clock only.
@@ -53,7 +53,7 @@ class Walk:
     def batch(self, reference: str) -> None:
         """Every garment of the batch, in order; what has rested comes before the next new one."""
         rows = self.flow.work.store.garments(reference)
-        self._moment("floor")
+        self.moment("floor")
         for row in rows:
             self._peel_what_has_rested()
             self._garment(row)
@@ -61,7 +61,7 @@ class Walk:
             self._wait_for_the_first()
             self._peel_what_has_rested()
         self.flow.act(Action(Tap.TO_FLOOR))
-        self._moment("floor-at-the-end")
+        self.moment("floor-at-the-end")
 
     def _garment(self, row: GarmentRow) -> None:
         self.flow.scan(row.code)
@@ -74,7 +74,7 @@ class Walk:
     def _step(self, row: GarmentRow) -> None:
         progress = self.flow.in_hand.progress
         running = running_of(self.flow)
-        self._moment(f"garment-{progress.state.value}")
+        self.moment(f"garment-{progress.state.value}")
         if running is not None and not running.is_over:
             self._press(row, running.left_s)
         elif progress.state == State.CHECKING and self._pending.get(row.n) in {LIFT, SPOIL}:
@@ -88,16 +88,16 @@ class Walk:
 
     def _press(self, row: GarmentRow, left_s: int) -> None:
         self.clock.advance(left_s / 2)
-        self._moment("garment-pressing-half-way")
+        self.moment("garment-pressing-half-way")
         if self._pending.get(row.n) == EARLY:
             del self._pending[row.n]
             self.flow.act(Action(Tap.OPENED_EARLY))
-            self._moment("seconds-entry")
+            self.moment("seconds-entry")
             self.flow.enter_seconds(left_s // 2)
             return
         self.clock.advance(left_s - left_s / 2)
         self.flow.tick()
-        self._moment("garment-hit-over")
+        self.moment("garment-hit-over")
 
     def _find_fault(self, row: GarmentRow) -> None:
         what = self._pending.pop(row.n)
@@ -105,7 +105,7 @@ class Walk:
         self.flow.act(Action(Tap.LOOK_CLOSER, piece))
         kind = FindingKind.LIFT if what == LIFT else FindingKind.SCORCH
         self.flow.act(Action(Tap.CHOOSE_KIND, kind.value))
-        self._moment(f"finding-{kind.value}")
+        self.moment(f"finding-{kind.value}")
         if what == LIFT:
             self._tap_primary(TAP_S)
         else:
@@ -114,7 +114,7 @@ class Walk:
     def _put_aside(self, row: GarmentRow) -> None:
         del self._pending[row.n]
         self.flow.act(Action(Tap.LOOK_CLOSER))
-        self._moment("finding-nothing-marked")
+        self.moment("finding-nothing-marked")
         self.flow.act(Action(Tap.HOLD, "Put aside: a piece of the kit is missing"))
 
     def _tap_primary(self, seconds: float) -> None:
@@ -130,12 +130,9 @@ class Walk:
         if ends_at is not None:
             self.clock.advance(max(0.0, (ends_at - self.clock.utc_now()).total_seconds()))
         self.flow.tick()
-        self._moment("floor-rest-over")
+        self.moment("floor-rest-over")
 
     def _peel_what_has_rested(self) -> None:
         due = [r for r in self.flow.resting if r.rest_ends_at and r.rest_ends_at <= self.clock.utc_now()]
         for row in due:
             self._garment(row)
-
-    def _moment(self, name: str) -> None:
-        self.moment(name)
