@@ -8,6 +8,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 from enum import StrEnum
 
+from floorapp.background import Background
 from floorapp.set_up_flow import SetUpFlow
 from floorapp.views import Action, Cue, NoticeView, Tap, Tone
 from models.clock import Clock
@@ -17,7 +18,8 @@ from models.garment.countdown import Countdown
 from models.garment.cycle import State
 from models.garment.events import FindingKind, Found
 from models.job.job import Peel
-from models.store.records import BatchProgress, GarmentRow, StoredGarment
+from models.quality.review import Review
+from models.store.records import BatchHead, BatchProgress, GarmentRow, StoredGarment
 from models.tags.code import spoken
 
 
@@ -43,7 +45,10 @@ class FindingDraft:
 
 @dataclass(frozen=True, slots=True)
 class ReviewChoice:
-    reference: str = ""
+    """The batch under review; `review` is None while its logs are still being counted."""
+
+    head: BatchHead | None = None
+    review: Review | None = None
     state: State | None = None
 
 
@@ -56,12 +61,15 @@ class PressSetting:
 
 
 class Flow:
-    """One station's screens; `set_up` keeps what the Set-up screen is doing."""
+    """One station's screens; `changed` is called when background work has moved what is shown."""
 
-    def __init__(self, work: FloorWork, clock: Clock, set_up: SetUpFlow) -> None:
+    def __init__(self, work: FloorWork, clock: Clock, set_up: SetUpFlow, background: Background) -> None:
         self.work = work
         self.clock = clock
         self.set_up = set_up
+        self.background = background
+        self.changed: Callable[[], None] = lambda: None
+        set_up.changed = lambda: self.changed()
         self.screen = ScreenName.FLOOR
         self.garment: StoredGarment | None = None
         self.draft = FindingDraft()
@@ -185,11 +193,23 @@ class Flow:
 
     def _back(self) -> None:
         inner = {ScreenName.FINDING, ScreenName.WHY, ScreenName.SECONDS_ENTRY}
-        self._show(ScreenName.GARMENT if self.screen in inner and self.garment is not None else ScreenName.FLOOR)
+        self._show(
+            ScreenName.GARMENT if self.screen in inner and self.garment is not None else ScreenName.FLOOR
+        )
 
     def _to_review(self, reference: str) -> None:
-        self.review = ReviewChoice(reference)
+        head = self.work.store.batch(reference)
+        self.review = ReviewChoice(head)
         self._show(ScreenName.REVIEW)
+        self.background.run(lambda: self.work.review(head), self._reviewed, self._refused)
+
+    def _reviewed(self, review: Review) -> None:
+        self.review = replace(self.review, review=review)
+        self.changed()
+
+    def _refused(self, error: FloorError) -> None:
+        self.notice = NoticeView(str(error), Tone.ATTENTION)
+        self.changed()
 
     def _to_set_up(self, _: str) -> None:
         self.set_up.enter()

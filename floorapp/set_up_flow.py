@@ -10,6 +10,7 @@ from models.errors import FloorError
 from models.floor.work import FloorWork
 from models.job.job import Job
 from models.planning.plan import Plan
+from models.quality.review_export import review_to_csv
 from models.store.records import BatchHead
 
 JOB_ENDINGS = frozenset({".toml", ".json"})
@@ -97,11 +98,10 @@ class SetUpFlow:
 
     def write_csv(self, reference: str) -> Path:
         """Writes the batch's list of garments and gives its place."""
-        from models.quality.review_export import write_review_csv
-
         target = self.out / f"review-{reference}.csv"
         self.out.mkdir(parents=True, exist_ok=True)
-        write_review_csv(self.work.store, reference, target)
+        text = review_to_csv(self.work.review(self.work.store.batch(reference)))
+        target.write_text(text, encoding="utf-8", newline="")
         return target
 
     def _write_sheets(self, reference: str, target: Path) -> None:

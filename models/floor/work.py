@@ -35,6 +35,7 @@ from models.job.job import Job, Peel
 from models.planning.extra_hit import plan_extra_hits, seconds_short
 from models.planning.piece_record import after_hit
 from models.planning.plan import Hit, Plan
+from models.quality.review import Review, review_of
 from models.store.records import BatchHead, StoredGarment
 from models.store.store import Store
 from models.tags.code import read_code
@@ -64,6 +65,10 @@ class FloorWork:
 
     def add_batch(self, job: Job, plan: Plan) -> BatchHead:
         return self.store.add_batch(job, plan)
+
+    def review(self, batch: BatchHead) -> Review:
+        """The batch's figures, findings and garments, counted from its whole log."""
+        return review_of(self.store.recipe(batch.id), self.store.logs(batch.reference))
 
     def find(self, typed: str) -> StoredGarment:
         """The garment whose tag was scanned or typed.

@@ -1,0 +1,162 @@
+"""What the Review screen says: how a batch came out, what was found where, and each garment's state."""
+
+from dataclasses import dataclass
+
+from floorapp.flow import Flow
+from floorapp.screens.garment_presenter import header_of
+from floorapp.screens.words import count_of, listed
+from floorapp.views import Action, Button, Header, Tap, Tone
+from models.garment.cycle import State
+from models.garment.events import Found
+from models.quality.key_figures import KeyFigures
+from models.quality.review import GarmentLine, Review, Tally
+from models.tags.code import spoken
+
+
+@dataclass(frozen=True, slots=True)
+class Figure:
+    """One key figure: its value, its name, and what it was counted from."""
+
+    value: str
+    name: str
+    basis: str
+
+
+@dataclass(frozen=True, slots=True)
+class Bars:
+    heading: str
+    tallies: tuple[Tally, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class GarmentRowView:
+    """One garment of the list; `tone` and `state` together say how it stands."""
+
+    name: str
+    state: str
+    tone: Tone
+    told: str
+    action: Action
+
+
+@dataclass(frozen=True, slots=True)
+class ReviewView:
+    header: Header
+    waiting: str
+    figures: tuple[Figure, ...]
+    sizes: tuple[str, ...]
+    bars: tuple[Bars, ...]
+    filters: tuple[Button, ...]
+    rows: tuple[GarmentRowView, ...]
+    choices: tuple[Button, ...]
+
+
+STATE_TONES = {
+    State.COMPLETE: Tone.DONE,
+    State.RESTING: Tone.REST,
+    State.HELD: Tone.HELD,
+    State.SPOILED: Tone.ATTENTION,
+    State.IDLE: Tone.PLAIN,
+}
+STATE_WORDS = {State.COMPLETE: "done", State.IDLE: "to do"}
+
+
+def review_view(flow: Flow) -> ReviewView:
+    choice = flow.review
+    name, reference = (choice.head.name, choice.head.reference) if choice.head else ("", "")
+    header = header_of(flow, f"Review · {name} · {reference}")
+    choices = (
+        Button("Write the list (CSV)", Action(Tap.WRITE_CSV, reference)),
+        Button("Print tags", Action(Tap.WRITE_TAGS, reference)),
+        Button("To the floor", Action(Tap.TO_FLOOR)),
+    )
+    review = choice.review
+    if review is None:
+        return ReviewView(header, "Counting the batch's log …", (), (), (), (), (), choices)
+    return ReviewView(
+        header=header,
+        waiting="",
+        figures=figures_of(review),
+        sizes=tuple(size_words(size, by_state) for size, by_state in review.by_size.items()),
+        bars=bars_of(review),
+        filters=filters_of(review, choice.state),
+        rows=tuple(row_of(line) for line in review.garments if choice.state in {None, line.state}),
+        choices=choices,
+    )
+
+
+def figures_of(review: Review) -> tuple[Figure, ...]:
+    figures, by_state = review.figures, review.by_state
+    rest = listed(
+        f"{number} {STATE_WORDS.get(state, state.value)}"
+        for state, number in by_state.items()
+        if number and state != State.COMPLETE
+    )
+    return (
+        Figure(f"{by_state[State.COMPLETE]}/{len(review.garments)}", "done", rest or "nothing left"),
+        Figure(percent(figures.first_pass_yield), "first-pass yield", yield_basis(figures)),
+        Figure(ratio(figures.rework_ratio), "rework ratio", f"{figures.reworked} pressed again"),
+        Figure(ratio(figures.scrap_ratio), "scrap ratio", f"{figures.spoiled} spoiled"),
+    )
+
+
+def yield_basis(figures: KeyFigures) -> str:
+    interval = figures.first_pass_interval
+    if interval is None:
+        return "none has ended yet"
+    likely = f"likely {100 * interval.low:.0f} to {100 * interval.high:.0f} %"
+    return f"{figures.good_first_pass} of {figures.produced} good at first; {likely}"
+
+
+def percent(share: float | None) -> str:
+    return "–" if share is None else f"{100 * share:.0f} %"
+
+
+def ratio(share: float | None) -> str:
+    return "–" if share is None else f"{share:.2f}"
+
+
+def size_words(size: str, by_state: dict[State, int]) -> str:
+    done, of = by_state[State.COMPLETE], sum(by_state.values())
+    return f"{size}: {done} of {of} done"
+
+
+def bars_of(review: Review) -> tuple[Bars, ...]:
+    bars = (
+        Bars("What was found", review.by_kind),
+        Bars("On which material", review.by_material),
+        Bars("In which place", review.by_place),
+    )
+    return tuple(bar for bar in bars if bar.tallies)
+
+
+def filters_of(review: Review, chosen: State | None) -> tuple[Button, ...]:
+    """A button for each state that any garment is in, and one for all of them."""
+    every = Button(f"all {len(review.garments)}", Action(Tap.FILTER), is_chosen=chosen is None)
+    some = tuple(
+        Button(
+            f"{STATE_WORDS.get(state, state.value)} {number}",
+            Action(Tap.FILTER, state.value),
+            is_chosen=chosen == state,
+        )
+        for state, number in review.by_state.items()
+        if number
+    )
+    return (every, *some)
+
+
+def row_of(line: GarmentLine) -> GarmentRowView:
+    words = (str(line.n), spoken(line.code), line.wearer, line.size)
+    told = (f"{line.hits_done} of its hits done",) if line.state not in {State.COMPLETE, State.IDLE} else ()
+    extra = (count_of(line.extra_hits, "extra hit"),) if line.extra_hits else ()
+    return GarmentRowView(
+        name=" · ".join(word for word in words if word),
+        state=STATE_WORDS.get(line.state, line.state.value),
+        tone=STATE_TONES.get(line.state, Tone.PRESS),
+        told=" · ".join((*told, *extra, *(found_words(found) for found in line.findings))),
+        action=Action(Tap.OPEN_CODE, line.code),
+    )
+
+
+def found_words(found: Found) -> str:
+    return f"{found.kind.value}: {count_of(len(found.pieces), 'piece')}"
