@@ -61,7 +61,7 @@ class PressSetting:
 
 
 class Flow:
-    """One station's screens; `changed` is called when background work has moved what is shown."""
+    """One station's screens."""
 
     def __init__(self, work: FloorWork, clock: Clock, set_up: SetUpFlow, background: Background) -> None:
         self.work = work
@@ -69,7 +69,6 @@ class Flow:
         self.set_up = set_up
         self.background = background
         self.changed: Callable[[], None] = lambda: None
-        set_up.changed = lambda: self.changed()
         self.screen = ScreenName.FLOOR
         self.garment: StoredGarment | None = None
         self.draft = FindingDraft()
@@ -107,6 +106,11 @@ class Flow:
 
     def found(self) -> Found:
         return Found(self.draft.kind, tuple(sorted(self.draft.pieces)))
+
+    def listen(self, changed: Callable[[], None]) -> None:
+        """`changed` is called whenever background work has moved what a screen shows."""
+        self.changed = changed
+        self.set_up.changed = changed
 
     # What moves it
 
