@@ -23,7 +23,6 @@ FAMILIES = (
 )
 MONOSPACED = "B612Mono"
 WEIGHTS = ("Regular", "Bold")
-_SUFFIXES = {"B612": ".otf", MONOSPACED: ".otf"}
 
 
 def font_path(name: str) -> Path:
@@ -35,4 +34,4 @@ def font_path(name: str) -> Path:
     family, _, weight = name.partition("-")
     if family not in (*FAMILIES, MONOSPACED) or weight not in WEIGHTS:
         raise ValueError(f"{name!r} is none of the fonts shipped: {', '.join((*FAMILIES, MONOSPACED))}")
-    return FOLDER / f"{name}{_SUFFIXES.get(family, '.ttf')}"
+    return FOLDER / f"{name}.ttf"
