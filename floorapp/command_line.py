@@ -1,0 +1,261 @@
+"""The commands of `floorapp`. Each imports what it needs inside itself, so that the help comes at once."""
+
+import json
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import TYPE_CHECKING, Any, NoReturn
+
+import click
+
+from models.errors import FloorError, NoSoundSequenceError
+
+if TYPE_CHECKING:
+    from models.store.store import Store
+
+REFUSED = 2
+NO_PLAN = 3
+
+JOB = click.argument("job", type=click.Path(path_type=Path))
+BATCH = click.argument("batch")
+
+
+class FloorCommands(click.Group):
+    """Tells every refusal in plain lines on standard error, and ends with status 2."""
+
+    def invoke(self, ctx: click.Context) -> Any:
+        try:
+            return super().invoke(ctx)
+        except FloorError as error:
+            refuse(error, REFUSED)
+
+
+def refuse(error: FloorError, status: int) -> NoReturn:
+    click.echo(str(error), err=True)
+    raise click.exceptions.Exit(status)
+
+
+@click.group(cls=FloorCommands, invoke_without_command=True, context_settings={"max_content_width": 100})
+@click.option(
+    "--database",
+    envvar="FLOORAPP_DATABASE",
+    metavar="URL",
+    help="The shop's database, like sqlite:////srv/floor.db or postgresql://host/floor. "
+    "Left out, it is FLOORAPP_DATABASE, or else an SQLite file in your own data folder.",
+)
+@click.version_option(package_name="press-floor", message="%(version)s")
+@click.pass_context
+def main(context: click.Context, database: str | None) -> None:
+    """The press floor: takes batches of garments through their hits at the heat press.
+
+    A job file says which pieces go where on which garments. From it, floorapp works out the hits (one hit is
+    one closing of the press), prints a tag for every garment, leads the operator through each one and keeps
+    the record. Without a command it opens the touch app on the shop's database.
+
+    \b
+    To see it at work:        floorapp demo
+    To look at a job's hits:  floorapp plan vests.toml
+    To begin a batch:         floorapp load vests.toml
+    To press it:              floorapp
+
+    Exit status: 0 done, 2 refused (the reason is on standard error), 3 no plan exists for the job.
+    """
+    context.obj = database
+    if context.invoked_subcommand is None:
+        from floorapp.app import run_app
+
+        run_app(database_url(database))
+
+
+@main.command()
+@click.option("--out", type=click.Path(path_type=Path, file_okay=False), help="Where the pictures go.")
+def demo(out: Path | None) -> None:
+    """Show the whole work on an invented batch.
+
+    Opens the app on the vests of a lightship rescue crew. Where there is no display, the batch is walked
+    unseen, and a picture of every screen is left in a folder.
+
+    \b
+    Example: floorapp demo
+    """
+    from floorapp.demo import run_demo
+
+    run_demo(out)
+
+
+@main.command()
+@JOB
+@click.option("--json", "as_json", is_flag=True, help="Print the plan as JSON, format 1.")
+def plan(job: Path, as_json: bool) -> None:
+    """Work out the hits of a job file and print them. Nothing is stored.
+
+    JOB is a job file, TOML or JSON. Exit status: 0 a plan, 2 the job is refused, 3 no plan exists.
+
+    \b
+    Example: floorapp plan vests.toml
+    """
+    from floorapp.in_words import plan_in_words
+    from models.job.reader import read_job
+    from models.planning.plan import plan_to_json
+    from models.planning.planner import plan_hits
+
+    read = read_job(job)
+    try:
+        planned = plan_hits(read)
+    except NoSoundSequenceError as error:
+        refuse(error, NO_PLAN)
+    click.echo(
+        json.dumps(plan_to_json(planned), ensure_ascii=False) if as_json else plan_in_words(read, planned)
+    )
+
+
+@main.command()
+@JOB
+@click.pass_obj
+def load(database: str | None, job: Path) -> None:
+    """Store a job file as a batch, and print its reference and tag codes.
+
+    The hits and every setting are frozen with the batch: a job file changed later changes nothing.
+
+    \b
+    Example: floorapp load vests.toml
+    """
+    from models.job.reader import read_job
+    from models.planning.planner import plan_hits
+
+    read = read_job(job)
+    planned = plan_hits(read)
+    with open_store(database) as store:
+        batch = store.add_batch(read, planned)
+        click.echo(batch.reference)
+        click.echo(f"Stored. Next: floorapp tags {batch.reference} --out tags.pdf", err=True)
+        for row in store.garments(batch.reference):
+            click.echo("\t".join((row.code, str(row.n), row.size, row.wearer, row.number)).rstrip())
+
+
+@main.command()
+@BATCH
+@click.option(
+    "--out", required=True, type=click.Path(path_type=Path), help="A PDF, or with --label a folder."
+)
+@click.option(
+    "--paper", type=click.Choice(["a4", "letter"]), default="a4", show_default=True, help="Of the sheets."
+)
+@click.option("--label", metavar="WxH", help="A PNG for each tag instead, of this size in mm, like 62x29.")
+@click.option(
+    "--dpi", type=click.IntRange(min=1), default=203, show_default=True, help="Dots per inch of a label."
+)
+@click.pass_obj
+def tags(database: str | None, *, batch: str, out: Path, paper: str, label: str | None, dpi: int) -> None:
+    """Print the tags of a batch, on sheets or on labels.
+
+    BATCH is the reference that `floorapp load` printed. Every symbol is read back before a file is written.
+
+    \b
+    Examples: floorapp tags LC-0147 --out tags.pdf --paper letter
+              floorapp tags LC-0147 --out labels --label 62x29 --dpi 300
+    """
+    from printables.batch_tags import tags_of_batch
+
+    if label is None and out.suffix.lower() != ".pdf":
+        raise click.UsageError(f"{out} is no PDF: end the name in .pdf, or ask for labels with --label 62x29")
+    with open_store(database) as store:
+        batch_tags = tags_of_batch(store, batch)
+    if label is None:
+        write_sheets(batch_tags, out, paper)
+    else:
+        write_labels(batch_tags, out, label, dpi)
+
+
+def write_sheets(batch_tags: Any, out: Path, paper: str) -> None:
+    from floorapp.steps_shown import steps_shown
+    from models.clock import SystemClock
+    from printables.paper import PAPERS
+    from printables.tag_sheets import write_tag_sheets
+
+    with steps_shown("Tags drawn and read back") as shown:
+        write_tag_sheets(batch_tags, out, PAPERS[paper], made_at=SystemClock().utc_now(), progress=shown)
+    click.echo(f"{len(batch_tags)} tags in {out}; print at 100 %")
+
+
+def write_labels(batch_tags: Any, folder: Path, label: str, dpi: int) -> None:
+    from floorapp.steps_shown import steps_shown
+    from printables.tag_labels import label_size, write_tag_labels
+
+    size = label_size(label)
+    with steps_shown("Labels drawn and read back") as shown:
+        write_tag_labels(batch_tags, folder, size, dpi, progress=shown)
+    click.echo(f"{len(batch_tags)} labels in {folder}; print dot for dot")
+
+
+@main.command()
+@BATCH
+@click.option("--json", "as_json", is_flag=True, help="Print the review as JSON.")
+@click.option(
+    "--csv", "csv_file", type=click.Path(path_type=Path, dir_okay=False), help="Write the garments here."
+)
+@click.pass_obj
+def review(database: str | None, batch: str, as_json: bool, csv_file: Path | None) -> None:
+    """Say how a batch stands: what is done, held or spoiled, what was found, and the key figures.
+
+    \b
+    Examples: floorapp review LC-0147
+              floorapp review LC-0147 --csv vests.csv
+    """
+    from floorapp.in_words import review_in_words
+    from models.quality.review import review_of_batch
+    from models.quality.review_export import review_to_json, write_review_csv
+
+    if as_json and csv_file:
+        raise click.UsageError("choose one of --json and --csv")
+    with open_store(database) as store:
+        if csv_file:
+            write_review_csv(store, batch, csv_file)
+            click.echo(f"written: {csv_file}")
+            return
+        head, reviewed = store.batch(batch), review_of_batch(store, batch)
+    told = {"batch": head.reference, "name": head.name, **review_to_json(reviewed)}
+    title = f"{head.name} ({head.reference})"
+    click.echo(json.dumps(told, ensure_ascii=False) if as_json else review_in_words(title, reviewed))
+
+
+@main.command()
+@click.option(
+    "--out", required=True, type=click.Path(path_type=Path, file_okay=False), help="The folder for them."
+)
+def screens(out: Path) -> None:
+    """Leave a picture of every screen in a folder, from the demo batch. No display is needed.
+
+    \b
+    Example: floorapp screens --out pictures
+    """
+    from floorapp.album import write_album
+
+    write_album(out)
+
+
+@contextmanager
+def open_store(database: str | None) -> "Iterator[Store]":
+    """The shop's store, closed in the end."""
+    from models.clock import SystemClock
+    from models.floor.work import open_store as open_shop
+
+    store = open_shop(database_url(database), SystemClock())
+    try:
+        yield store
+    finally:
+        store.close()
+
+
+def database_url(named: str | None) -> str:
+    """The database that was named, or else the SQLite file in the user's own data folder."""
+    if named:
+        return named
+    import platformdirs
+
+    folder = platformdirs.user_data_path("press-floor", appauthor=False, ensure_exists=True)
+    return f"sqlite:///{folder / 'floor.db'}"
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,103 @@
+"""A plan and a review as a person reads them on a terminal."""
+
+from collections.abc import Iterator, Sequence
+
+from floorapp.screens.words import celsius, count_of, fahrenheit, listed
+from models.job.job import Job
+from models.planning.plan import Hit, Plan, PlanStatus
+from models.quality.key_figures import KeyFigures
+from models.quality.review import Review, Tally
+from models.tags.code import spoken
+
+CAUTION = (
+    "Hot platen, pinching press, fumes: follow the material maker's data sheet and local rules; "
+    "trained staff only."
+)
+
+
+def plan_in_words(job: Job, plan: Plan) -> str:
+    """Hit by hit: what to lay, the settings, what to peel and why."""
+    hits = count_of(len(plan.hits), "hit")
+    heading = f"{job.name} ({job.reference}): {count_of(len(job.garments), 'garment')}, {hits} each"
+    blocks = ["\n".join(_hit_lines(job, hit, len(plan.hits))) for hit in plan.hits]
+    return "\n\n".join([f"{heading}\n{_proof(plan)}", *blocks, CAUTION])
+
+
+def _proof(plan: Plan) -> str:
+    if plan.status == PlanStatus.OPTIMAL:
+        return "Fewer hits are proved impossible."
+    return f"At least {count_of(plan.lower_bound, 'hit')} are needed; whether so few suffice is not proved."
+
+
+def _hit_lines(job: Job, hit: Hit, of: int) -> Iterator[str]:
+    platen = hit.platen
+    yield f"Hit {hit.n} of {of}, {hit.side}: {', '.join(_settings(hit))}"
+    yield _row("platen", f"{platen.width:g} × {platen.height:g} mm, corner at {platen.x:g}, {platen.y:g} mm")
+    yield _row("lay", _labels(job, hit.lay) or "nothing new")
+    if hit.touch_again:
+        yield _row("heats again", _labels(job, hit.touch_again))
+    for step in hit.peel:
+        yield _row(f"peel {step.when.value}", _labels(job, [step.piece]))
+    for reason in hit.why:
+        yield _row("why", reason)
+
+
+def _settings(hit: Hit) -> Iterator[str]:
+    yield f"{celsius(hit.temperature_c)} ({fahrenheit(hit.temperature_c)})"
+    yield f"{hit.dwell_s} s"
+    yield f"{hit.pressure.value} pressure"
+    if hit.cover:
+        yield "cover sheet on top"
+    if hit.pad:
+        yield "pad underneath"
+
+
+def _labels(job: Job, pieces: Sequence[str]) -> str:
+    return listed(job.piece(piece).label for piece in pieces)
+
+
+def review_in_words(title: str, review: Review) -> str:
+    """The counts, the key figures, the findings and the list of garments."""
+    states = [f"{count} {state.value}" for state, count in review.by_state.items() if count]
+    parts = [
+        title,
+        _row("garments", ", ".join(states) or "none"),
+        *_size_rows(review),
+        *_figure_rows(review.figures),
+    ]
+    tallies = (("found", review.by_kind), ("on", review.by_material), ("where", review.by_place))
+    parts += [_row(name, _ranking(ranking)) for name, ranking in tallies if ranking]
+    return "\n".join([*parts, "", *_garment_rows(review)])
+
+
+def _size_rows(review: Review) -> Iterator[str]:
+    for size, counts in review.by_size.items():
+        told = ", ".join(f"{count} {state.value}" for state, count in counts.items() if count)
+        yield _row(f"size {size}", told)
+
+
+def _figure_rows(figures: KeyFigures) -> Iterator[str]:
+    interval = figures.first_pass_interval
+    reach = f" (95 % sure: {interval.low:.0%} to {interval.high:.0%})" if interval else ""
+    good = f"{figures.good_first_pass} of {figures.produced} inspected"
+    yield _row("first pass", f"{_percent(figures.first_pass_yield)}, {good}{reach}")
+    yield _row("rework", f"{_percent(figures.rework_ratio)}, {figures.reworked} pressed again")
+    yield _row("scrap", f"{_percent(figures.scrap_ratio)}, {figures.spoiled} spoiled")
+
+
+def _percent(ratio: float | None) -> str:
+    return "no figure yet" if ratio is None else f"{ratio:.1%}"
+
+
+def _ranking(tallies: Sequence[Tally]) -> str:
+    return ", ".join(f"{tally.name} {tally.count}" for tally in tallies)
+
+
+def _garment_rows(review: Review) -> Iterator[str]:
+    for line in review.garments:
+        wearer = " ".join(word for word in (line.number, line.wearer) if word)
+        yield f"{line.n:>4}  {spoken(line.code)}  {line.size:<4}  {line.state.value:<9}  {wearer}".rstrip()
+
+
+def _row(name: str, text: str) -> str:
+    return f"  {name:<12} {text}"
