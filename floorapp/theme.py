@@ -1,0 +1,44 @@
+"""Sizes in millimetres of the real screen, the type scale, and the fonts. Kivy must be configured before."""
+
+from kivy.core.text import LabelBase
+from kivy.metrics import Metrics, mm
+
+from printables.fonts import font_path
+
+FACE = "B612"
+
+TARGET_MM = 15.0
+"""The least side of anything to tap: one hand wears a heat glove."""
+PRIMARY_MM = 20.0
+"""The least height of the one primary action."""
+DIGITS_MM = 20.0
+"""The least height of the countdown's digits, to be read from 3 m."""
+
+GAP_MM = 1.8
+PADDING_MM = 2.6
+RULE_MM = 0.45
+HEAVY_RULE_MM = 0.8
+FOCUS_MM = 1.2
+
+SMALL_MM = 3.1
+BODY_MM = 4.0
+STRONG_MM = 4.6
+HEADING_MM = 6.0
+VALUE_MM = 7.4
+
+DIGIT_HEIGHT = 0.758
+"""Height of a digit of B612 over its font size, measured from the font's own outlines."""
+
+
+def px(length_mm: float) -> float:
+    """Pixels of a length on this screen, whole ones, so that ruled lines stay sharp."""
+    return float(max(1, round(mm(length_mm))))
+
+
+def to_mm(pixels: float) -> float:
+    return pixels * 25.4 / Metrics.dpi
+
+
+def register_fonts() -> None:
+    """Makes the shipped faces known to Kivy, by name."""
+    LabelBase.register(FACE, str(font_path("B612-Regular")), fn_bold=str(font_path("B612-Bold")))

@@ -1,0 +1,57 @@
+"""What the drawn widgets show, as plain records: the placement map, the ladder of hits, a batch's progress."""
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+from floorapp.views import Tone
+from models.geometry import Box
+from models.job.job import Piece, Side
+
+
+class Role(StrEnum):
+    """What a piece is to the hit in hand."""
+
+    NOW = "now"
+    DOWN = "down"
+    LATER = "later"
+    MARKED = "marked"  # by a finding
+
+
+@dataclass(frozen=True, slots=True)
+class MapPiece:
+    piece: Piece
+    role: Role
+
+
+@dataclass(frozen=True, slots=True)
+class MapView:
+    """A side to scale. Pieces stand in file order, so that what is stacked comes after what it lies on."""
+
+    side: Side
+    pieces: tuple[MapPiece, ...] = ()
+    platen: Box | None = None
+
+
+class RungState(StrEnum):
+    DONE = "done"
+    CURRENT = "now"
+    TO_COME = "to come"
+
+
+@dataclass(frozen=True, slots=True)
+class Rung:
+    """One hit on the ladder: its label ("2", or "2+1" for an extra one), its side and where it stands."""
+
+    label: str
+    side: str
+    state: RungState
+    can_tick: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Share:
+    """The garments of a batch in one state: `word` says which."""
+
+    word: str
+    count: int
+    tone: Tone

@@ -1,0 +1,1 @@
+"""The drawn parts that screens are built from: each takes plain records and dispatches what was tapped."""

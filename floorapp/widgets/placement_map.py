@@ -1,0 +1,90 @@
+"""One side of the garment to scale, with the pieces of this hit, those before and those to come."""
+
+from typing import Any
+
+from kivy.clock import Clock
+from kivy.properties import BooleanProperty, ObjectProperty
+from kivy.uix.widget import Widget
+
+from floorapp import theme
+from floorapp.focus import Focusable
+from floorapp.widgets.map_layers import MapLayers
+from floorapp.widgets.map_scale import MapScale, piece_at, shown_box
+from models.geometry import Box
+
+MARGIN_MM = 4.0
+
+
+class PlacementMap(Widget):
+    """Draws `view`; where pieces can be marked, a tap or a key dispatches `on_piece` with the piece's id."""
+
+    view = ObjectProperty(None, allownone=True)
+    can_mark = BooleanProperty(False)
+
+    __events__ = ("on_piece",)
+
+    def __init__(self, **settings: Any) -> None:
+        self._redraw = Clock.create_trigger(self._draw, -1)
+        super().__init__(**settings)
+        self.bind(view=self._redraw, can_mark=self._redraw, pos=self._redraw, size=self._redraw)
+        self._redraw()
+
+    @property
+    def room(self) -> Box:
+        """Where the map may be drawn [px, lower left corner]."""
+        margin = theme.px(MARGIN_MM)
+        return Box(
+            self.x + margin,
+            self.y + margin,
+            max(1, self.width - 2 * margin),
+            max(1, self.height - 2 * margin),
+        )
+
+    @property
+    def scale(self) -> MapScale:
+        return MapScale.fitting(shown_box(self.view), self.room)
+
+    def on_piece(self, piece_id: str) -> None:
+        """The default handler does nothing; owners bind to the event."""
+
+    def on_touch_down(self, touch: Any) -> bool:
+        if not (self.view and self.can_mark and self.collide_point(*touch.pos)):
+            return False
+        scale = self.scale
+        piece = piece_at(self.view, scale.to_mm(touch.pos), theme.px(theme.TARGET_MM) / scale.px_per_mm)
+        if piece is not None:
+            self.dispatch("on_piece", piece)
+        return True
+
+    def _draw(self, _dt: float) -> None:
+        self.canvas.before.clear()
+        if self.view is not None:
+            MapLayers(self.canvas.before, self.scale, Box(self.x, self.y, self.width, self.height)).draw(self.view)
+        self._place_targets()
+
+    def _place_targets(self) -> None:
+        """A target for the keys on each piece; those that stay keep the focus."""
+        pieces = self.view.pieces if self.view and self.can_mark else ()
+        if [target.piece_id for target in reversed(self.children)] != [entry.piece.id for entry in pieces]:
+            self.clear_widgets()
+            for entry in pieces:
+                self.add_widget(PieceTarget(entry.piece.id))
+        for target, entry in zip(reversed(self.children), pieces, strict=True):
+            box = self.scale.box_px(entry.piece.box)
+            target.pos, target.size = (box.x, box.y), (box.width, box.height)
+
+
+class PieceTarget(Focusable, Widget):
+    """Lets the keys reach one piece of the map; fingers are the map's own matter."""
+
+    __events__ = ("on_tap",)
+
+    def __init__(self, piece_id: str) -> None:
+        super().__init__()
+        self.piece_id = piece_id
+
+    def on_tap(self) -> None:
+        self.parent.dispatch("on_piece", self.piece_id)
+
+    def on_touch_down(self, _touch: Any) -> bool:
+        return False

@@ -1,0 +1,44 @@
+"""Text on the screen, in the sizes of the type scale."""
+
+from typing import Any
+
+from kivy.properties import StringProperty
+from kivy.uix.label import Label
+
+from floorapp import theme
+from floorapp.kivy_setup import load_kv_beside
+from floorapp.lettering import fitted
+
+
+class Words(Label):
+    """Text of any script, wrapped to its width and as high as it needs. Set `words`, not `text`."""
+
+    words = StringProperty()
+
+    def __init__(self, **settings: Any) -> None:
+        super().__init__(**settings)
+        self.bind(words=self._fit, bold=self._fit)
+        self._fit()
+
+    def _fit(self, *_: Any) -> None:
+        self.text, self.markup = fitted(self.words, bold=self.bold)
+
+
+class Heading(Words):
+    """What this screen or card is about."""
+
+
+class Strong(Words):
+    """A line that leads the ones below it."""
+
+
+class Small(Words):
+    """Words that help but are not needed to do the work."""
+
+
+class Value(Words):
+    """A setting, as large as it can be read across the press."""
+
+
+theme.register_fonts()
+load_kv_beside(__file__)
