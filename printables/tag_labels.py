@@ -82,13 +82,13 @@ def label_layout(size: LabelSize, dpi: int) -> TagLayout:
     Raises:
         LabelSizeError: too small to be read, or larger than any label.
     """
-    if not dpi > 0 or max(size.width_mm, size.height_mm) > MOST_MM:
+    if not dpi > 0 or not all(0 < side_mm <= MOST_MM for side_mm in (size.width_mm, size.height_mm)):
         raise LabelSizeError(
             f"{size} mm at {dpi} dpi is no label; at most {MOST_MM:g} mm, like {SMALL_LABEL} at 203"
         )
     dot_mm = MM_PER_INCH / dpi
     layout = lay_out_tag(size.width_mm, size.height_mm, dot_mm)
-    if not layout.is_readable or layout.module_mm < LEAST_MODULE_DOTS * dot_mm * 0.999:
+    if not layout.is_readable or round(layout.module_mm / dot_mm) < LEAST_MODULE_DOTS:
         raise LabelSizeError(
             f"a {size} mm label at {dpi} dpi is too small: its symbol needs modules of {LEAST_MODULE_MM} mm "
             f"and {LEAST_MODULE_DOTS} dots, its words lines of 2.4 mm; take a larger one, like {SMALL_LABEL}"
@@ -101,7 +101,7 @@ def _file_name(tag: Tag) -> str:
 
 
 def _png_of(tag: Tag, layout: TagLayout, dpi: int, steps: Steps) -> bytes:
-    picture = _picture_of(tag, layout, dpi)
+    picture = picture_of(tag, layout, dpi)
     steps.one_done()
     must_read_back(picture.convert("L"), tag.code)
     steps.one_done()
@@ -110,7 +110,7 @@ def _png_of(tag: Tag, layout: TagLayout, dpi: int, steps: Steps) -> bytes:
     return file.getvalue()
 
 
-def _picture_of(tag: Tag, layout: TagLayout, dpi: int) -> Image.Image:
+def picture_of(tag: Tag, layout: TagLayout, dpi: int) -> Image.Image:
     dots_per_mm = dpi / MM_PER_INCH
     drawing = draw_tag(tag, layout)
     picture = Image.new(

@@ -49,12 +49,12 @@ def write_tag_sheets(
     grid = grid_on(paper)
     sheets = list(sheets_of(tags, grid))
     steps = Steps(2 * len(tags), progress)
-    content = _pdf_of(sheets, paper, grid, made_at, steps)
+    content = pdf_of(sheets, paper, grid, made_at, steps)
     _read_back(content, sheets, steps)
     write_whole([(out, content)])
 
 
-def _pdf_of(sheets: list[Sheet], paper: Paper, grid: Grid, made_at: datetime, steps: Steps) -> bytes:
+def pdf_of(sheets: list[Sheet], paper: Paper, grid: Grid, made_at: datetime, steps: Steps) -> bytes:
     pdf = FPDF(unit="mm", format=(paper.width_mm, paper.height_mm))
     pdf.set_auto_page_break(False)
     pdf.set_creation_date(made_at)

@@ -11,11 +11,14 @@ from printables.errors import CannotWriteError
 def write_whole(files: Sequence[tuple[Path, bytes]]) -> None:
     """Write all files, each beside its place first, and only then put them in their places.
 
+    Folders that are missing are made.
+
     Raises:
-        CannotWriteError: one of them can't be written; none of those not yet in place is left behind.
+        CannotWriteError: one of them can't be written; what was not yet in its place is taken away.
     """
     try:
         for path, content in files:
+            path.parent.mkdir(parents=True, exist_ok=True)
             _write_durably(_beside(path), content)
         for path, _ in files:
             _beside(path).replace(path)
@@ -23,8 +26,9 @@ def write_whole(files: Sequence[tuple[Path, bytes]]) -> None:
         for path, _ in files:
             with suppress(OSError):
                 _beside(path).unlink()
+        where = files[0][0] if len(files) == 1 else files[0][0].parent
         raise CannotWriteError(
-            f"{error.filename}: cannot be written ({error.strerror}); choose another folder or name"
+            f"{where}: cannot be written ({error.strerror}); choose another folder or name"
         ) from error
 
 

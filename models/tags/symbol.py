@@ -16,7 +16,8 @@ Matrix = tuple[tuple[bool, ...], ...]
 def symbol_of(code: str) -> Matrix:
     """The modules of the code's symbol, row by row without the quiet zone; true is dark.
 
-    Of the eight masks the one with the lowest penalty is taken (ISO/IEC 18004, data masking).
+    Of the eight masks the library takes the one to which it gives the lowest penalty. It counts before the
+    format modules are drawn, so that it can differ from other encoders' choice; readers take any mask.
 
     Raises:
         ValueError: longer than 16 characters, or a character that the alphanumeric mode lacks.
