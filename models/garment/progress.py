@@ -25,9 +25,7 @@ from models.garment.events import (
 )
 from models.job.job import Job, Peel
 from models.planning.piece_record import PieceRecord, after_hit, after_lift, untouched
-from models.planning.plan import Hit, PeelStep, Plan
-
-PEEL_ORDER = (Peel.HOT, Peel.WARM, Peel.COLD)
+from models.planning.plan import PEEL_ORDER, Hit, PeelStep, Plan
 
 
 @dataclass(frozen=True, slots=True)

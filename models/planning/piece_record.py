@@ -22,6 +22,7 @@ class PieceRecord:
     heated_s: tuple[int, ...]
     counted_s: tuple[int, ...]
     finish_due_s: tuple[int, ...]
+    lifted: bool = False  # came up at least once after it had been down
 
     @property
     def down(self) -> bool:
@@ -53,11 +54,14 @@ def after_hit(records: Records, job: Job, hit: Hit, seconds: int) -> dict[str, P
 def after_lift(records: Records, needs_s: Mapping[str, int]) -> dict[str, PieceRecord]:
     """The records after the named pieces lifted: each needs that many counted seconds again."""
     return {
-        piece: replace(record, needed_s=needs_s[piece], counted_s=tuple(0 for _ in record.counted_s))
-        if piece in needs_s
-        else record
+        piece: _anew(record, needs_s[piece]) if piece in needs_s else record
         for piece, record in records.items()
     }
+
+
+def _anew(record: PieceRecord, needed_s: int) -> PieceRecord:
+    zeros = tuple(0 for _ in record.counted_s)
+    return replace(record, needed_s=needed_s, counted_s=zeros, lifted=True)
 
 
 def _fresh(job: Job, piece: Piece) -> PieceRecord:

@@ -9,6 +9,8 @@ from models.job.job import Peel, Pressure
 
 JSON_FORMAT = 1
 
+PEEL_ORDER = (Peel.HOT, Peel.WARM, Peel.COLD)
+
 
 class PlanStatus(StrEnum):
     OPTIMAL = "optimal"  # the number of hits is proved the fewest

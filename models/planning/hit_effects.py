@@ -1,0 +1,72 @@
+"""What one closing does to a garment, as a hit lists it: what it counts for, heats again and brings down."""
+
+from collections.abc import Collection
+from dataclasses import replace
+
+from models.job.job import Job, Piece, ZoneKind
+from models.planning.parts import counted_parts, touched_parts
+from models.planning.piece_record import PieceRecord, Records, after_hit
+from models.planning.plan import PEEL_ORDER, Hit, PeelStep
+
+
+def with_effects(hit: Hit, job: Job, records: Records, peeled: Collection[str]) -> Hit:
+    """`hit` with its lists, cover and pad filled in for a garment to which `records` has happened.
+
+    It lays nothing; `peeled` names the pieces whose carrier is off already.
+    """
+    touched = touched_pieces(hit, job, records)
+    finishing = [piece.id for piece in touched if finishes(hit, piece, job, records[piece.id])]
+    pressing = [piece.id for piece in touched if gains(hit, piece, job, records[piece.id])]
+    covered = replace(hit, cover=bool(finishing) or bool(to_guard(touched, job, records)))
+    return replace(
+        covered,
+        count=tuple(piece.id for piece in touched if piece.id in (*pressing, *finishing)),
+        touch_again=tuple(piece.id for piece in touched if records[piece.id].finished),
+        pad=bool(raised_under(hit, job)),
+        peel=_peel_steps(covered, job, records, peeled),
+    )
+
+
+def touched_pieces(hit: Hit, job: Job, records: Records) -> list[Piece]:
+    return [piece for piece in job.pieces if records[piece.id].laid and any(touched_parts(hit, piece, job))]
+
+
+def gains(hit: Hit, piece: Piece, job: Job, record: PieceRecord) -> bool:
+    """Whether the piece comes nearer to being down."""
+    counted = counted_parts(hit, piece, job)
+    return any(
+        is_counted and s < record.needed_s for is_counted, s in zip(counted, record.counted_s, strict=True)
+    )
+
+
+def finishes(hit: Hit, piece: Piece, job: Job, record: PieceRecord) -> bool:
+    """Whether the hit, under a cover sheet, is the second press of the piece or of one of its parts."""
+    counted = counted_parts(hit, piece, job)
+    due = [s for is_counted, s in zip(counted, record.finish_due_s, strict=True) if is_counted and s > 0]
+    return record.down and any(hit.dwell_s >= s for s in due)
+
+
+def to_guard(touched: list[Piece], job: Job, records: Records) -> list[Piece]:
+    """The pieces that must not be heated again without a cover sheet; one that has lifted was down before."""
+    return [
+        piece
+        for piece in touched
+        if job.material(piece.material).guard and (records[piece.id].down or records[piece.id].lifted)
+    ]
+
+
+def raised_under(hit: Hit, job: Job) -> list[str]:
+    """The seams and pockets under the platen, by name."""
+    zones = job.side(hit.side).zones_of(ZoneKind.RAISED)
+    return [zone.label or "raised place" for zone in zones if hit.platen.shares_area_with(zone.box)]
+
+
+def _peel_steps(hit: Hit, job: Job, records: Records, peeled: Collection[str]) -> tuple[PeelStep, ...]:
+    after = after_hit(records, job, hit, hit.dwell_s)
+    steps = [
+        PeelStep(piece.id, job.material(piece.material).peel)
+        for piece in job.pieces
+        if after[piece.id].down and not records[piece.id].down
+        if job.material(piece.material).carrier and piece.id not in peeled
+    ]
+    return tuple(sorted(steps, key=lambda step: PEEL_ORDER.index(step.when)))
