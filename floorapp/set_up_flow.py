@@ -14,7 +14,6 @@ from models.quality.review_export import review_to_csv
 from models.store.records import BatchHead
 
 JOB_ENDINGS = frozenset({".toml", ".json"})
-PAPERS = ("a4", "letter")
 
 
 class SetUpPhase(StrEnum):
@@ -46,7 +45,7 @@ class SetUpState:
     plan: Plan | None = None
     refusal: tuple[str, ...] = ()
     batch: BatchHead | None = None
-    paper: str = PAPERS[0]
+    paper: str = "a4"
     progress: str = ""
     written: Path | None = None
 
@@ -106,14 +105,16 @@ class SetUpFlow:
 
     def _write_sheets(self, reference: str, target: Path) -> None:
         from printables.batch_tags import tags_of_batch
-        from printables.tag_sheets import Paper, write_tag_sheets
+        from printables.paper import PAPERS
+        from printables.tag_sheets import write_tag_sheets
 
         self.out.mkdir(parents=True, exist_ok=True)
         tags = tags_of_batch(self.work.store, reference)
-        write_tag_sheets(tags, target, Paper(self.state.paper), progress=self._tell_tags)
+        made_at = self.work.clock.utc_now()
+        write_tag_sheets(tags, target, PAPERS[self.state.paper], made_at=made_at, progress=self._tell_tags)
 
     def _tell_tags(self, done: int, of: int) -> None:
-        text = f"Tags drawn and read back: {done} of {of}"
+        text = f"Tags drawn and read back: {100 * done // of} %"
         self.background.tell(lambda: self._now(progress=text))
 
     def _planned(self, planned: tuple[Job, Plan]) -> None:

@@ -6,7 +6,7 @@ from floorapp.flow import Flow
 from floorapp.screens.garment_presenter import header_of
 from floorapp.screens.why_presenter import plan_words
 from floorapp.screens.words import celsius, count_of, pieces_by_material
-from floorapp.set_up_flow import PAPERS, SetUpPhase, SetUpState
+from floorapp.set_up_flow import SetUpPhase, SetUpState
 from floorapp.views import Action, Button, Group, Header, Line, Tap, Tone
 from floorapp.widget_views import MapPiece, MapView, Role
 from models.job.job import Job
@@ -112,7 +112,7 @@ def _choices(state: SetUpState) -> tuple[Button, ...]:
         return ()
     papers = tuple(
         Button(PAPER_WORDS[paper], Action(Tap.CHOOSE_PAPER, paper), is_chosen=paper == state.paper)
-        for paper in PAPERS
+        for paper in PAPER_WORDS
     )
     return papers if state.phase == SetUpPhase.LOADED else ()
 

@@ -1,0 +1,189 @@
+"""The desk: the flow's screens in the window, redrawn when the flow has moved.
+
+Taps, keys, the foot switch and scans all end in one call of the flow; then what is shown is drawn anew.
+Between those, ten times a second, only what the seconds change is looked at.
+"""
+
+from typing import Any
+
+from kivy.clock import Clock as FrameClock
+from kivy.properties import BooleanProperty, ObjectProperty
+from kivy.uix.floatlayout import FloatLayout
+from kivy.uix.screenmanager import NoTransition, ScreenManager
+
+from floorapp.flow import Flow, ScreenName
+from floorapp.focus import FocusRing
+from floorapp.kivy_setup import load_kv_beside
+from floorapp.scanner_input import WedgeReader
+from floorapp.screens.entry import EntryScreen
+from floorapp.screens.finding import FindingScreen
+from floorapp.screens.floor import FloorOfBatches
+from floorapp.screens.floor_presenter import rail_of
+from floorapp.screens.garment import GarmentScreen
+from floorapp.screens.garment_presenter import running_of
+from floorapp.screens.parts import FloorScreen
+from floorapp.screens.presenter import present, primary_of
+from floorapp.screens.review import ReviewScreen
+from floorapp.screens.set_up import SetUpScreen
+from floorapp.screens.why import WhyScreen
+from floorapp.sounds import Sounds
+from floorapp.views import Action, Tap
+from floorapp.widgets import notice, rest_rail  # noqa: F401  (their kv rules are used in ours)
+from floorapp.widgets.countdown_panel import FLASH_S, FLASHES
+
+TICK_S = 0.1
+REREAD_S = 5.0
+"""How often the Floor screen looks for what other stations have done."""
+
+
+class DeskRoot(FloatLayout):
+    """The current screen, the rail of waiting garments below it, and a notice above all of it."""
+
+    notice = ObjectProperty(None, allownone=True)
+    rail = ObjectProperty(())
+    is_lit = BooleanProperty(False)
+
+    __events__ = ("on_action",)
+
+    def __init__(self, **settings: Any) -> None:
+        super().__init__(**settings)
+        self._turns = FrameClock.schedule_interval(self._turn, FLASH_S)
+        self._turns.cancel()
+
+    def flash(self) -> None:
+        """A heavy frame around the whole window, lit a few times: seen where nothing can be heard."""
+        self._turns_left = 2 * FLASHES
+        self._turns.cancel()
+        self._turns()
+
+    def _turn(self, _dt: float) -> bool:
+        self._turns_left -= 1
+        self.is_lit = self._turns_left % 2 == 1
+        return self._turns_left > 0
+
+    def on_action(self, action: Action) -> None:
+        """The default handler does nothing; the desk binds to the event."""
+
+    def dismiss(self) -> None:
+        self.dispatch("on_action", Action(Tap.DISMISS))
+
+    def pick(self, code: str) -> None:
+        self.dispatch("on_action", Action(Tap.OPEN_CODE, code))
+
+
+class Desk:
+    """Keeps the window showing what the flow says, from `place` being filled until `close`."""
+
+    def __init__(self, flow: Flow, place: Any, sounds: Sounds) -> None:
+        self.flow = flow
+        self.sounds = sounds
+        self.root = DeskRoot()
+        self.root.bind(on_action=lambda _, action: self.act(action))
+        self.screens: dict[ScreenName, FloorScreen] = {}
+        self.manager = ScreenManager(transition=NoTransition())
+        self.root.ids.place.add_widget(self.manager)
+        self.focus = FocusRing(lambda: self.root)
+        self.keys = WedgeReader(
+            on_code=self.scan,
+            on_primary=self.primary,
+            on_back=self.back,
+            on_move=self.focus.move,
+            clock=flow.clock,
+        )
+        place.clear_widgets()
+        place.add_widget(self.root)
+        self._ticks = FrameClock.schedule_interval(lambda _: self.tick(), TICK_S)
+        self._rereads = FrameClock.schedule_interval(lambda _: self.reread(), REREAD_S)
+        flow.listen(self.draw)
+        self.draw()
+
+    def close(self) -> None:
+        self._ticks.cancel()
+        self._rereads.cancel()
+        self.keys.close()
+        self.flow.listen(lambda: None)
+
+    def act(self, action: Action) -> None:
+        self.flow.act(action)
+        self.draw()
+
+    def scan(self, text: str) -> None:
+        self.flow.scan(text)
+        self.draw()
+
+    def primary(self) -> None:
+        """Space, Enter and the foot switch: the target that a key has framed, or else the large block."""
+        button = primary_of(self.flow)
+        if not self.focus.activate() and button is not None:
+            self.act(button.action)
+
+    def back(self) -> None:
+        self.act(Action(Tap.BACK))
+
+    def typed(self, text: str) -> None:
+        """What the large keys gave: seconds, or a code."""
+        if self.flow.screen == ScreenName.SECONDS_ENTRY:
+            self.flow.enter_seconds(int(text))
+        else:
+            self.flow.scan(text)
+        self.draw()
+
+    def tick(self) -> None:
+        self.flow.tick()
+        self._draw_seconds()
+
+    def reread(self) -> None:
+        if self.flow.screen == ScreenName.FLOOR:
+            self.flow.reread()
+            self.draw()
+
+    def draw(self) -> None:
+        """Shows the flow's screen as it is now."""
+        self.focus.clear()
+        screen = self.screen(self.flow.screen)
+        screen.show(present(self.flow))  # type: ignore[attr-defined]  # every screen shows its own view
+        self.manager.current = self.flow.screen.value
+        self.root.notice = self.flow.notice
+        self._draw_seconds()
+
+    def screen(self, name: ScreenName) -> FloorScreen:
+        """The screen of that name, built when it is first shown."""
+        if name not in self.screens:
+            made = _made(name)
+            made.bind(on_action=lambda _, action: self.act(action), on_typed=lambda _, text: self.typed(text))
+            self.screens[name] = made
+            self.manager.add_widget(made)
+        return self.screens[name]
+
+    def _draw_seconds(self) -> None:
+        """The waiting garments, the countdown, and what has just become due."""
+        self.root.rail = rail_of(self.flow)
+        if self.flow.screen == ScreenName.GARMENT:
+            self.screens[ScreenName.GARMENT].running = running_of(self.flow)
+        cues = self.flow.take_cues()
+        for cue in cues:
+            self.sounds.play(cue)
+            self.root.flash()
+        if cues:
+            self.draw()
+
+
+def _made(name: ScreenName) -> FloorScreen:
+    match name:
+        case ScreenName.FLOOR:
+            return FloorOfBatches(name=name.value)
+        case ScreenName.GARMENT:
+            return GarmentScreen(name=name.value)
+        case ScreenName.FINDING:
+            return FindingScreen(name=name.value)
+        case ScreenName.REVIEW:
+            return ReviewScreen(name=name.value)
+        case ScreenName.SET_UP:
+            return SetUpScreen(name=name.value)
+        case ScreenName.WHY:
+            return WhyScreen(name=name.value)
+        case _:
+            return EntryScreen(name=name.value, is_digits=name == ScreenName.SECONDS_ENTRY)
+
+
+load_kv_beside(__file__)

@@ -1,0 +1,37 @@
+"""Opens the shop's store in a thread while the window opens: neither needs the other."""
+
+import threading
+from collections.abc import Callable
+
+from floorapp.flow import Flow
+from models.errors import FloorError
+
+
+class Opening:
+    """Begins at once; `result` waits for the end."""
+
+    def __init__(self, open_flow: Callable[[], Flow]) -> None:
+        self._open_flow = open_flow
+        self._flow: Flow | None = None
+        self._error: BaseException | None = None
+        self._thread = threading.Thread(target=self._run, name="opening the store", daemon=True)
+        self._thread.start()
+
+    @property
+    def is_over(self) -> bool:
+        return not self._thread.is_alive()
+
+    def result(self) -> Flow:
+        """The flow on the opened store. Raises what opening it raised, a StorageError as a rule."""
+        self._thread.join()
+        if self._error is not None:
+            raise self._error
+        if self._flow is None:
+            raise FloorError("the store was not opened")
+        return self._flow
+
+    def _run(self) -> None:
+        try:
+            self._flow = self._open_flow()
+        except BaseException as error:  # raised again where it can be told
+            self._error = error

@@ -1,0 +1,42 @@
+"""The Floor screen: the batches in work, and the way to any garment."""
+
+from kivy.properties import ObjectProperty, StringProperty
+
+from floorapp.kivy_setup import load_kv_beside
+from floorapp.screens.floor_presenter import BatchView, FloorView
+from floorapp.screens.parts import FloorScreen
+from floorapp.screens.presenter import SCAN
+from floorapp.views import Action, Header, Tap
+from floorapp.widgets import batch_bar, cards  # noqa: F401  (their kv rules are used in ours)
+from floorapp.widgets.buttons import Tappable
+
+SET_UP = Action(Tap.TO_SET_UP)
+
+
+class FloorOfBatches(FloorScreen):
+    header = ObjectProperty(Header("", ""))
+    batches = ObjectProperty(())
+    in_hand = ObjectProperty(())
+    empty = StringProperty()
+    scan = ObjectProperty(SCAN)
+
+    def show(self, view: FloorView) -> None:
+        self.header, self.batches = view.header, view.batches
+        self.in_hand, self.empty = view.in_hand, view.empty
+
+    def batch_box(self, batch: BatchView) -> "BatchBox":
+        box = BatchBox(batch=batch)
+        box.bind(on_tap=lambda tapped: self.ask(Action(Tap.TO_REVIEW, tapped.batch.reference)))
+        return box
+
+    def set_up(self) -> None:
+        self.ask(SET_UP)
+
+
+class BatchBox(Tappable):
+    """A batch with its shares; a tap opens its review."""
+
+    batch = ObjectProperty(BatchView("", "", "", ()))
+
+
+load_kv_beside(__file__)

@@ -1,0 +1,87 @@
+"""The Garment screen: one garment at its place in its sequence."""
+
+from typing import Any
+
+from kivy.properties import BooleanProperty, ObjectProperty
+
+from floorapp.kivy_setup import load_kv_beside
+from floorapp.screens.garment_presenter import GarmentView
+from floorapp.screens.parts import ButtonGrid, CardPanel, FloorScreen, PrimaryPlace
+from floorapp.views import Action, Card, Header, Running, Tap
+from floorapp.widgets import cards, hit_ladder, placement_map  # noqa: F401  (their kv rules are used in ours)
+from floorapp.widgets.countdown_panel import CountdownPanel
+
+
+class GarmentScreen(FloorScreen):
+    """While a hit runs, the countdown takes the place of the card."""
+
+    header = ObjectProperty(Header("", ""))
+    rungs = ObjectProperty(())
+    map = ObjectProperty(None, allownone=True)
+    card = ObjectProperty(Card(""))
+    running = ObjectProperty(None, allownone=True)
+    can_mark = BooleanProperty(False)
+
+    def show(self, view: GarmentView) -> None:
+        self.header, self.rungs, self.map = view.header, view.rungs, view.map
+        self.card = view.card
+        self.can_mark = any(rung.can_tick for rung in view.rungs)
+
+    def on_kv_post(self, _base: Any) -> None:
+        self.bind(running=self._swap)
+        self._swap()
+
+    def ticked(self) -> None:
+        self.ask(Action(Tap.PASS))
+
+    def piece_tapped(self, piece: str) -> None:
+        self.ask(Action(Tap.LOOK_CLOSER, piece))
+
+    def _swap(self, *_: Any) -> None:
+        place = self.ids.place
+        wanted = CardPanel if self.running is None else RunningPanel
+        if not place.children or not isinstance(place.children[0], wanted):
+            place.clear_widgets()
+            place.add_widget(self._made(wanted))
+        if self.running is not None:
+            place.children[0].running = self.running
+
+    def _made(self, panel: type[Any]) -> Any:
+        made = panel()
+        made.bind(on_action=lambda _, action: self.ask(action))
+        if panel is CardPanel:
+            made.card = self.card
+            self.bind(card=made.setter("card"))
+        return made
+
+
+class RunningPanel(CountdownPanel):
+    """The countdown with its buttons: opened early while it runs, the press is open once it is over."""
+
+    running = ObjectProperty(Running("", 0, 1.0, "", is_over=False, choices=(), primary=None))
+
+    __events__ = ("on_action",)
+
+    def on_action(self, action: Action) -> None:
+        """The default handler does nothing; the screen binds to the event."""
+
+    def on_kv_post(self, _base: Any) -> None:
+        self.choices = ButtonGrid(wanted_columns=1)
+        self.place = PrimaryPlace()
+        for part in (self.choices, self.place):
+            part.bind(on_action=lambda _, action: self.dispatch("on_action", action))
+            self.actions.add_widget(part)
+        self.bind(running=self._tell)
+        self._tell()
+
+    def _tell(self, *_: Any) -> None:
+        running = self.running
+        was_over = self.place.button is not None
+        self.heading, self.words = running.heading, running.words
+        self.left_s, self.fraction_left = running.left_s, running.fraction_left
+        self.choices.buttons, self.place.button = running.choices, running.primary
+        if running.is_over and not was_over:
+            self.flash()
+
+
+load_kv_beside(__file__)

@@ -1,0 +1,73 @@
+"""The Review screen: how a batch came out."""
+
+from kivy.properties import NumericProperty, ObjectProperty, StringProperty
+from kivy.uix.boxlayout import BoxLayout
+
+from floorapp.kivy_setup import load_kv_beside
+from floorapp.screens.parts import FloorScreen
+from floorapp.screens.review_presenter import Bars, Figure, GarmentRowView, ReviewView
+from floorapp.views import Header, Tone
+from floorapp.widgets.buttons import Tappable
+from floorapp.widgets.cards import Panel
+from models.quality.review import Tally
+
+
+class ReviewScreen(FloorScreen):
+    """The garments are many: their rows are recycled while they scroll."""
+
+    header = ObjectProperty(Header("", ""))
+    waiting = StringProperty()
+    figures = ObjectProperty(())
+    sizes = StringProperty()
+    bars = ObjectProperty(())
+    filters = ObjectProperty(())
+    rows = ObjectProperty([])
+    choices = ObjectProperty(())
+
+    def show(self, view: ReviewView) -> None:
+        self.header, self.waiting, self.figures = view.header, view.waiting, view.figures
+        self.sizes = "   ".join(view.sizes)
+        self.bars, self.filters, self.choices = view.bars, view.filters, view.choices
+        self.rows = [{"row": row, "screen": self} for row in view.rows]
+
+
+class FigureBox(Panel):
+    """One key figure."""
+
+    figure = ObjectProperty(Figure("", "", ""))
+
+
+class BarsBox(BoxLayout):
+    """Findings ranked, each with a bar to the longest."""
+
+    bars = ObjectProperty(Bars("", ()))
+
+    def bar_row(self, tally: Tally) -> "BarRow":
+        longest = max(other.count for other in self.bars.tallies)
+        return BarRow(tally=tally, share=tally.count / longest)
+
+
+class BarRow(BoxLayout):
+    tally = ObjectProperty(Tally("", 0))
+    share = NumericProperty(0.0)
+
+
+class GarmentRow(Tappable):
+    """One garment of the list; a tap opens it."""
+
+    row = ObjectProperty(GarmentRowView("", "", Tone.PLAIN, "", None))
+    screen = ObjectProperty(None)
+
+    def on_tap(self) -> None:
+        self.screen.ask(self.row.action)
+
+
+def figure_box(figure: Figure) -> FigureBox:
+    return FigureBox(figure=figure)
+
+
+def bars_box(bars: Bars) -> BarsBox:
+    return BarsBox(bars=bars)
+
+
+load_kv_beside(__file__)
