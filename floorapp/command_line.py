@@ -1,7 +1,7 @@
 """The commands of `floorapp`. Each imports what it needs inside itself, so that the help comes at once."""
 
 import json
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, NoReturn
@@ -11,10 +11,14 @@ import click
 from models.errors import FloorError, NoSoundSequenceError
 
 if TYPE_CHECKING:
+    from models.quality.review import Review
+    from models.store.records import BatchHead
     from models.store.store import Store
+    from printables.tag import Tag
 
 REFUSED = 2
 NO_PLAN = 3
+SPREADSHEET_TEXT = "utf-8-sig"  # the mark in front tells a spreadsheet that names are in UTF-8
 
 JOB = click.argument("job", type=click.Path(path_type=Path))
 BATCH = click.argument("batch")
@@ -167,7 +171,7 @@ def tags(database: str | None, *, batch: str, out: Path, paper: str, label: str 
         write_labels(batch_tags, out, label, dpi)
 
 
-def write_sheets(batch_tags: Any, out: Path, paper: str) -> None:
+def write_sheets(batch_tags: "Sequence[Tag]", out: Path, paper: str) -> None:
     from floorapp.steps_shown import steps_shown
     from models.clock import SystemClock
     from printables.paper import PAPERS
@@ -178,7 +182,7 @@ def write_sheets(batch_tags: Any, out: Path, paper: str) -> None:
     click.echo(f"{len(batch_tags)} tags in {out}; print at 100 %")
 
 
-def write_labels(batch_tags: Any, folder: Path, label: str, dpi: int) -> None:
+def write_labels(batch_tags: "Sequence[Tag]", folder: Path, label: str, dpi: int) -> None:
     from floorapp.steps_shown import steps_shown
     from printables.tag_labels import label_size, write_tag_labels
 
@@ -202,21 +206,38 @@ def review(database: str | None, batch: str, as_json: bool, csv_file: Path | Non
     Examples: floorapp review LC-0147
               floorapp review LC-0147 --csv vests.csv
     """
-    from floorapp.in_words import review_in_words
-    from models.quality.review import review_of_batch
-    from models.quality.review_export import review_to_json, write_review_csv
+    from models.quality.review import review_of
 
     if as_json and csv_file:
         raise click.UsageError("choose one of --json and --csv")
     with open_store(database) as store:
-        if csv_file:
-            write_review_csv(store, batch, csv_file)
-            click.echo(f"written: {csv_file}")
-            return
-        head, reviewed = store.batch(batch), review_of_batch(store, batch)
+        head = store.batch(batch)
+        reviewed = review_of(store.recipe(head.id), store.logs(head.reference))
+    if csv_file:
+        write_list(reviewed, csv_file)
+    else:
+        click.echo(review_as_json(head, reviewed) if as_json else review_as_text(head, reviewed))
+
+
+def write_list(reviewed: "Review", target: Path) -> None:
+    from models.quality.review_export import review_to_csv
+    from printables.whole_files import write_whole
+
+    write_whole([(target, review_to_csv(reviewed).encode(SPREADSHEET_TEXT))])
+    click.echo(f"{len(reviewed.garments)} garments in {target}")
+
+
+def review_as_json(head: "BatchHead", reviewed: "Review") -> str:
+    from models.quality.review_export import review_to_json
+
     told = {"batch": head.reference, "name": head.name, **review_to_json(reviewed)}
-    title = f"{head.name} ({head.reference})"
-    click.echo(json.dumps(told, ensure_ascii=False) if as_json else review_in_words(title, reviewed))
+    return json.dumps(told, ensure_ascii=False)
+
+
+def review_as_text(head: "BatchHead", reviewed: "Review") -> str:
+    from floorapp.in_words import review_in_words
+
+    return review_in_words(f"{head.name} ({head.reference})", reviewed)
 
 
 @main.command()

@@ -26,7 +26,8 @@ def plan_in_words(job: Job, plan: Plan) -> str:
 def _proof(plan: Plan) -> str:
     if plan.status == PlanStatus.OPTIMAL:
         return "Fewer hits are proved impossible."
-    return f"At least {count_of(plan.lower_bound, 'hit')} are needed; whether so few suffice is not proved."
+    needed = "1 hit is" if plan.lower_bound == 1 else f"{plan.lower_bound} hits are"
+    return f"At least {needed} needed; whether so few suffice is not proved."
 
 
 def _hit_lines(job: Job, hit: Hit, of: int) -> Iterator[str]:

@@ -1,0 +1,298 @@
+"""The commands, as a person types them."""
+
+import csv
+import json
+import subprocess
+import sys
+from io import StringIO
+from pathlib import Path
+from random import Random
+
+import pytest
+from click.testing import CliRunner, Result
+
+from floorapp import command_line
+from floorapp.command_line import main
+from models.store.store import Store
+from tests.held_clock import HeldClock
+from tests.sample_jobs import crew_vest_job, crew_vest_plan
+
+ROOT = Path(__file__).parent.parent.parent
+JOB = """
+format = 1
+[job]
+name = "Lightship crew vests"
+reference = "LC-0147"
+[press]
+platen = [400, 500]
+temperature = [100, 220]
+handling_s = 15
+heating_s_per_degree = 6
+cooling_s_per_degree = 20
+[fabric]
+name = "quilted polyamide"
+hottest = 160
+grams_per_m2 = 240
+thickness = 0.9
+[[sides]]
+name = "back"
+size = [560, 700]
+zones = [{ kind = "keep-out", box = [500, 0, 20, 700], label = "zip" }]
+[materials.printed-twill]
+label = "Printed twill"
+temperature = { set = 149, lowest = 145, hottest = 160 }
+dwell = { least = 20, longest = 25, total = 60 }
+finish = 0
+pressure = ["medium"]
+peel = "none"
+carrier = false
+carrier_margin = 0
+takes_on_top = "none"
+guard = false
+cover = false
+carrier_safe = true
+thickness = 0.4
+[[pieces]]
+id = "life-ring"
+side = "back"
+material = "printed-twill"
+at = [280, 240]
+turn = 0
+shape = { circle = 50 }
+[garments]
+sizes = { S = 1, M = 2 }
+"""
+
+
+def run(*words: str | Path) -> Result:
+    return CliRunner().invoke(main, [str(word) for word in words])
+
+
+def run_for_real(*words: str | Path) -> subprocess.CompletedProcess[str]:
+    command = [sys.executable, "-m", "floorapp.command_line", *map(str, words)]
+    return subprocess.run(command, cwd=ROOT, capture_output=True, text=True, check=False)
+
+
+@pytest.fixture
+def job(tmp_path: Path) -> Path:
+    path = tmp_path / "vests.toml"
+    path.write_text(JOB)
+    return path
+
+
+@pytest.fixture
+def database(tmp_path: Path) -> str:
+    return f"sqlite:///{tmp_path / 'floor.db'}"
+
+
+@pytest.fixture
+def batch(database: str) -> str:
+    """The reference of a batch of two garments in the database."""
+    store = Store.open(database, HeldClock(), Random(3))
+    reference = store.add_batch(crew_vest_job(), crew_vest_plan()).reference
+    store.close()
+    return reference
+
+
+@pytest.mark.parametrize("command", sorted(main.commands))
+def test_every_command_has_help_with_an_example_of_itself(command):
+    told = run(command, "--help").output
+    assert f"floorapp {command}" in told.split("Example", 1)[1]
+
+
+def test_the_help_says_what_the_tool_is_and_how_to_see_it_at_work():
+    told = run("--help").output
+    assert "heat press" in " ".join(told.split())
+    assert "floorapp demo" in told
+
+
+def test_an_unknown_command_ends_with_two():
+    done = run_for_real("press")
+    assert done.returncode == 2
+    assert "press" in done.stderr
+
+
+def test_a_plan_is_told_hit_by_hit(job):
+    told = run("plan", job).output
+    assert "Hit 1 of 1, back: 149 °C (300 °F), 20 s, medium pressure" in told
+    assert "why" in told
+    assert "Hot platen" in told
+
+
+def test_a_plan_as_json_is_format_1_and_nothing_else(job):
+    done = run_for_real("plan", job, "--json")
+    told = json.loads(done.stdout)
+    assert done.returncode == 0
+    assert list(told) == ["format", "status", "lower_bound", "hits", "totals"]
+    assert told["hits"][0]["count"] == ["life-ring"]
+
+
+def test_json_and_toml_of_one_job_give_the_same_plan(job, tmp_path):
+    import tomllib
+
+    same = tmp_path / "vests.json"
+    same.write_text(json.dumps(tomllib.loads(JOB)))
+    assert run("plan", same, "--json").output == run("plan", job, "--json").output
+
+
+def test_a_refused_job_ends_with_two_and_a_line_for_each_fault(job):
+    job.write_text(
+        JOB.replace("hottest = 160\ngrams", "hotest = 160\ngrams").replace('side = "back"', 'side = "bak"')
+    )
+    done = run_for_real("plan", job)
+    assert done.returncode == 2
+    assert done.stdout == ""
+    lines = done.stderr.splitlines()
+    assert any("hotest" in line for line in lines)
+    assert any("bak" in line for line in lines)
+    assert all("vests.toml" in line for line in lines)
+    assert "Traceback" not in done.stderr
+
+
+def test_a_job_file_that_is_not_there_ends_with_two(tmp_path):
+    done = run_for_real("plan", tmp_path / "no.toml")
+    assert done.returncode == 2
+    assert "no.toml" in done.stderr
+    assert "Traceback" not in done.stderr
+
+
+def test_a_sound_job_without_a_plan_ends_with_three_and_the_reason(job):
+    job.write_text(JOB.replace("box = [500, 0, 20, 700]", "box = [270, 0, 20, 700]"))
+    done = run_for_real("plan", job)
+    assert done.returncode == 3
+    assert done.stdout == ""
+    assert "life-ring" in done.stderr or "Life ring" in done.stderr
+
+
+def test_loading_prints_the_reference_and_a_code_for_each_garment(job, database):
+    done = run("--database", database, "load", job)
+    reference, *garments = done.stdout.splitlines()
+    assert done.exit_code == 0
+    assert reference == "LC-0147"
+    assert [line.split("\t")[1:] for line in garments] == [["1", "S"], ["2", "M"], ["3", "M"]]
+    assert len({line.split("\t")[0] for line in garments}) == 3
+
+
+def test_a_loaded_batch_is_there_for_the_next_command(job, database):
+    run("--database", database, "load", job)
+    told = run("--database", database, "review", "LC-0147").output
+    assert "Lightship crew vests (LC-0147)" in told
+    assert "3 idle" in told
+
+
+def test_nothing_is_stored_of_a_refused_job(job, database):
+    job.write_text(JOB.replace('side = "back"', 'side = "bak"'))
+    assert run("--database", database, "load", job).exit_code == 2
+    assert run("--database", database, "review", "LC-0147").exit_code == 2
+
+
+def test_loading_a_job_without_a_plan_is_refused(job, database):
+    job.write_text(JOB.replace("box = [500, 0, 20, 700]", "box = [270, 0, 20, 700]"))
+    assert run("--database", database, "load", job).exit_code == 2
+
+
+def test_an_unknown_batch_is_refused_in_a_line(database, batch):
+    done = run("--database", database, "review", "LC-9999")
+    assert done.exit_code == 2
+    assert "LC-9999" in done.stderr
+
+
+def test_a_database_that_cannot_be_is_refused_in_a_line(tmp_path):
+    done = run_for_real("--database", f"sqlite:///{tmp_path}/no/such/folder/floor.db", "review", "LC-0147")
+    assert done.returncode == 2
+    assert done.stderr
+    assert "Traceback" not in done.stderr
+
+
+def test_a_database_url_that_is_none_is_refused_in_a_line():
+    done = run_for_real("--database", "floor database", "review", "LC-0147")
+    assert done.returncode == 2
+    assert "Traceback" not in done.stderr
+
+
+def test_the_review_as_json_names_the_batch_and_its_counts(database, batch):
+    told = json.loads(run("--database", database, "review", batch, "--json").output)
+    assert told["batch"] == batch
+    assert told["by_state"]["idle"] == 2
+    assert told["key_figures"]["first_pass_yield"] is None
+
+
+def test_the_list_is_written_for_a_spreadsheet(database, batch, tmp_path):
+    target = tmp_path / "vests.csv"
+    assert run("--database", database, "review", batch, "--csv", target).exit_code == 0
+    rows = list(csv.DictReader(StringIO(target.read_text(encoding="utf-8-sig"), newline="")))
+    assert [row["wearer"] for row in rows] == ["Ines Okafor", "Tor Lindqvist"]
+
+
+def test_a_list_that_cannot_be_written_is_refused_in_a_line(database, batch, tmp_path):
+    done = run("--database", database, "review", batch, "--csv", tmp_path / "no" / "vests.csv")
+    assert done.exit_code == 2
+    assert "cannot be written" in done.stderr
+
+
+def test_json_and_csv_at_once_is_refused(database, batch, tmp_path):
+    assert run("--database", database, "review", batch, "--json", "--csv", tmp_path / "x.csv").exit_code == 2
+
+
+def test_tags_are_written_on_sheets(database, batch, tmp_path):
+    target = tmp_path / "tags.pdf"
+    done = run("--database", database, "tags", batch, "--out", target, "--paper", "letter")
+    assert done.exit_code == 0, done.output
+    assert target.read_bytes().startswith(b"%PDF")
+    assert "2 tags" in done.stdout
+
+
+def test_tags_are_written_on_labels(database, batch, tmp_path):
+    from PIL import Image
+
+    folder = tmp_path / "labels"
+    done = run("--database", database, "tags", batch, "--out", folder, "--label", "62x29", "--dpi", "300")
+    assert done.exit_code == 0, done.output
+    with Image.open(sorted(folder.glob("*.png"))[0]) as label:
+        assert label.size == (732, 343)
+
+
+def test_progress_goes_to_standard_error_in_plain_lines(database, batch, tmp_path):
+    done = run_for_real("--database", database, "tags", batch, "--out", tmp_path / "tags.pdf")
+    assert done.stderr.splitlines()[-1] == "Tags drawn and read back: 4 of 4"
+    assert "read back" not in done.stdout
+
+
+def test_a_sheet_that_is_no_pdf_is_refused(database, batch, tmp_path):
+    done = run("--database", database, "tags", batch, "--out", tmp_path / "tags")
+    assert done.exit_code == 2
+    assert "--label 62x29" in done.stderr
+
+
+def test_a_label_too_small_for_its_symbol_is_refused(database, batch, tmp_path):
+    done = run("--database", database, "tags", batch, "--out", tmp_path, "--label", "10x10")
+    assert done.exit_code == 2
+    assert "too small" in done.stderr
+
+
+def test_the_database_may_be_named_in_the_environment(database, batch):
+    done = CliRunner(env={"FLOORAPP_DATABASE": database}).invoke(main, ["review", batch])
+    assert done.exit_code == 0, done.output
+
+
+def test_without_a_name_the_database_lies_in_the_users_data_folder(tmp_path, monkeypatch):
+    monkeypatch.setenv("XDG_DATA_HOME", str(tmp_path))
+    assert command_line.database_url(None) == f"sqlite:///{tmp_path}/press-floor/floor.db"
+    assert (tmp_path / "press-floor").is_dir()
+
+
+def test_without_a_command_the_app_opens_on_the_named_database(monkeypatch):
+    import floorapp.app
+
+    opened = []
+    monkeypatch.setattr(floorapp.app, "run_app", opened.append)
+    assert run("--database", "sqlite:////srv/floor.db").exit_code == 0
+    assert opened == ["sqlite:////srv/floor.db"]
+
+
+def test_the_demo_job_in_the_package_is_planned_in_hits_that_share_a_setting():
+    from models.demo import demo_job_path
+
+    done = run("plan", demo_job_path(), "--json")
+    assert done.exit_code == 0, done.output
+    assert json.loads(done.output)["hits"]

@@ -1,0 +1,81 @@
+"""A plan and a review in words."""
+
+from dataclasses import replace
+
+from floorapp.in_words import plan_in_words, review_in_words
+from models.garment.cycle import State
+from models.garment.events import FindingKind, Found
+from models.planning.plan import PlanStatus
+from models.quality.key_figures import KeyFigures
+from models.quality.review import GarmentLine, Review, Tally
+from tests.sample_jobs import crew_vest_job, crew_vest_plan
+
+
+def reviewed(figures: KeyFigures) -> Review:
+    line = GarmentLine(
+        1,
+        "K7QAV9HN",
+        "M",
+        "Ines Okafor",
+        "4",
+        State.COMPLETE,
+        3,
+        1,
+        (Found(FindingKind.LIFT, ("wave",)),),
+        45,
+        None,
+        None,
+    )
+    return Review(
+        (line,), {State.COMPLETE: 1, State.HELD: 0}, {"M": {State.COMPLETE: 1}}, figures,
+        (Tally("lift", 1),), (Tally("Glitter film", 1),), (Tally("back, plain cloth", 1),),
+    )  # fmt: skip
+
+
+def test_the_plan_says_what_it_is_for_and_that_it_is_proved():
+    told = plan_in_words(crew_vest_job(), crew_vest_plan())
+    assert told.startswith(
+        "Lightship crew vests (LC-0147): 2 garments, 2 hits each\nFewer hits are proved impossible."
+    )
+
+
+def test_a_plan_that_is_not_proved_says_what_is_known():
+    plan = replace(crew_vest_plan(), status=PlanStatus.FEASIBLE, lower_bound=1)
+    assert "At least 1 hit is needed" in plan_in_words(crew_vest_job(), plan)
+
+
+def test_a_hit_says_what_to_lay_how_to_press_what_to_peel_and_why():
+    told = plan_in_words(crew_vest_job(), crew_vest_plan())
+    first = told.split("\n\n")[1]
+    assert first.splitlines() == [
+        "Hit 1 of 2, back: 149 °C (300 °F), 15 s, medium pressure, pad underneath",
+        "  platen       400 × 500 mm, corner at 80, 70 mm",
+        "  lay          Life ring, anchor, wave",
+        "  peel hot     wave",
+        "  peel cold    anchor",
+        "  why          All three pieces share one setting for the wave's longest 15 s.",
+    ]
+
+
+def test_a_later_hit_names_what_it_heats_again_and_its_cover():
+    second = plan_in_words(crew_vest_job(), crew_vest_plan()).split("\n\n")[2]
+    assert "cover sheet on top" in second
+    assert "  lay          nothing new" in second
+    assert "  heats again  anchor, wave" in second
+
+
+def test_the_review_says_figures_with_their_interval():
+    told = review_in_words("Vests (LC-0147)", reviewed(KeyFigures(263, 81, 5, 2)))
+    assert "first pass   30.8%, 81 of 263 inspected (95 % sure: 26% to 37%)" in told
+
+
+def test_a_figure_of_nothing_is_no_figure():
+    told = review_in_words("Vests (LC-0147)", reviewed(KeyFigures(0, 0, 0, 0)))
+    assert told.count("no figure yet") == 3
+
+
+def test_the_review_ranks_findings_and_lists_garments_under_spoken_codes():
+    told = review_in_words("Vests (LC-0147)", reviewed(KeyFigures(1, 0, 1, 0))).splitlines()
+    assert "  found        lift 1" in told
+    assert "  where        back, plain cloth 1" in told
+    assert told[-1] == "   1  K7QA V9HN  M     complete   4 Ines Okafor"
