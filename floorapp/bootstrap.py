@@ -151,7 +151,7 @@ def set_up_system(needs: Sequence[Need], *, is_root: bool) -> None:
         raise SetUpError(f"{lacking} Install it with this system's package manager, then start again.")
     if not is_root:
         raise SetUpError(f"{lacking} Run this line, then start again:\n{line_to_run(packages)}")
-    tell(f"installing {' '.join(packages)} with apt-get")
+    tell(f"installing {' '.join(packages)} with apt-get (some minutes)")
     install_packages(packages)
     still = ", ".join(need.what for need in missing_of(needs))
     if still:
