@@ -33,6 +33,8 @@ class Record(Protocol):
     def counted_s(self) -> tuple[int, ...]: ...
     @property
     def finish_due_s(self) -> tuple[int, ...]: ...
+    @property
+    def lifted(self) -> bool: ...
 
 
 class Garment:
@@ -52,6 +54,7 @@ class Garment:
         self.stacked = stacked_pairs(job, self.shapes)
         self.laid: set[str] = set()
         self.peeled: set[str] = set()
+        self.lifted: set[str] = set()
         self.needed_s = {piece: material.least_s for piece, material in self.materials.items()}
         self.counted_s = {piece: [0] * len(parts) for piece, parts in self.parts.items()}
         self.heated_s = {piece: [0] * len(parts) for piece, parts in self.parts.items()}
@@ -68,10 +71,15 @@ class Garment:
             self.counted_s[piece] = list(record.counted_s)
             self.heated_s[piece] = list(record.heated_s)
             self.finish_due[piece] = [due > 0 for due in record.finish_due_s]
+            if record.lifted:
+                self.lifted.add(piece)
         self.peeled |= peeled
 
     def is_down(self, piece: str) -> bool:
         return piece in self.laid and min(self.counted_s[piece]) >= self.needed_s[piece]
+
+    def has_been_down(self, piece: str) -> bool:
+        return self.is_down(piece) or piece in self.lifted
 
     def is_finished(self, piece: str) -> bool:
         return self.is_down(piece) and not any(self.finish_due[piece])

@@ -207,7 +207,7 @@ def _ends_unfinished(garment: Garment, plan: Plan) -> Iterator[str]:
 
 def _wrong_cover(garment: Garment, hit: Hit) -> Iterator[str]:
     touched, materials = garment.touched(hit), garment.materials
-    reasons = [f"{p} needs guarding" for p in touched if garment.is_down(p) and materials[p].guard]
+    reasons = [f"{p} needs guarding" for p in touched if garment.has_been_down(p) and materials[p].guard]
     reasons += [f"it is the second press of {p}" for p in touched if garment.finishing_parts(p, hit)]
     reasons += [f"{p} wants a cover at its first press" for p in hit.lay if materials[p].cover]
     if reasons and not hit.cover:

@@ -474,6 +474,7 @@ class ARecord:
         self.counted_s = (counted_s,)
         self.heated_s = (heated_s,)
         self.finish_due_s = (0,)
+        self.lifted = counted_s == 0
 
 
 def judge_extra(record: ARecord, *extra: Hit, ahead: Sequence[Hit] = ()) -> list[str]:

@@ -37,27 +37,37 @@ def _what_for(hit: Hit, job: Job, records: Records, piece_id: str) -> str:
 def why_none(board: Board) -> str:
     """The limit that is in the way of the extra hits."""
     wanting = [k for k, cell in enumerate(board.cells) if cell.needs_s > 0]
-    for k in wanting:
-        for hindrance in _hindrances(board, k):
-            return hindrance
-    labels = _names(board.cells[k].piece.label for k in wanting)
-    return f"no extra hits within the rules give all of these their seconds: {labels}"
+    spent = [cell for cell in board.cells if cell.left_s < cell.needs_s]
+    if spent:
+        return _too_much(spent[0], spent[0].needs_s)
+    hindered = [said for k in wanting if (said := _hindrance(board, k))]
+    return hindered[0] if hindered else _together_too_much(board, wanting)
 
 
-def _hindrances(board: Board, k: int) -> Iterator[str]:
-    """What keeps one part from its seconds, the nearest cause first; none where it alone could have them."""
+def _hindrance(board: Board, k: int) -> str:
+    """What keeps one part from its seconds, its own total apart; empty where it alone could have them."""
     cell = board.cells[k]
-    if cell.left_s < cell.needs_s:
-        yield _too_much(cell, cell.needs_s)
     if not any(spot.held >> k & 1 for spot in board.spots):
-        yield f"the platen cannot hold {cell.piece.label} without coming down on {_metal(board)}"
-    choices = sorted(
-        (c for c in board.places if c.counted >> k & 1), key=lambda c: (c.touched.bit_count(), c.touched)
-    )
+        return f"the platen cannot hold {cell.piece.label} without coming down on {_metal(board)}"
+    choices = _choices_for(board, k)
     if not choices:
-        yield _no_setting(board, k)
-    elif all(_barriers(board, k, choice) for choice in choices):
-        yield _barriers(board, k, choices[0])[0]
+        return _no_setting(board, k)
+    barriers = [_barrier(board, k, choice) for choice in choices]
+    return barriers[0] if all(barriers) else ""
+
+
+def _together_too_much(board: Board, wanting: Sequence[int]) -> str:
+    labels = _names(board.cells[k].piece.label for k in wanting)
+    touched = {n for k in wanting for n in members(_choices_for(board, k)[0].touched)}
+    tightest = min((board.cells[n] for n in touched), key=lambda cell: cell.left_s)
+    limit = f"{tightest.piece.label} bears {tightest.left_s} s more"
+    return f"no extra hits give all of these their seconds: {labels}; under the platen, {limit}"
+
+
+def _choices_for(board: Board, k: int) -> list[Choice]:
+    """The ways to hit a part, those that touch the fewest parts first."""
+    choices = [choice for choice in board.places if choice.counted >> k & 1]
+    return sorted(choices, key=lambda choice: (choice.touched.bit_count(), choice.touched))
 
 
 def _too_much(cell: Cell, need_s: int) -> str:
@@ -83,21 +93,18 @@ def _no_setting(board: Board, k: int) -> str:
     return f"{lowest}, which the press or {board.job.fabric.name} does not bear"
 
 
-def _barriers(board: Board, k: int, choice: Choice) -> list[str]:
-    """The other parts that this way of hitting part `k` must not touch, or not for so long."""
-    cell, wants = board.cells[k], board.wants
-    said = []
+def _barrier(board: Board, k: int, choice: Choice) -> str:
+    """Another part that this way of hitting part `k` must not touch, or not for so long; else empty."""
+    dwell_s = max(board.cells[k].needs_s, board.job.press.shortest_s)
+    without = f"{board.cells[k].piece.label} cannot be hit without"
     for n in members(choice.touched):
         other = board.cells[n]
-        is_counted = bool(choice.counted >> n & 1)
-        if other.is_whole and other.missing_s > 0 and not is_counted:
-            said.append(
-                f"{cell.piece.label} cannot be hit without {other.piece.label}, which is not down yet"
-            )
-        elif other.left_s < max(cell.needs_s, wants.shortest_s):
-            without = f"{cell.piece.label} cannot be hit without {other.piece.label}"
-            said.append(f"{without}: {_too_much(other, max(cell.needs_s, wants.shortest_s))}")
-    return said
+        half_pressed = other.is_whole and other.missing_s > 0 and not choice.counted >> n & 1
+        if half_pressed and not other.needs_s:
+            return f"{without} touching {other.piece.label}, which is not down yet"
+        if other.left_s < dwell_s:
+            return f"{without} {other.piece.label}: {_too_much(other, dwell_s)}"
+    return ""
 
 
 def _metal(board: Board) -> str:
