@@ -12,6 +12,7 @@ from printables.tag import Tag
 
 EDGE_MM = 1.0  # nothing is printed nearer to the tag's edge
 COLUMN_GAP_MM = 0.5
+WORDS_GAP_MM = 1.5  # between two texts side by side, so that they are not read as one
 MOST_SYMBOL_OF_WIDTH = 0.45  # so that the words keep half of the tag
 CODE_WIDTH_EM = 6.7  # the width of the symbol; eight monospaced characters and a blank are 5.85 ems wide
 LEAST_MODULE_MM = (
@@ -112,7 +113,7 @@ def _rows(column: Box) -> list[Box]:
 
 
 def _left_part(row: Box) -> Box:
-    return Box(row.x, row.y, row.width * LEFT_SHARE - COLUMN_GAP_MM, row.height)
+    return Box(row.x, row.y, row.width * LEFT_SHARE - WORDS_GAP_MM, row.height)
 
 
 def _right_part(row: Box) -> Box:
