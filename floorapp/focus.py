@@ -15,6 +15,7 @@ class Focusable:
     """Mixed into every widget that can be tapped. Its frame is drawn only while it has the focus."""
 
     is_focused = BooleanProperty(False)
+    disabled: Any  # the widget's own
 
     def activate(self) -> None:
         """Does what a tap would do."""

@@ -23,7 +23,9 @@ class NoWindowError(FloorError):
     """Kivy found no way to open a window; the line says what to install."""
 
 
-def configure_kivy(width: int = 1280, height: int = 800, *, offscreen: bool, dpi: float | None = None) -> None:
+def configure_kivy(
+    width: int = 1280, height: int = 800, *, offscreen: bool, dpi: float | None = None
+) -> None:
     """Decides how Kivy will run; call it before anything imports Kivy, and once.
 
     `dpi` is the screen's pixels per inch; left out, the window says it, and an offscreen one is the tablet's.
@@ -87,12 +89,12 @@ def _set_environment(offscreen: bool, dpi: float | None) -> None:
         dpi = dpi or TABLET_DPI
     if dpi:
         os.environ.update(KIVY_DPI=str(dpi), KIVY_METRICS_DENSITY=str(dpi / 160))
-    logging.getLogger("kivy").setLevel(logging.CRITICAL)
 
 
 def _set_config(width: int, height: int) -> None:
     from kivy.config import Config
 
+    logging.getLogger("kivy").setLevel(logging.CRITICAL)  # a missing touchpad library is told as an error
     graphics = {"width": width, "height": height, "multisamples": 0, "allow_screensaver": 0, "maxfps": 60}
     for option, value in graphics.items():
         Config.set("graphics", option, str(value))
@@ -105,5 +107,5 @@ def _set_config(width: int, height: int) -> None:
 
 def _how_to_mend() -> str:
     if sys.platform.startswith("linux"):
-        return "no window can be opened: install the GL libraries (apt-get install libgl1 libegl1) and start again"
+        return "no window can be opened: install the GL libraries with `apt-get install libgl1 libegl1`"
     return "no window can be opened: the graphics driver offers no OpenGL 2; update it and start again"

@@ -1,4 +1,4 @@
-"""What the drawn widgets show, as plain records: the placement map, the ladder of hits, a batch's progress."""
+"""What the drawn widgets show, as plain records: the map, the ladder of hits, a batch's shares."""
 
 from dataclasses import dataclass
 from enum import StrEnum

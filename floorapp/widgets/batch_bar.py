@@ -14,6 +14,8 @@ from floorapp.views import Tone
 from floorapp.widget_views import Share
 from floorapp.widgets.cards import ToneLabel
 from floorapp.widgets.drawing import draw_dashed, draw_fill, draw_words, words_texture
+from floorapp.widgets.map_scale import corners
+from models.geometry import Box
 
 LEAST_SHARE_MM = 5.5
 """A share of one garment in a thousand still shows its number."""
@@ -53,12 +55,12 @@ class ShareBar(Widget):
             left += width
 
     def _draw_share(self, share: Share, left: float, width: float) -> None:
-        right, colours = left + width, TONES[share.tone]
+        colours = TONES[share.tone]
         if share.tone == Tone.PLAIN:
-            frame = [(left + 2, self.y + 1), (right - 1, self.y + 1), (right - 1, self.top - 1)]
-            draw_dashed(self.canvas, [*frame, (left + 2, self.top - 1)], 2, INK, dash_px=7, gap_px=5, closed=True)
+            box = corners(Box(left + 2, self.y + 1, width - 3, self.height - 2))
+            draw_dashed(self.canvas, box, 2, INK, dash_px=7, gap_px=5, closed=True)
         else:
-            box = [(left, self.y), (right - 1, self.y), (right - 1, self.top), (left, self.top)]
+            box = corners(Box(left, self.y, width - 1, self.height))
             draw_fill(self.canvas, [box], colours.block)
         number = words_texture(str(share.count), theme.px(theme.BODY_MM), bold=True)
         draw_words(

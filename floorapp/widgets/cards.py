@@ -4,6 +4,7 @@ from typing import Any
 
 from kivy.properties import ColorProperty, ObjectProperty, OptionProperty, StringProperty
 from kivy.uix.boxlayout import BoxLayout
+from kivy.uix.gridlayout import GridLayout
 
 from floorapp.kivy_setup import load_kv_beside
 from floorapp.palette import INK, PAPER
@@ -28,6 +29,21 @@ class SettingBox(Panel):
     """One large value and a few words under it; washed in the signal colour where it must be noticed."""
 
     setting = ObjectProperty(Setting("", ""))
+
+
+class SettingGrid(GridLayout):
+    """The settings of a hit, two or more in a row; those of one row are equally high."""
+
+    settings = ObjectProperty(())
+
+    def on_kv_post(self, _base: Any) -> None:
+        self.bind(settings=self._fill)
+        self._fill()
+
+    def _fill(self, *_: Any) -> None:
+        self.clear_widgets()
+        for setting in self.settings:
+            self.add_widget(SettingBox(setting=setting))
 
 
 class GroupBox(BoxLayout):

@@ -64,8 +64,8 @@ def _edge(width_px: int) -> Any:
     """Across a line: opaque, fading to nothing over the outermost pixel of either edge."""
     count = width_px + 2 * round(FADE_PX)
     texture = Texture.create(size=(1, count), colorfmt="rgba")
-    alphas = [0, *[255] * (count - 2), 0]
-    texture.blit_buffer(bytes(b for a in alphas for b in (255, 255, 255, a)), colorfmt="rgba", bufferfmt="ubyte")
+    clear, white = bytes((255, 255, 255, 0)), bytes((255, 255, 255, 255))
+    texture.blit_buffer(clear + white * (count - 2) + clear, colorfmt="rgba", bufferfmt="ubyte")
     texture.mag_filter = texture.min_filter = "linear"
     texture.wrap = "clamp_to_edge"
     return texture

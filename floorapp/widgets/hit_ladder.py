@@ -50,7 +50,8 @@ class HitLadder(ScrollView):
 
     def _show_current(self, _dt: float) -> None:
         current = [box for box in self.boxes() if box.rung.state == RungState.CURRENT]
-        if current:
+        rail = self.ids.rail
+        if current and (rail.height > self.height or rail.width > self.width):
             self.scroll_to(current[0], animate=False)
 
 

@@ -1,6 +1,7 @@
 """From mm on a side to pixels on the screen and back, and which piece a finger means. No Kivy here."""
 
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import pairwise
 from math import hypot
 
@@ -85,24 +86,38 @@ def rings_of(outline: Outline) -> list[Ring]:
     return [ring for polygon in outline.polygons for ring in (polygon.exterior, *polygon.holes)]
 
 
+def corners(box: Box) -> Ring:
+    return ((box.x, box.y), (box.right, box.y), (box.right, box.bottom), (box.x, box.bottom))
+
+
 def edges(ring: Ring) -> list[tuple[Point, Point]]:
     return [*pairwise(ring), (ring[-1], ring[0])]
 
 
-def sign_place(outline: Outline) -> tuple[Point, float]:
-    """Where a sign fits on a piece, and the radius it may have [mm]: the middle, or the broadest spot."""
+@lru_cache(maxsize=2_000)
+def sign_place(outline: Outline, above: tuple[Outline, ...] = ()) -> tuple[Point, float]:
+    """Where a sign fits on a piece, and the radius it may have [mm].
+
+    The middle, or where holes or the pieces `above` cover that, the broadest spot beside them.
+    """
     centre = outline.box.centre
-    if contains(outline, centre) and len(outline.polygons[0].holes) == 0:
-        return centre, distance(outline, centre)
-    box, steps = outline.box, 12
-    spots = [
+    spots = [centre, *_grid(outline.box)] if above or outline.polygons[0].holes else [centre]
+
+    def is_free(spot: Point) -> bool:
+        return contains(outline, spot) and not any(contains(cover, spot) for cover in above)
+
+    edges_near = (outline, *above)
+    rooms = [(min(distance(edge, spot) for edge in edges_near), spot) for spot in spots if is_free(spot)]
+    radius, spot = max(rooms, default=(min(outline.box.width, outline.box.height) / 4, centre))
+    return spot, radius
+
+
+def _grid(box: Box, steps: int = 12) -> list[Point]:
+    return [
         (box.x + box.width * (column + 0.5) / steps, box.y + box.height * (row + 0.5) / steps)
         for row in range(steps)
         for column in range(steps)
     ]
-    inside = [(distance(outline, spot), spot) for spot in spots if contains(outline, spot)]
-    radius, spot = max(inside, default=(min(box.width, box.height) / 4, centre))
-    return spot, radius
 
 
 def _half_width(box: Box) -> float:

@@ -8,7 +8,9 @@ from kivy.uix.widget import Widget
 
 from floorapp import theme
 from floorapp.focus import Focusable
+from floorapp.widget_views import MapView, Role
 from floorapp.widgets.map_layers import MapLayers
+from floorapp.widgets.map_names import LEGEND_MM, MapNames, draw_legend
 from floorapp.widgets.map_scale import MapScale, piece_at, shown_box
 from models.geometry import Box
 
@@ -32,13 +34,9 @@ class PlacementMap(Widget):
     @property
     def room(self) -> Box:
         """Where the map may be drawn [px, lower left corner]."""
-        margin = theme.px(MARGIN_MM)
-        return Box(
-            self.x + margin,
-            self.y + margin,
-            max(1, self.width - 2 * margin),
-            max(1, self.height - 2 * margin),
-        )
+        margin, foot = theme.px(MARGIN_MM), theme.px(LEGEND_MM)
+        width, height = self.width - 2 * margin, self.height - margin - foot
+        return Box(self.x + margin, self.y + foot, max(1, width), max(1, height))
 
     @property
     def scale(self) -> MapScale:
@@ -59,8 +57,15 @@ class PlacementMap(Widget):
     def _draw(self, _dt: float) -> None:
         self.canvas.before.clear()
         if self.view is not None:
-            MapLayers(self.canvas.before, self.scale, Box(self.x, self.y, self.width, self.height)).draw(self.view)
+            self._draw_map(self.view)
         self._place_targets()
+
+    def _draw_map(self, view: MapView) -> None:
+        canvas, whole = self.canvas.before, Box(*self.pos, *self.size)
+        MapLayers(canvas, self.scale).draw(view)
+        MapNames(canvas, self.scale, whole).draw(view)
+        shown = {entry.role for entry in view.pieces}
+        draw_legend(canvas, whole, [role for role in Role if role in shown])
 
     def _place_targets(self) -> None:
         """A target for the keys on each piece; those that stay keep the focus."""

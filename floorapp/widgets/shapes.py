@@ -3,7 +3,7 @@
 from collections.abc import Callable
 from dataclasses import dataclass
 from enum import StrEnum
-from math import cos, pi, sin
+from math import asin, cos, pi, sin
 
 from floorapp.views import Tone
 from floorapp.widgets.strokes import Path
@@ -32,9 +32,13 @@ class SignName(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Shape:
+    """`line` is the breadth of its lines, `width` how much of the unit square it takes from left to right."""
+
     lines: tuple[Path, ...] = ()
     loops: tuple[Path, ...] = ()
     fills: tuple[Path, ...] = ()
+    line: float = 0.11
+    width: float = 1.0
 
 
 TONE_SIGNS = {
@@ -55,10 +59,13 @@ TICK: Path = ((0.12, 0.52), (0.40, 0.20), (0.90, 0.84))
 BOX: Path = ((0.08, 0.08), (0.92, 0.08), (0.92, 0.92), (0.08, 0.92))
 
 
-def arc(
-    x: float, y: float, radius: float, start: float = 0.0, end: float = 2 * pi, steps: int = 32
-) -> list[Point]:
-    """Points on a circle, counter-clockwise from `start` to `end` [radians]."""
+def circle(x: float, y: float, radius: float) -> list[Point]:
+    return arc((x, y), radius, 0.0, 2 * pi)
+
+
+def arc(centre: Point, radius: float, start: float, end: float) -> list[Point]:
+    """Points on a circle, counter-clockwise from `start` to `end` [radians], one about every 11 degrees."""
+    (x, y), steps = centre, max(2, round((end - start) * 16 / pi))
     angles = [start + (end - start) * k / steps for k in range(steps + 1)]
     return [(x + radius * cos(a), y + radius * sin(a)) for a in angles]
 
@@ -80,7 +87,7 @@ def _cross() -> Shape:
 
 
 def _ring() -> Shape:
-    return Shape(loops=(arc(0.5, 0.5, 0.42),))
+    return Shape(loops=(circle(0.5, 0.5, 0.42),))
 
 
 def _held() -> Shape:
@@ -89,7 +96,7 @@ def _held() -> Shape:
 
 
 def _rest() -> Shape:
-    return Shape(loops=(arc(0.5, 0.5, 0.42),), lines=(((0.5, 0.76), (0.5, 0.5), (0.70, 0.38)),))
+    return Shape(loops=(circle(0.5, 0.5, 0.42),), lines=(((0.5, 0.76), (0.5, 0.5), (0.70, 0.38)),))
 
 
 def _press() -> Shape:
@@ -99,12 +106,13 @@ def _press() -> Shape:
 
 def _to_do() -> Shape:
     eighth = pi / 4
-    return Shape(lines=tuple(arc(0.5, 0.5, 0.42, k * eighth, (k + 0.55) * eighth, 4) for k in range(8)))
+    return Shape(lines=tuple(arc((0.5, 0.5), 0.42, k * eighth, (k + 0.55) * eighth) for k in range(8)))
 
 
 def _caution() -> Shape:
     triangle = ((0.5, 0.94), (0.97, 0.08), (0.03, 0.08))
-    return Shape(loops=(triangle,), lines=(((0.5, 0.66), (0.5, 0.38)),), fills=(arc(0.5, 0.23, 0.06, steps=12),))
+    stem, dot = ((0.5, 0.66), (0.5, 0.38)), circle(0.5, 0.23, 0.06)
+    return Shape(loops=(triangle,), lines=(stem,), fills=(dot,))
 
 
 def _box() -> Shape:
@@ -122,20 +130,21 @@ def _backspace() -> Shape:
 
 def _thermometer(level: float) -> Shape:
     """A tube over a bulb; `level` is how full: 1 hot, 0.5 warm, 0 cold (and then the bulb is empty too)."""
-    bulb_y, bulb, tube = 0.20, 0.17, 0.10
+    bulb_y, bulb, tube, top_y = 0.22, 0.18, 0.11, 0.86
+    opening = asin(tube / bulb)
     outline = [
-        *arc(0.5, bulb_y, bulb, pi / 2 + 0.62, 5 * pi / 2 - 0.62, 24),
-        *arc(0.5, 0.86, tube, 0.0, pi, 12),
+        *arc((0.5, bulb_y), bulb, pi / 2 + opening, 5 * pi / 2 - opening),
+        *arc((0.5, top_y), tube, 0.0, pi),
     ]
-    if level == 0:
-        return Shape(loops=(outline,))
-    top = 0.42 + 0.40 * level
-    mercury = (arc(0.5, bulb_y, bulb, steps=24), _rectangle(0.5 - tube, bulb_y, 2 * tube, top - bulb_y))
-    return Shape(loops=(outline,), fills=mercury)
+    mercury: tuple[Path, ...] = ()
+    if level > 0:
+        column = _rectangle(0.5 - tube, bulb_y, 2 * tube, bulb + 0.1 + (top_y - bulb_y - bulb) * level)
+        mercury = (circle(0.5, bulb_y, bulb), column)
+    return Shape(loops=(outline,), fills=mercury, line=0.075, width=0.5)
 
 
 def _sheet() -> Shape:
-    return Shape(loops=(_rectangle(0.22, 0.12, 0.56, 0.76),))
+    return Shape(loops=(_rectangle(0.22, 0.16, 0.56, 0.68),), line=0.08, width=0.7)
 
 
 _SHAPES: dict[SignName, Callable[[], Shape]] = {
@@ -152,7 +161,7 @@ _SHAPES: dict[SignName, Callable[[], Shape]] = {
     SignName.TICKED_BOX: _ticked_box,
     SignName.BACKSPACE: _backspace,
     SignName.HOT: lambda: _thermometer(1.0),
-    SignName.WARM: lambda: _thermometer(0.4),
+    SignName.WARM: lambda: _thermometer(0.35),
     SignName.COLD: lambda: _thermometer(0.0),
     SignName.SHEET: _sheet,
 }

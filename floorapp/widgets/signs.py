@@ -15,9 +15,6 @@ from floorapp.widgets.strokes import Path
 from models.geometry import Point
 from models.job.job import Peel
 
-LINE_SHARE = 0.11
-"""A sign's line is this share of its size."""
-
 
 class Sign(Widget):
     """One sign, as large as fits in its box. It takes no touches."""
@@ -33,12 +30,13 @@ class Sign(Widget):
 
     def _draw(self, _dt: float) -> None:
         self.canvas.clear()
-        size = min(self.width, self.height)
-        draw_shape(self.canvas, shape_of(self.name), (self.center_x, self.center_y), size, self.ink)
+        shape = shape_of(self.name)
+        size = min(self.width / shape.width, self.height)
+        draw_shape(self.canvas, shape, (self.center_x, self.center_y), size, self.ink)
 
 
 class Thermometer(BoxLayout):
-    """How a piece is peeled: full for hot, half for warm, empty for cold, and the word under it."""
+    """How a piece is peeled: full for hot, half for warm, empty for cold, and the word beside it."""
 
     peel = ObjectProperty(Peel.NONE)
     ink = ColorProperty()
@@ -55,7 +53,7 @@ class SignLine(BoxLayout):
 def draw_shape(canvas: Any, shape: Shape, centre: Point, size_px: float, ink: Colour) -> None:
     """Draws a sign of the given size around a centre."""
     left, bottom = centre[0] - size_px / 2, centre[1] - size_px / 2
-    width = max(2.0, size_px * LINE_SHARE)
+    width = max(2.0, size_px * shape.line)
 
     def placed(paths: tuple[Path, ...]) -> list[list[Point]]:
         return [[(left + x * size_px, bottom + y * size_px) for x, y in path] for path in paths]

@@ -1,8 +1,8 @@
 """Lines of any width, whole or dashed, as triangles: plain geometry, without Kivy.
 
-Kivy's own dashes are one pixel wide and its wide lines have no soft edge without multisampling. Here each line
-becomes a band of triangles whose v coordinate runs from 0 to 1 across the band, for a texture that fades at
-both edges.
+Kivy's own dashes are one pixel wide, and its wide lines have no soft edge without multisampling. Here each
+line becomes a band of triangles whose v coordinate runs from 0 to 1 across the band, for a texture that fades
+at both edges.
 """
 
 from collections.abc import Iterable, Sequence

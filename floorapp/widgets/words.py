@@ -10,8 +10,8 @@ from floorapp.kivy_setup import load_kv_beside
 from floorapp.lettering import fitted
 
 
-class Words(Label):
-    """Text of any script, wrapped to its width and as high as it needs. Set `words`, not `text`."""
+class Text(Label):
+    """Text of any script. Set `words`, not `text`."""
 
     words = StringProperty()
 
@@ -22,6 +22,14 @@ class Words(Label):
 
     def _fit(self, *_: Any) -> None:
         self.text, self.markup = fitted(self.words, bold=self.bold)
+
+
+class Tag(Text):
+    """A few words in one line, as wide as they are."""
+
+
+class Words(Text):
+    """Words that wrap to their width, and are as high as they need."""
 
 
 class Heading(Words):

@@ -14,7 +14,7 @@ StartApp = Callable[..., Driver]
 
 @pytest.fixture
 def start_app() -> Iterator[StartApp]:
-    """Starts an app made by `make_app(clock)`; it is stopped at the end of the test, and must be gone then."""
+    """Starts an app made by `make_app(clock)`; at the test's end it is stopped, and must be gone."""
     drivers: list[Driver] = []
     apps: list[weakref.ref[Any]] = []
 

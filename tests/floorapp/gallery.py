@@ -20,10 +20,8 @@ def disc(piece_id: str, x: float, y: float, radius: float, material: str = "rais
 
 
 def vest_map(*, marked: bool = False) -> MapView:
-    outline = Polygon(
-        ((120, 0), (190, 26), (290, 34), (390, 26), (460, 0), (560, 60), (540, 180), (570, 260))
-        + ((570, 740), (10, 740), (10, 260), (40, 180), (20, 60))
-    )
+    shoulders = ((120, 0), (190, 26), (290, 34), (390, 26), (460, 0), (560, 60), (540, 180), (570, 260))
+    outline = Polygon((*shoulders, (570, 740), (10, 740), (10, 260), (40, 180), (20, 60)))
     zones = (
         Zone(ZoneKind.RAISED, Box(14, 196, 552, 14), "yoke seam"),
         Zone(ZoneKind.KEEP_OUT, Box(280, 600, 22, 140), "zip"),
@@ -75,7 +73,10 @@ SETTINGS = (
     Setting("Pad in", "yoke seam under the platen", Tone.ATTENTION),
     Setting("No cover sheet", "bare platen"),
 )
-LAY = Group("Lay 5 pieces, the filled ones", (Line("4 × raised foam ring", Peel.COLD), Line("1 × printed twill", Peel.NONE)))
+LAY = Group(
+    "Lay 5 pieces, the filled ones",
+    (Line("4 × raised foam ring", Peel.COLD), Line("1 × printed twill", Peel.NONE)),
+)
 PEEL = (
     Group("Now, while it is hot", (Line("2 × glitter disc: low and even", Peel.HOT),), Tone.PRESS),
     Group("When it is warm", (Line("1 × pearl film crest", Peel.WARM),), Tone.PRESS),
@@ -93,7 +94,9 @@ def garment_page(card: Any, *, marked: bool = False, portrait: bool = False) -> 
     from floorapp.widgets.rest_rail import RestRail
 
     page = BoxLayout(orientation="vertical")
-    page.add_widget(TopBar(header=Header("KTQ4 V6HN · Moreno · size M · 9 of 24", "Station 2 · Ines · 14:07")))
+    page.add_widget(
+        TopBar(header=Header("KTQ4 V6HN · Moreno · size M · 9 of 24", "Station 2 · Ines · 14:07"))
+    )
     middle = BoxLayout(orientation="vertical" if portrait else "horizontal")
     middle.add_widget(HitLadder(rungs=RUNGS, is_upright=not portrait))
     middle.add_widget(PlacementMap(view=vest_map(marked=marked), can_mark=marked))
@@ -132,15 +135,17 @@ def lay(*, portrait: bool) -> Any:
     from kivy.uix.widget import Widget
 
     from floorapp.widgets.buttons import PrimaryButton
-    from floorapp.widgets.cards import CautionLine, GroupBox, SettingBox
+    from floorapp.widgets.cards import CautionLine, GroupBox, SettingGrid
     from floorapp.widgets.words import Heading
 
     card = column(
         Heading(words="Hit 2 of 5: lay"),
-        row(*(SettingBox(setting=setting) for setting in SETTINGS)),
+        SettingGrid(settings=SETTINGS),
         GroupBox(group=LAY),
         Widget(),
-        CautionLine(words="Hot press, pinching jaw, fumes: gloves, fresh air, the maker's sheet, local rules."),
+        CautionLine(
+            words="Hot press, pinching jaw, fumes: gloves, fresh air, the maker's sheet, local rules."
+        ),
         PrimaryButton(words="Laid. Press 15 s", tone=Tone.PRESS),
         portrait=portrait,
     )
@@ -212,10 +217,10 @@ def floor(*, portrait: bool) -> Any:
     from kivy.uix.boxlayout import BoxLayout
     from kivy.uix.widget import Widget
 
+    from floorapp.widgets.batch_bar import BatchBar
     from floorapp.widgets.buttons import PlainButton, PrimaryButton
     from floorapp.widgets.cards import Panel, TopBar
     from floorapp.widgets.notice import Notice
-    from floorapp.widgets.batch_bar import BatchBar
     from floorapp.widgets.rest_rail import RestRail
     from floorapp.widgets.words import Strong
 
