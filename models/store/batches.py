@@ -1,0 +1,139 @@
+"""What the store asks and tells about batches. Every function works in the transaction it is given."""
+
+from collections import Counter, defaultdict
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
+from datetime import datetime
+from difflib import get_close_matches
+from itertools import groupby
+from typing import Any
+from uuid import UUID
+
+from sqlalchemy import Connection, Select, func, insert, select
+
+from models.errors import StorageError
+from models.garment.cycle import State
+from models.garment.progress import Recipe
+from models.job.job import GarmentOrder
+from models.store.errors import ReferenceTakenError, UnknownBatchError
+from models.store.recipe_json import recipe_from_json, recipe_to_json
+from models.store.records import BatchHead, BatchProgress
+from models.store.tables import BatchTable, GarmentTable
+
+HEAD = (
+    BatchTable.id,
+    BatchTable.reference,
+    BatchTable.name,
+    BatchTable.due,
+    BatchTable.garments,
+    BatchTable.created_at,
+)
+ROUNDS_OF_DRAWING = 100
+
+
+@dataclass(frozen=True, slots=True)
+class Makers:
+    """Where new ids and tag codes come from."""
+
+    new_id: Callable[[], UUID]
+    new_code: Callable[[], str]
+
+
+def add(connection: Connection, recipe: Recipe, at: datetime, makers: Makers) -> BatchHead:
+    """Stores the batch with all its garments. Nobody else may add one meanwhile: see wait_for_turn.
+
+    Raises ReferenceTakenError.
+    """
+    job = recipe.job
+    _must_be_free(connection, job.reference)
+    head = BatchHead(makers.new_id(), job.reference, job.name, job.due, len(job.garments), at)
+    batch = {column.key: getattr(head, column.key) for column in HEAD}
+    connection.execute(insert(BatchTable).values(recipe=recipe_to_json(recipe), **batch))
+    codes = _fresh_codes(connection, len(job.garments), makers.new_code)
+    garments = [
+        _new_garment(order, code, head, makers.new_id())
+        for order, code in zip(job.garments, codes, strict=True)
+    ]
+    connection.execute(insert(GarmentTable), garments)
+    return head
+
+
+def find(connection: Connection, reference: str) -> BatchHead:
+    """Raises UnknownBatchError with the references that are spelled like this one."""
+    row = connection.execute(select(*HEAD).where(BatchTable.reference == reference)).one_or_none()
+    if row is None:
+        raise UnknownBatchError(
+            _nothing_found(reference, list(connection.scalars(select(BatchTable.reference))))
+        )
+    return BatchHead(*row)
+
+
+def recipe_of(connection: Connection, batch_id: UUID) -> Recipe:
+    return recipe_from_json(
+        connection.scalars(select(BatchTable.recipe).where(BatchTable.id == batch_id)).one()
+    )
+
+
+def progress_of_all(connection: Connection) -> tuple[BatchProgress, ...]:
+    """All batches, the newest first, counted by the database."""
+    first_n = func.min(GarmentTable.n)
+    counted: Select[*tuple[Any, ...]] = (
+        select(*HEAD, GarmentTable.size, GarmentTable.state, func.count())
+        .join(GarmentTable, GarmentTable.batch_id == BatchTable.id)
+        .group_by(BatchTable.id, GarmentTable.size, GarmentTable.state)
+        .order_by(BatchTable.id.desc(), first_n)
+    )
+    by_batch = groupby(map(tuple, connection.execute(counted)), key=lambda row: row[: len(HEAD)])
+    return tuple(_progress(BatchHead(*head), rows) for head, rows in by_batch)
+
+
+def _progress(head: BatchHead, rows: Iterable[tuple[Any, ...]]) -> BatchProgress:
+    by_state: Counter[State] = Counter()
+    by_size: defaultdict[str, Counter[State]] = defaultdict(Counter)
+    for *_, size, state, count in rows:
+        by_state[state] += count
+        by_size[size][state] += count
+    return BatchProgress(head, by_state, dict(by_size))
+
+
+def _must_be_free(connection: Connection, reference: str) -> None:
+    if connection.scalar(select(BatchTable.id).where(BatchTable.reference == reference)) is not None:
+        raise ReferenceTakenError(
+            f"a batch {reference} is stored already; give this one another reference in its job file"
+        )
+
+
+def _fresh_codes(connection: Connection, count: int, new_code: Callable[[], str]) -> list[str]:
+    """As many tag codes, none of them in use. Those that turn out to be are drawn again."""
+    fresh: dict[str, None] = {}  # a dict, for its order: the same random source gives the same tags
+    for _ in range(ROUNDS_OF_DRAWING):
+        drawn = [new_code() for _ in range(count - len(fresh))]
+        taken = set(connection.scalars(select(GarmentTable.code).where(GarmentTable.code.in_(drawn))))
+        fresh.update((code, None) for code in drawn if code not in taken)
+        if len(fresh) == count:
+            return list(fresh)
+    raise StorageError("nearly all tag codes of this shop are in use; begin a new database")
+
+
+def _new_garment(order: GarmentOrder, code: str, head: BatchHead, garment_id: UUID) -> dict[str, Any]:
+    return {
+        "id": garment_id,
+        "batch_id": head.id,
+        "n": order.n,
+        "size": order.size,
+        "wearer": order.wearer,
+        "number": order.number,
+        "code": code,
+        "state": State.IDLE,
+        "rest_ends_at": None,
+        "station": "",
+        "seq": 0,
+        "updated_at": head.created_at,
+    }
+
+
+def _nothing_found(reference: str, stored: list[str]) -> str:
+    if not stored:
+        return f"there is no batch {reference}: none is stored yet; load a job first"
+    near = get_close_matches(reference, stored, n=3) or stored[-3:]
+    return f"there is no batch {reference}; look at {', '.join(near)}"

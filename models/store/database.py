@@ -1,0 +1,114 @@
+"""The way to the database: how it is opened, and the two kinds of transaction."""
+
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import Any
+
+from sqlalchemy import URL, Connection, Engine, create_engine, event, make_url, text
+from sqlalchemy.exc import ArgumentError
+
+from models.store.errors import BadDatabaseAddressError
+from models.store.failures import told_plainly
+
+BUSY_TIMEOUT_MS = 5000
+CONNECT_TIMEOUT_S = 10
+ONE_AT_A_TIME = 7206831
+"""Any number, as long as every station uses the same: the name of a lock on the server."""
+READS_ONLY = "reads_only"
+
+
+class Database:
+    """An SQLite file or a PostgreSQL database. `name` tells a person which; `file` is None on a server."""
+
+    def __init__(self, url: str) -> None:
+        address = _address(url)
+        on_server = address.get_backend_name() == "postgresql"
+        self.file = None if on_server else Path(address.database or "")
+        self.name = address.render_as_string(hide_password=True) if on_server else str(self.file)
+        self._engine = _server_engine(address) if on_server else _file_engine(address)
+
+    @contextmanager
+    def reading(self) -> Iterator[Connection]:
+        """A transaction that only reads, and keeps nobody from writing.
+
+        Raises StorageError.
+        """
+        with (
+            told_plainly(self.name),
+            self._engine.execution_options(**{READS_ONLY: True}).begin() as connection,
+        ):
+            yield connection
+
+    @contextmanager
+    def writing(self) -> Iterator[Connection]:
+        """A transaction that is on the disk when the block ends; an error in the block undoes all of it.
+
+        Raises StorageError.
+        """
+        with told_plainly(self.name), self._engine.begin() as connection:
+            yield connection
+
+    def close(self) -> None:
+        self._engine.dispose()
+
+
+def wait_for_turn(connection: Connection) -> None:
+    """Until this transaction ends, nobody else's goes past this line; on SQLite that holds of any writer."""
+    if connection.dialect.name == "postgresql":
+        connection.execute(text("SELECT pg_advisory_xact_lock(:key)"), {"key": ONE_AT_A_TIME})
+
+
+def _address(url: str) -> URL:
+    mend = "write sqlite:///folder/floor.db or postgresql+psycopg://person@server/database"
+    try:
+        address = make_url(url)
+    except ArgumentError as error:
+        raise BadDatabaseAddressError(f"this is no database address; {mend}") from error
+    match address.get_backend_name():
+        case "postgresql":
+            return address.set(drivername="postgresql+psycopg")
+        case "sqlite" if address.database not in (None, "", ":memory:"):
+            return address
+    raise BadDatabaseAddressError(
+        f"{address.render_as_string(hide_password=True)} names no file and no server; {mend}"
+    )
+
+
+def _file_engine(address: URL) -> Engine:
+    engine = create_engine(address)
+    event.listen(engine, "connect", _set_up_file)
+    event.listen(engine, "begin", _begin)
+    return engine
+
+
+def _set_up_file(connection: Any, _: Any) -> None:
+    # Left to itself the driver begins a transaction only at the first write: what was read before may be
+    # out of date by then, and an update of another station is overwritten. So _begin begins it.
+    connection.isolation_level = None
+    connection.execute(f"PRAGMA busy_timeout = {BUSY_TIMEOUT_MS}")
+    connection.execute("PRAGMA journal_mode = WAL")
+    connection.execute("PRAGMA synchronous = FULL")
+    connection.execute("PRAGMA foreign_keys = ON")
+
+
+def _begin(connection: Connection) -> None:
+    reads_only = connection.get_execution_options().get(READS_ONLY, False)
+    connection.exec_driver_sql("BEGIN" if reads_only else "BEGIN IMMEDIATE")
+
+
+def _server_engine(address: URL) -> Engine:
+    # The ping before use finds a connection that a restarted server or a sleeping tablet has dropped.
+    engine = create_engine(address, pool_pre_ping=True, connect_args={"connect_timeout": CONNECT_TIMEOUT_S})
+    event.listen(engine, "connect", _set_up_server)
+    return engine
+
+
+def _set_up_server(connection: Any, _: Any) -> None:
+    connection.execute(f"SET lock_timeout = {BUSY_TIMEOUT_MS}")
+    # A server may be set to confirm before the disk has it; our own transactions wait for the disk.
+    connection.execute(
+        "SELECT set_config('synchronous_commit', 'on', false)"
+        " WHERE current_setting('synchronous_commit') = 'off'"
+    )
+    connection.commit()

@@ -1,0 +1,93 @@
+"""Failures of the database, told once, at the store's edge, in one plain line each."""
+
+import sqlite3
+from collections.abc import Iterator
+from contextlib import contextmanager
+
+from sqlalchemy.exc import DBAPIError, SQLAlchemyError
+
+from models.errors import StorageError
+from models.store.errors import (
+    CannotOpenError,
+    ConnectionLostError,
+    DatabaseBusyError,
+    DiskFullError,
+    NotOurDatabaseError,
+    ReadOnlyDatabaseError,
+)
+
+Told = tuple[type[StorageError], str]
+
+BUSY: Told = (DatabaseBusyError, "another program keeps it locked; wait a moment and try again")
+FULL: Told = (DiskFullError, "no room is left on its disk; make room, then do the last step again")
+READ_ONLY: Told = (ReadOnlyDatabaseError, "it cannot be written; give this person the right to write it")
+NO_FILE: Told = (CannotOpenError, "the file cannot be opened; see that its folder exists and may be written")
+NO_RIGHT: Told = (CannotOpenError, "this person may not use it; ask whoever looks after the database")
+NO_SUCH: Told = (CannotOpenError, "the server has no database of this name; make it first")
+NOT_ONE: Told = (NotOurDatabaseError, "this file is no database; name another file")
+DAMAGED: Told = (NotOurDatabaseError, "the file is damaged; put a backup copy in its place")
+DISK_FAILS: Told = (StorageError, "the disk failed to read or write; look to the disk before going on")
+LOST: Told = (
+    ConnectionLostError,
+    "the server cannot be reached; look to the network, then scan the tag again",
+)
+
+SQLITE_CODES: dict[int, Told] = {
+    sqlite3.SQLITE_BUSY: BUSY,
+    sqlite3.SQLITE_LOCKED: BUSY,
+    sqlite3.SQLITE_FULL: FULL,
+    sqlite3.SQLITE_READONLY: READ_ONLY,
+    sqlite3.SQLITE_CANTOPEN: NO_FILE,
+    sqlite3.SQLITE_PERM: NO_RIGHT,
+    sqlite3.SQLITE_AUTH: NO_RIGHT,
+    sqlite3.SQLITE_NOTADB: NOT_ONE,
+    sqlite3.SQLITE_CORRUPT: DAMAGED,
+    sqlite3.SQLITE_IOERR: DISK_FAILS,
+}
+"""By primary result code. Source: sqlite.org/rescode.html."""
+
+SQLSTATES: dict[str, Told] = {
+    "55P03": BUSY,  # lock_not_available
+    "53100": FULL,  # disk_full
+    "25006": READ_ONLY,  # read_only_sql_transaction
+    "42501": NO_RIGHT,  # insufficient_privilege
+    "28000": NO_RIGHT,  # invalid_authorization_specification
+    "28P01": NO_RIGHT,  # invalid_password
+    "3D000": NO_SUCH,  # invalid_catalog_name
+    "58030": DISK_FAILS,  # io_error
+    "57P01": LOST,  # admin_shutdown
+    "57P02": LOST,  # crash_shutdown
+    "57P03": LOST,  # cannot_connect_now
+}
+"""Source: PostgreSQL 15, appendix A, "PostgreSQL Error Codes"."""
+
+
+@contextmanager
+def told_plainly(database: str) -> Iterator[None]:
+    """Turns every failure of the database called `database` into a StorageError."""
+    try:
+        yield
+    except DBAPIError as error:
+        kind, line = _told(error)
+        raise kind(f"{database}: {line}") from error
+    except SQLAlchemyError as error:
+        raise StorageError(f"{database}: {_first_line(error)}") from error
+
+
+def _told(error: DBAPIError) -> Told:
+    cause = error.orig
+    sqlite_code = getattr(cause, "sqlite_errorcode", None)
+    if sqlite_code is not None:
+        return SQLITE_CODES.get(sqlite_code & 0xFF, _unforeseen(error))
+    sqlstate = getattr(cause, "sqlstate", None)
+    if sqlstate is not None:
+        return SQLSTATES.get(sqlstate, _unforeseen(error))
+    return LOST if hasattr(cause, "sqlstate") else _unforeseen(error)
+
+
+def _unforeseen(error: DBAPIError) -> Told:
+    return StorageError, _first_line(error.orig or error)
+
+
+def _first_line(error: BaseException) -> str:
+    return str(error).strip().splitlines()[0]

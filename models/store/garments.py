@@ -1,0 +1,145 @@
+"""What the store asks and tells about garments and their logs, in the transaction it is given."""
+
+from collections.abc import Iterator, Sequence
+from itertools import groupby
+from typing import Any
+from uuid import UUID
+
+from sqlalchemy import ColumnElement, Connection, Select, insert, select, update
+
+from models.garment.cycle import IN_WORK, State
+from models.garment.events import Event, happening_from_json, happening_to_json, kind_of
+from models.store.errors import GarmentMovedError, UnknownCodeError
+from models.store.records import GarmentRow
+from models.store.tables import BatchTable, EventTable, GarmentTable
+from models.tags.code import spoken
+
+GARMENT = (
+    GarmentTable.id,
+    GarmentTable.code,
+    BatchTable.reference,
+    GarmentTable.n,
+    GarmentTable.size,
+    GarmentTable.wearer,
+    GarmentTable.number,
+    GarmentTable.state,
+    GarmentTable.rest_ends_at,
+    GarmentTable.station,
+    GarmentTable.updated_at,
+)
+EVENT = (
+    EventTable.id,
+    EventTable.seq,
+    EventTable.tap,
+    EventTable.at,
+    EventTable.station,
+    EventTable.person,
+    EventTable.kind,
+    EventTable.data,
+)
+ROWS_AT_ONCE = 1000
+
+Asked = Select[*tuple[Any, ...]]
+Logged = tuple[GarmentRow, tuple[Event, ...]]
+
+
+def of_batch(connection: Connection, batch_id: UUID) -> tuple[GarmentRow, ...]:
+    return _rows(connection, _garments(GarmentTable.batch_id == batch_id).order_by(GarmentTable.n))
+
+
+def resting(connection: Connection) -> tuple[GarmentRow, ...]:
+    """The soonest first."""
+    is_resting = GarmentTable.state == State.RESTING
+    return _rows(connection, _garments(is_resting).order_by(GarmentTable.rest_ends_at, GarmentTable.code))
+
+
+def in_work(connection: Connection, station: str | None) -> tuple[GarmentRow, ...]:
+    """The last worked first."""
+    asked = _garments(GarmentTable.state.in_(sorted(IN_WORK)))
+    if station is not None:
+        asked = asked.where(GarmentTable.station == station)
+    return _rows(connection, asked.order_by(GarmentTable.updated_at.desc(), GarmentTable.code))
+
+
+def with_log(connection: Connection, code: str) -> Logged:
+    """Raises UnknownCodeError."""
+    found = next(_logged(connection, GarmentTable.code == code), None)
+    if found is None:
+        raise UnknownCodeError(f"no garment has the tag {spoken(code)}; see that its batch is loaded here")
+    return found
+
+
+def logs_of_batch(connection: Connection, batch_id: UUID) -> Iterator[Logged]:
+    """By n, read as they are asked for."""
+    return _logged(connection, GarmentTable.batch_id == batch_id)
+
+
+def append(connection: Connection, row: GarmentRow, seen: int, events: Sequence[Event]) -> None:
+    """Adds events to the log of the garment, which becomes `row`; `seen` is the last event its reader saw.
+
+    Raises GarmentMovedError where the log goes on after `seen`.
+    """
+    moved = (
+        update(GarmentTable)
+        .where(GarmentTable.id == row.id, GarmentTable.seq == seen)
+        .values(
+            state=row.state,
+            rest_ends_at=row.rest_ends_at,
+            station=row.station,
+            seq=events[-1].seq,
+            updated_at=row.updated_at,
+        )
+    )
+    if connection.execute(moved).rowcount == 0:
+        raise GarmentMovedError(_where_it_is(connection, row.code))
+    connection.execute(insert(EventTable), [_event_to_row(event, row.id) for event in events])
+
+
+def _where_it_is(connection: Connection, code: str) -> str:
+    (row,) = _rows(connection, _garments(GarmentTable.code == code))
+    where = f" at {row.station}" if row.station else ""
+    return f"{spoken(code)} was worked{where} meanwhile and is {row.state.value} now; scan its tag again"
+
+
+def _garments(which: ColumnElement[bool]) -> Asked:
+    return select(*GARMENT).join(BatchTable, BatchTable.id == GarmentTable.batch_id).where(which)
+
+
+def _rows(connection: Connection, asked: Asked) -> tuple[GarmentRow, ...]:
+    return tuple(GarmentRow(*row) for row in connection.execute(asked))
+
+
+def _logged(connection: Connection, which: ColumnElement[bool]) -> Iterator[Logged]:
+    """Garments with their logs in one query, so that both are of one instant."""
+    asked = (
+        _garments(which)
+        .add_columns(*EVENT)
+        .outerjoin(EventTable, EventTable.garment_id == GarmentTable.id)
+        .order_by(GarmentTable.n, EventTable.seq)
+    )
+    rows = connection.execution_options(yield_per=ROWS_AT_ONCE).execute(asked)
+    for garment, lines in groupby(map(tuple, rows), key=lambda row: row[: len(GARMENT)]):
+        yield GarmentRow(*garment), _log([line[len(GARMENT) :] for line in lines])
+
+
+def _log(lines: Sequence[tuple[Any, ...]]) -> tuple[Event, ...]:
+    """The events of one garment; of a garment without any, the outer join gives one line of nothing."""
+    return tuple(
+        Event(event_id, seq, tap, at, station, person, happening_from_json(kind, data))
+        for event_id, seq, tap, at, station, person, kind, data in lines
+        if kind is not None
+    )
+
+
+def _event_to_row(event: Event, garment_id: UUID) -> dict[str, Any]:
+    return {
+        "id": event.id,
+        "garment_id": garment_id,
+        "seq": event.seq,
+        "tap": event.tap,
+        "at": event.at,
+        "station": event.station,
+        "person": event.person,
+        "kind": kind_of(event.what),
+        "data": happening_to_json(event.what),
+    }

@@ -1,0 +1,55 @@
+"""Running the migrations, all in one transaction. This module alone loads alembic."""
+
+import sqlite3
+from contextlib import closing
+from datetime import datetime
+from pathlib import Path
+
+from alembic import command
+from alembic.config import Config
+from alembic.script import ScriptDirectory
+from sqlalchemy import Connection
+
+from models.clock import Clock
+from models.store.database import Database, wait_for_turn
+from models.store.errors import NewerDatabaseError
+from models.store.schema import HEAD_REVISION, stored_revision
+
+
+def migrate(database: Database, clock: Clock) -> None:
+    """From whatever revision the database has to the last one. Raises NewerDatabaseError, StorageError."""
+    with database.writing() as connection:
+        wait_for_turn(connection)
+        revision = stored_revision(connection, database.name)  # another station may just have migrated it
+        if revision == HEAD_REVISION:
+            return
+        if revision is not None:
+            _must_be_known(revision, database.name)
+            _back_up(database.file, revision, clock.utc_now())
+        command.upgrade(migrations(connection), "head")
+
+
+def migrations(connection: Connection | None = None) -> Config:
+    """Alembic's view of the migrations in this package, to be run on `connection`."""
+    config = Config(attributes={"connection": connection})
+    config.set_main_option("script_location", "models.store:migrations")
+    return config
+
+
+def _must_be_known(revision: str, name: str) -> None:
+    script = ScriptDirectory.from_config(migrations())
+    if revision not in {known.revision for known in script.walk_revisions()}:
+        raise NewerDatabaseError(
+            f"{name}: a newer version of this program has written it (revision {revision}); update this one"
+        )
+
+
+def _back_up(file: Path | None, revision: str, at: datetime) -> None:
+    """A copy beside the file, whole or not at all. A server's backups are the business of who runs it."""
+    if file is None:
+        return
+    copy = file.with_name(f"{file.stem}.revision-{revision}.{at:%Y%m%dT%H%M%SZ}{file.suffix}")
+    unfinished = copy.with_name(f"{copy.name}.unfinished")
+    with closing(sqlite3.connect(file)) as source, closing(sqlite3.connect(unfinished)) as target:
+        source.backup(target)
+    unfinished.replace(copy)

@@ -1,0 +1,99 @@
+"""A recipe as JSON, for the batch that freezes it. Whatever is read back equals what was written."""
+
+from dataclasses import asdict
+from datetime import date
+from typing import Any
+
+from models.errors import StorageError
+from models.garment.progress import Recipe
+from models.geometry import Box, Outline, Point, Polygon, Ring
+from models.job.job import (
+    Fabric,
+    GarmentOrder,
+    Job,
+    Material,
+    Peel,
+    Piece,
+    Press,
+    Pressure,
+    Side,
+    Zone,
+    ZoneKind,
+)
+from models.planning.plan import plan_from_json, plan_to_json
+
+Json = dict[str, Any]
+
+FORMAT = 1
+
+
+def recipe_to_json(recipe: Recipe) -> Json:
+    return {"format": FORMAT, "job": job_to_json(recipe.job), "plan": plan_to_json(recipe.plan)}
+
+
+def recipe_from_json(data: Json) -> Recipe:
+    """Raises StorageError where the format is none that this program knows."""
+    if data["format"] != FORMAT:
+        raise StorageError(
+            f"this batch is stored in format {data['format']}, not {FORMAT}; update this program"
+        )
+    return Recipe(job_from_json(data["job"]), plan_from_json(data["plan"]))
+
+
+def job_to_json(job: Job) -> Json:
+    """Every field under its own name: tuples become lists, sets sorted lists, the due day ISO 8601."""
+    data = asdict(job)
+    data["due"] = job.due and job.due.isoformat()
+    for material in data["materials"]:
+        material["takes_on_top"] = sorted(material["takes_on_top"])
+    return data
+
+
+def job_from_json(data: Json) -> Job:
+    return Job(
+        name=data["name"],
+        reference=data["reference"],
+        due=date.fromisoformat(data["due"]) if data["due"] else None,
+        press=Press(**data["press"]),
+        fabric=Fabric(**data["fabric"]),
+        sides=tuple(_side(side) for side in data["sides"]),
+        materials=tuple(_material(material) for material in data["materials"]),
+        pieces=tuple(Piece(**{**piece, "outline": _outline(piece["outline"])}) for piece in data["pieces"]),
+        garments=tuple(GarmentOrder(**garment) for garment in data["garments"]),
+    )
+
+
+def _side(data: Json) -> Side:
+    zones = tuple(_zone(zone) for zone in data["zones"])
+    outline = _outline(data["outline"]) if data["outline"] else None
+    return Side(**{**data, "zones": zones, "outline": outline})
+
+
+def _zone(data: Json) -> Zone:
+    return Zone(ZoneKind(data["kind"]), Box(**data["box"]), data["label"])
+
+
+def _material(data: Json) -> Material:
+    typed = {
+        "pressures": tuple(Pressure(pressure) for pressure in data["pressures"]),
+        "peel": Peel(data["peel"]),
+        "takes_on_top": frozenset(data["takes_on_top"]),
+    }
+    return Material(**{**data, **typed})
+
+
+def _outline(data: Json) -> Outline:
+    return Outline(tuple(_polygon(polygon) for polygon in data["polygons"]))
+
+
+def _polygon(data: Json) -> Polygon:
+    return Polygon(_ring(data["exterior"]), tuple(_ring(hole) for hole in data["holes"]))
+
+
+def _ring(points: list[list[float]]) -> Ring:
+    return tuple(_point(point) for point in points)
+
+
+def _point(point: list[float]) -> Point:
+    x, y = point
+    return (x, y)

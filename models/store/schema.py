@@ -1,0 +1,41 @@
+"""Bringing a database to the form that this program knows, when it is opened."""
+
+from sqlalchemy import Connection, inspect, text
+
+from models.clock import Clock
+from models.store.database import Database
+from models.store.errors import NotOurDatabaseError
+
+HEAD_REVISION = "0002"
+"""The last migration. It stands here so that opening an up-to-date database need not load them."""
+
+VERSION_TABLE = "alembic_version"
+
+
+def bring_to_head(database: Database, clock: Clock) -> None:
+    """Makes the tables of a new database and migrates an older one; a file is copied first.
+
+    Raises:
+        NotOurDatabaseError: its tables are those of another program.
+        NewerDatabaseError: a newer version of this program has written it.
+        StorageError: it could not be opened, read or written.
+    """
+    with database.reading() as connection:
+        revision = stored_revision(connection, database.name)
+    if revision != HEAD_REVISION:
+        from models.store.migrating import migrate  # noqa: PLC0415 - it loads alembic, which takes its time
+
+        migrate(database, clock)
+
+
+def stored_revision(connection: Connection, name: str) -> str | None:
+    """The migration that the database was last brought to; None where it is empty."""
+    tables = inspect(connection).get_table_names()
+    if not tables:
+        return None
+    if VERSION_TABLE not in tables:
+        raise NotOurDatabaseError(
+            f"{name}: this is the database of another program; name one of its own for this"
+        )
+    revision: str | None = connection.scalar(text(f"SELECT version_num FROM {VERSION_TABLE}"))
+    return revision

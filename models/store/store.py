@@ -1,0 +1,173 @@
+"""The shop's store. Whatever a method has confirmed is on the disk; what it refuses has changed nothing.
+
+Every method raises StorageError where the database fails.
+"""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from functools import partial, reduce
+from random import Random
+from uuid import UUID
+
+from sqlalchemy import select, text
+
+from models.clock import Clock
+from models.garment.events import Event, Happening, TakenBack
+from models.garment.progress import Progress, Recipe, advance, fold, last_tap
+from models.job.job import Job
+from models.planning.plan import Plan
+from models.store import batches, garments
+from models.store.database import Database, wait_for_turn
+from models.store.errors import NothingToTakeBackError
+from models.store.records import BatchHead, BatchProgress, GarmentRow, StoredGarment
+from models.store.schema import bring_to_head
+from models.store.tables import ShopTable
+from models.store.uuid7 import Uuid7Maker
+from models.tags.code import new_code, new_shop_code, spoken
+
+
+class Store:
+    """Batches, garments and their logs in one database. `shop_code` begins every tag code."""
+
+    def __init__(self, database: Database, clock: Clock, random: Random, shop_code: str) -> None:
+        self._database = database
+        self._clock = clock
+        self._new_id = Uuid7Maker(clock, random)
+        self._new_code = partial(new_code, shop_code, random)
+        self._recipes: dict[UUID, Recipe] = {}
+        self.shop_code = shop_code
+
+    @classmethod
+    def open(cls, url: str, clock: Clock, random: Random) -> "Store":
+        """Opens the database at `url`: a new one is made, an older one migrated, its file copied before.
+
+        `random` is where shop code, tag codes and ids come from: a SystemRandom, but in tests.
+        """
+        database = Database(url)
+        try:
+            bring_to_head(database, clock)
+            return cls(database, clock, random, _shop_code(database, random))
+        except BaseException:
+            database.close()
+            raise
+
+    def close(self) -> None:
+        self._database.close()
+
+    def add_batch(self, job: Job, plan: Plan) -> BatchHead:
+        """Stores the batch, its recipe frozen, and all its garments, each with a new tag code.
+
+        Raises ReferenceTakenError.
+        """
+        makers = batches.Makers(self._new_id, self._new_code)
+        with self._database.writing() as connection:
+            wait_for_turn(connection)
+            return batches.add(connection, Recipe(job, plan), self._clock.utc_now(), makers)
+
+    def batch(self, reference: str) -> BatchHead:
+        """Raises UnknownBatchError, which lists references spelled like it."""
+        with self._database.reading() as connection:
+            return batches.find(connection, reference)
+
+    def batches(self) -> tuple[BatchProgress, ...]:
+        """All batches with their counts, the newest first."""
+        with self._database.reading() as connection:
+            return batches.progress_of_all(connection)
+
+    def recipe(self, batch_id: UUID) -> Recipe:
+        """The job and the plan that the batch froze; read once, since they never change."""
+        if batch_id not in self._recipes:
+            with self._database.reading() as connection:
+                self._recipes[batch_id] = batches.recipe_of(connection, batch_id)
+        return self._recipes[batch_id]
+
+    def garments(self, reference: str) -> tuple[GarmentRow, ...]:
+        """The garments of a batch, by n. Raises UnknownBatchError."""
+        with self._database.reading() as connection:
+            return garments.of_batch(connection, batches.find(connection, reference).id)
+
+    def garment(self, code: str) -> StoredGarment:
+        """The garment with this tag code. Raises UnknownCodeError."""
+        with self._database.reading() as connection:
+            row, log = garments.with_log(connection, code)
+            head = batches.find(connection, row.batch_reference)
+        return StoredGarment(row, head, log, fold(self.recipe(head.id), log))
+
+    def resting(self) -> tuple[GarmentRow, ...]:
+        """The garments on the rest rail, the soonest first."""
+        with self._database.reading() as connection:
+            return garments.resting(connection)
+
+    def in_work(self, station: str | None) -> tuple[GarmentRow, ...]:
+        """The garments in hand at this station, or at all of them; the last worked first."""
+        with self._database.reading() as connection:
+            return garments.in_work(connection, station)
+
+    def record(
+        self, garment: StoredGarment, what: Sequence[Happening], station: str, person: str
+    ) -> StoredGarment:
+        """Stores one tap: all that happened by it, or nothing of it. On the disk when this returns.
+
+        Raises:
+            IllegalEventError: the garment's state does not allow it.
+            GarmentMovedError: another station has worked the garment since it was read.
+        """
+        events = self._events(garment, what, station, person)
+        return self._append(garment, events, reduce(advance, events, garment.progress))
+
+    def take_back(self, garment: StoredGarment, station: str, person: str) -> StoredGarment:
+        """Stores that the last tap does not count.
+
+        Raises:
+            NothingToTakeBackError: no tap is left.
+            GarmentMovedError: another station has worked the garment since it was read.
+        """
+        tap = last_tap(garment.log)
+        if tap is None:
+            raise NothingToTakeBackError(
+                f"nothing was done to {spoken(garment.row.code)} that could be taken back"
+            )
+        events = self._events(garment, [TakenBack(tap)], station, person)
+        return self._append(garment, events, fold(garment.progress.recipe, (*garment.log, *events)))
+
+    def logs(self, reference: str) -> Iterator[tuple[GarmentRow, tuple[Event, ...]]]:
+        """The garments of a batch, by n, with their logs, read on demand. Raises UnknownBatchError."""
+        return self._logs(self.batch(reference).id)
+
+    def _logs(self, batch_id: UUID) -> Iterator[tuple[GarmentRow, tuple[Event, ...]]]:
+        with self._database.reading() as connection:
+            yield from garments.logs_of_batch(connection, batch_id)
+
+    def _events(
+        self, garment: StoredGarment, what: Sequence[Happening], station: str, person: str
+    ) -> tuple[Event, ...]:
+        tap, at, seen = self._new_id(), self._clock.utc_now(), garment.progress.seq
+        return tuple(
+            Event(self._new_id(), seq, tap, at, station, person, happening)
+            for seq, happening in enumerate(what, start=seen + 1)
+        )
+
+    def _append(self, garment: StoredGarment, events: tuple[Event, ...], progress: Progress) -> StoredGarment:
+        row = replace(
+            garment.row,
+            state=progress.state,
+            rest_ends_at=progress.rest_ends_at,
+            station=progress.station,
+            updated_at=events[-1].at,
+        )
+        with self._database.writing() as connection:
+            garments.append(connection, row, garment.progress.seq, events)
+        return StoredGarment(row, garment.batch, (*garment.log, *events), progress)
+
+
+def _shop_code(database: Database, random: Random) -> str:
+    """The code of the shop, drawn when its database is new; of two stations that begin at once, one's."""
+    asked = select(ShopTable.code)
+    with database.reading() as connection:
+        code = connection.scalar(asked)
+    if code is not None:
+        return code
+    new = text("INSERT INTO shop (id, code) VALUES (1, :code) ON CONFLICT DO NOTHING")
+    with database.writing() as connection:
+        connection.execute(new, {"code": new_shop_code(random)})
+        return connection.scalars(asked).one()

@@ -1,0 +1,71 @@
+"""A PostgreSQL server of the tests' own: in a temporary folder, reached by a socket there, so on no port."""
+
+import os
+import pwd
+import shlex
+import shutil
+import subprocess
+import tempfile
+from collections.abc import Iterator
+from contextlib import contextmanager
+from itertools import count
+from pathlib import Path
+
+import psycopg
+
+INSTALL = "the tests need PostgreSQL's server programs; install them: apt-get install -y postgresql"
+ACCOUNT = "postgres"
+"""Debian's account of the server, which refuses to run as root."""
+
+
+class PostgresServer:
+    """A running server; every database it makes is empty."""
+
+    def __init__(self, folder: Path) -> None:
+        self._folder = folder
+        self._numbers = count(1)
+
+    def new_database(self) -> str:
+        """The URL of a fresh database."""
+        name = f"floor_{next(self._numbers)}"
+        with psycopg.connect(host=str(self._folder), user=ACCOUNT, autocommit=True) as connection:
+            connection.execute(f"CREATE DATABASE {name}")
+        return self.url_of(name)
+
+    def url_of(self, name: str) -> str:
+        return f"postgresql+psycopg://{ACCOUNT}@/{name}?host={self._folder}"
+
+
+@contextmanager
+def running_server() -> Iterator[PostgresServer]:
+    """Made, started, and in the end stopped and removed. Raises AssertionError where it is not installed."""
+    programs = _programs()
+    folder = Path(tempfile.mkdtemp(prefix="floor-pg-"))
+    if os.geteuid() == 0:
+        os.chown(folder, pwd.getpwnam(ACCOUNT).pw_uid, -1)
+    data, log = folder / "data", folder / "log"
+    options = f"-F -k {folder} -c listen_addresses=''"
+    try:
+        _run(programs / "initdb", "-D", data, "-A", "trust", "-U", ACCOUNT, "-E", "UTF8", "--no-sync")
+        _run(programs / "pg_ctl", "-D", data, "-l", log, "-o", options, "-w", "start")
+        try:
+            yield PostgresServer(folder)
+        finally:
+            _run(programs / "pg_ctl", "-D", data, "-m", "immediate", "-w", "stop")
+    finally:
+        shutil.rmtree(folder, ignore_errors=True)
+
+
+def _programs() -> Path:
+    """The folder with initdb and pg_ctl."""
+    on_path = shutil.which("initdb")
+    debian = sorted(Path("/usr/lib/postgresql").glob("*/bin/initdb"))
+    assert on_path or debian, INSTALL
+    return Path(on_path).parent if on_path else debian[-1].parent
+
+
+def _run(*words: object) -> None:
+    command = [str(word) for word in words]
+    if os.geteuid() == 0:
+        command = ["su", ACCOUNT, "-c", shlex.join(command)]
+    subprocess.run(command, check=True, cwd="/", stdout=subprocess.DEVNULL)
