@@ -18,15 +18,15 @@ from models.job.job import GarmentOrder
 from models.store.errors import ReferenceTakenError, UnknownBatchError
 from models.store.recipe_json import recipe_from_json, recipe_to_json
 from models.store.records import BatchHead, BatchProgress
-from models.store.tables import BatchTable, GarmentTable
+from models.store.tables import BATCHES, GARMENTS
 
 HEAD = (
-    BatchTable.id,
-    BatchTable.reference,
-    BatchTable.name,
-    BatchTable.due,
-    BatchTable.garments,
-    BatchTable.created_at,
+    BATCHES.c.id,
+    BATCHES.c.reference,
+    BATCHES.c.name,
+    BATCHES.c.due,
+    BATCHES.c.garments,
+    BATCHES.c.created_at,
 )
 ROUNDS_OF_DRAWING = 100
 
@@ -48,40 +48,40 @@ def add(connection: Connection, recipe: Recipe, at: datetime, makers: Makers) ->
     _must_be_free(connection, job.reference)
     head = BatchHead(makers.new_id(), job.reference, job.name, job.due, len(job.garments), at)
     batch = {column.key: getattr(head, column.key) for column in HEAD}
-    connection.execute(insert(BatchTable).values(recipe=recipe_to_json(recipe), **batch))
+    connection.execute(insert(BATCHES).values(recipe=recipe_to_json(recipe), **batch))
     codes = _fresh_codes(connection, len(job.garments), makers.new_code)
     garments = [
         _new_garment(order, code, head, makers.new_id())
         for order, code in zip(job.garments, codes, strict=True)
     ]
-    connection.execute(insert(GarmentTable), garments)
+    connection.execute(insert(GARMENTS), garments)
     return head
 
 
 def find(connection: Connection, reference: str) -> BatchHead:
     """Raises UnknownBatchError with the references that are spelled like this one."""
-    row = connection.execute(select(*HEAD).where(BatchTable.reference == reference)).one_or_none()
+    row = connection.execute(select(*HEAD).where(BATCHES.c.reference == reference)).one_or_none()
     if row is None:
         raise UnknownBatchError(
-            _nothing_found(reference, list(connection.scalars(select(BatchTable.reference))))
+            _nothing_found(reference, list(connection.scalars(select(BATCHES.c.reference))))
         )
     return BatchHead(*row)
 
 
 def recipe_of(connection: Connection, batch_id: UUID) -> Recipe:
     return recipe_from_json(
-        connection.scalars(select(BatchTable.recipe).where(BatchTable.id == batch_id)).one()
+        connection.scalars(select(BATCHES.c.recipe).where(BATCHES.c.id == batch_id)).one()
     )
 
 
 def progress_of_all(connection: Connection) -> tuple[BatchProgress, ...]:
     """All batches, the newest first, counted by the database."""
-    first_n = func.min(GarmentTable.n)
+    first_n = func.min(GARMENTS.c.n)
     counted: Select[*tuple[Any, ...]] = (
-        select(*HEAD, GarmentTable.size, GarmentTable.state, func.count())
-        .join(GarmentTable, GarmentTable.batch_id == BatchTable.id)
-        .group_by(BatchTable.id, GarmentTable.size, GarmentTable.state)
-        .order_by(BatchTable.id.desc(), first_n)
+        select(*HEAD, GARMENTS.c.size, GARMENTS.c.state, func.count())
+        .join(GARMENTS, GARMENTS.c.batch_id == BATCHES.c.id)
+        .group_by(BATCHES.c.id, GARMENTS.c.size, GARMENTS.c.state)
+        .order_by(BATCHES.c.id.desc(), first_n)
     )
     by_batch = groupby(map(tuple, connection.execute(counted)), key=lambda row: row[: len(HEAD)])
     return tuple(_progress(BatchHead(*head), rows) for head, rows in by_batch)
@@ -97,7 +97,7 @@ def _progress(head: BatchHead, rows: Iterable[tuple[Any, ...]]) -> BatchProgress
 
 
 def _must_be_free(connection: Connection, reference: str) -> None:
-    if connection.scalar(select(BatchTable.id).where(BatchTable.reference == reference)) is not None:
+    if connection.scalar(select(BATCHES.c.id).where(BATCHES.c.reference == reference)) is not None:
         raise ReferenceTakenError(
             f"a batch {reference} is stored already; give this one another reference in its job file"
         )
@@ -108,7 +108,7 @@ def _fresh_codes(connection: Connection, count: int, new_code: Callable[[], str]
     fresh: dict[str, None] = {}  # a dict, for its order: the same random source gives the same tags
     for _ in range(ROUNDS_OF_DRAWING):
         drawn = [new_code() for _ in range(count - len(fresh))]
-        taken = set(connection.scalars(select(GarmentTable.code).where(GarmentTable.code.in_(drawn))))
+        taken = set(connection.scalars(select(GARMENTS.c.code).where(GARMENTS.c.code.in_(drawn))))
         fresh.update((code, None) for code in drawn if code not in taken)
         if len(fresh) == count:
             return list(fresh)

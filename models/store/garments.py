@@ -11,31 +11,31 @@ from models.garment.cycle import IN_WORK, State
 from models.garment.events import Event, happening_from_json, happening_to_json, kind_of
 from models.store.errors import GarmentMovedError, UnknownCodeError
 from models.store.records import GarmentRow
-from models.store.tables import BatchTable, EventTable, GarmentTable
+from models.store.tables import BATCHES, EVENTS, GARMENTS
 from models.tags.code import spoken
 
 GARMENT = (
-    GarmentTable.id,
-    GarmentTable.code,
-    BatchTable.reference,
-    GarmentTable.n,
-    GarmentTable.size,
-    GarmentTable.wearer,
-    GarmentTable.number,
-    GarmentTable.state,
-    GarmentTable.rest_ends_at,
-    GarmentTable.station,
-    GarmentTable.updated_at,
+    GARMENTS.c.id,
+    GARMENTS.c.code,
+    BATCHES.c.reference,
+    GARMENTS.c.n,
+    GARMENTS.c.size,
+    GARMENTS.c.wearer,
+    GARMENTS.c.number,
+    GARMENTS.c.state,
+    GARMENTS.c.rest_ends_at,
+    GARMENTS.c.station,
+    GARMENTS.c.updated_at,
 )
 EVENT = (
-    EventTable.id,
-    EventTable.seq,
-    EventTable.tap,
-    EventTable.at,
-    EventTable.station,
-    EventTable.person,
-    EventTable.kind,
-    EventTable.data,
+    EVENTS.c.id,
+    EVENTS.c.seq,
+    EVENTS.c.tap,
+    EVENTS.c.at,
+    EVENTS.c.station,
+    EVENTS.c.person,
+    EVENTS.c.kind,
+    EVENTS.c.data,
 )
 ROWS_AT_ONCE = 1000
 
@@ -44,26 +44,26 @@ Logged = tuple[GarmentRow, tuple[Event, ...]]
 
 
 def of_batch(connection: Connection, batch_id: UUID) -> tuple[GarmentRow, ...]:
-    return _rows(connection, _garments(GarmentTable.batch_id == batch_id).order_by(GarmentTable.n))
+    return _rows(connection, _garments(GARMENTS.c.batch_id == batch_id).order_by(GARMENTS.c.n))
 
 
 def resting(connection: Connection) -> tuple[GarmentRow, ...]:
     """The soonest first."""
-    is_resting = GarmentTable.state == State.RESTING
-    return _rows(connection, _garments(is_resting).order_by(GarmentTable.rest_ends_at, GarmentTable.code))
+    is_resting = GARMENTS.c.state == State.RESTING
+    return _rows(connection, _garments(is_resting).order_by(GARMENTS.c.rest_ends_at, GARMENTS.c.code))
 
 
 def in_work(connection: Connection, station: str | None) -> tuple[GarmentRow, ...]:
     """The last worked first."""
-    asked = _garments(GarmentTable.state.in_(sorted(IN_WORK)))
+    asked = _garments(GARMENTS.c.state.in_(sorted(IN_WORK)))
     if station is not None:
-        asked = asked.where(GarmentTable.station == station)
-    return _rows(connection, asked.order_by(GarmentTable.updated_at.desc(), GarmentTable.code))
+        asked = asked.where(GARMENTS.c.station == station)
+    return _rows(connection, asked.order_by(GARMENTS.c.updated_at.desc(), GARMENTS.c.code))
 
 
 def with_log(connection: Connection, code: str) -> Logged:
     """Raises UnknownCodeError."""
-    found = next(_logged(connection, GarmentTable.code == code), None)
+    found = next(_logged(connection, GARMENTS.c.code == code), None)
     if found is None:
         raise UnknownCodeError(f"no garment has the tag {spoken(code)}; see that its batch is loaded here")
     return found
@@ -71,7 +71,7 @@ def with_log(connection: Connection, code: str) -> Logged:
 
 def logs_of_batch(connection: Connection, batch_id: UUID) -> Iterator[Logged]:
     """By n, read as they are asked for."""
-    return _logged(connection, GarmentTable.batch_id == batch_id)
+    return _logged(connection, GARMENTS.c.batch_id == batch_id)
 
 
 def append(connection: Connection, row: GarmentRow, seen: int, events: Sequence[Event]) -> None:
@@ -80,8 +80,8 @@ def append(connection: Connection, row: GarmentRow, seen: int, events: Sequence[
     Raises GarmentMovedError where the log goes on after `seen`.
     """
     moved = (
-        update(GarmentTable)
-        .where(GarmentTable.id == row.id, GarmentTable.seq == seen)
+        update(GARMENTS)
+        .where(GARMENTS.c.id == row.id, GARMENTS.c.seq == seen)
         .values(
             state=row.state,
             rest_ends_at=row.rest_ends_at,
@@ -92,17 +92,17 @@ def append(connection: Connection, row: GarmentRow, seen: int, events: Sequence[
     )
     if connection.execute(moved).rowcount == 0:
         raise GarmentMovedError(_where_it_is(connection, row.code))
-    connection.execute(insert(EventTable), [_event_to_row(event, row.id) for event in events])
+    connection.execute(insert(EVENTS), [_event_to_row(event, row.id) for event in events])
 
 
 def _where_it_is(connection: Connection, code: str) -> str:
-    (row,) = _rows(connection, _garments(GarmentTable.code == code))
+    (row,) = _rows(connection, _garments(GARMENTS.c.code == code))
     where = f" at {row.station}" if row.station else ""
     return f"{spoken(code)} was worked{where} meanwhile and is {row.state.value} now; scan its tag again"
 
 
 def _garments(which: ColumnElement[bool]) -> Asked:
-    return select(*GARMENT).join(BatchTable, BatchTable.id == GarmentTable.batch_id).where(which)
+    return select(*GARMENT).join(BATCHES, BATCHES.c.id == GARMENTS.c.batch_id).where(which)
 
 
 def _rows(connection: Connection, asked: Asked) -> tuple[GarmentRow, ...]:
@@ -114,8 +114,8 @@ def _logged(connection: Connection, which: ColumnElement[bool]) -> Iterator[Logg
     asked = (
         _garments(which)
         .add_columns(*EVENT)
-        .outerjoin(EventTable, EventTable.garment_id == GarmentTable.id)
-        .order_by(GarmentTable.n, EventTable.seq)
+        .outerjoin(EVENTS, EVENTS.c.garment_id == GARMENTS.c.id)
+        .order_by(GARMENTS.c.n, EVENTS.c.seq)
     )
     rows = connection.execution_options(yield_per=ROWS_AT_ONCE).execute(asked)
     for garment, lines in groupby(map(tuple, rows), key=lambda row: row[: len(GARMENT)]):

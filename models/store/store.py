@@ -21,7 +21,7 @@ from models.store.database import Database, wait_for_turn
 from models.store.errors import NothingToTakeBackError
 from models.store.records import BatchHead, BatchProgress, GarmentRow, StoredGarment
 from models.store.schema import bring_to_head
-from models.store.tables import ShopTable
+from models.store.tables import SHOP
 from models.store.uuid7 import Uuid7Maker
 from models.tags.code import new_code, new_shop_code, spoken
 
@@ -162,7 +162,7 @@ class Store:
 
 def _shop_code(database: Database, random: Random) -> str:
     """The code of the shop, drawn when its database is new; of two stations that begin at once, one's."""
-    asked = select(ShopTable.code)
+    asked = select(SHOP.c.code)
     with database.reading() as connection:
         code = connection.scalar(asked)
     if code is not None:

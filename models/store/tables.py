@@ -2,27 +2,31 @@
 
 from datetime import UTC, date, datetime
 from enum import StrEnum
-from typing import Any, ClassVar
+from typing import Any
 from uuid import UUID
 
 from sqlalchemy import (
     JSON,
     CheckConstraint,
+    Column,
     DateTime,
     Dialect,
     Enum,
     ForeignKey,
     Index,
+    MetaData,
+    Named,
     String,
-    Text,
+    Table,
+    TypedColumns,
     TypeDecorator,
     UniqueConstraint,
-    Uuid,
 )
-from sqlalchemy.orm import DeclarativeBase, Mapped, mapped_column
 from sqlalchemy.types import TypeEngine
 
 from models.garment.cycle import EventKind, State
+
+METADATA = MetaData()
 
 
 class UtcDateTime(TypeDecorator[datetime]):
@@ -56,78 +60,64 @@ def _by_value(enum: type[StrEnum]) -> Enum:
     )
 
 
-class Base(DeclarativeBase):
-    type_annotation_map: ClassVar[dict[Any, Any]] = {
-        UUID: Uuid(),
-        str: Text(),
-        datetime: UtcDateTime(),
-        State: _by_value(State),
-        EventKind: _by_value(EventKind),
-        dict[str, Any]: JSON(),
-    }
-
-
-class ShopTable(Base):
+class ShopColumns(TypedColumns):
     """One row: the characters that every tag code of this shop begins with."""
 
-    __tablename__ = "shop"
-
-    id: Mapped[int] = mapped_column(CheckConstraint("id = 1"), primary_key=True, autoincrement=False)
-    code: Mapped[str]
+    id: Named[int] = Column(CheckConstraint("id = 1"), primary_key=True, autoincrement=False)
+    code: Named[str]
 
 
-class BatchTable(Base):
+class BatchColumns(TypedColumns):
     """`recipe` is the job and the plan as they were when the batch was loaded; it never changes."""
 
-    __tablename__ = "batches"
-
-    id: Mapped[UUID] = mapped_column(primary_key=True)
-    reference: Mapped[str] = mapped_column(unique=True)
-    name: Mapped[str]
-    due: Mapped[date | None]
-    garments: Mapped[int]
-    created_at: Mapped[datetime]
-    recipe: Mapped[dict[str, Any]]
+    id: Named[UUID] = Column(primary_key=True)
+    reference: Named[str] = Column(unique=True)
+    name: Named[str]
+    due: Named[date | None]
+    garments: Named[int]
+    created_at: Named[datetime] = Column(UtcDateTime)
+    recipe: Named[dict[str, Any]] = Column(JSON)
 
 
-class GarmentTable(Base):
+class GarmentColumns(TypedColumns):
     """From `state` on, the columns repeat what the fold of the events says, for lists and counts."""
 
-    __tablename__ = "garments"
-
-    id: Mapped[UUID] = mapped_column(primary_key=True)
-    batch_id: Mapped[UUID] = mapped_column(ForeignKey("batches.id"))
-    n: Mapped[int]
-    size: Mapped[str]
-    wearer: Mapped[str]
-    number: Mapped[str]
-    code: Mapped[str] = mapped_column(unique=True)
-    state: Mapped[State]
-    rest_ends_at: Mapped[datetime | None]
-    station: Mapped[str]
-    seq: Mapped[int]
-    updated_at: Mapped[datetime]
-
-    __table_args__ = (
-        UniqueConstraint("batch_id", "n"),
-        Index("garments_by_state", "state", "rest_ends_at"),
-        Index("garments_counted", "batch_id", "size", "state", "n"),
-    )
+    id: Named[UUID] = Column(primary_key=True)
+    batch_id: Named[UUID] = Column(ForeignKey("batches.id"))
+    n: Named[int]
+    size: Named[str]
+    wearer: Named[str]
+    number: Named[str]
+    code: Named[str] = Column(unique=True)
+    state: Named[State] = Column(_by_value(State))
+    rest_ends_at: Named[datetime | None] = Column(UtcDateTime)
+    station: Named[str]
+    seq: Named[int]
+    updated_at: Named[datetime] = Column(UtcDateTime)
 
 
-class EventTable(Base):
+class EventColumns(TypedColumns):
     """The log. Triggers refuse every change of a row and every removal."""
 
-    __tablename__ = "events"
+    id: Named[UUID] = Column(primary_key=True)
+    garment_id: Named[UUID] = Column(ForeignKey("garments.id"))
+    seq: Named[int]
+    tap: Named[UUID]
+    at: Named[datetime] = Column(UtcDateTime)
+    station: Named[str]
+    person: Named[str]
+    kind: Named[EventKind] = Column(_by_value(EventKind))
+    data: Named[dict[str, Any]] = Column(JSON)
 
-    id: Mapped[UUID] = mapped_column(primary_key=True)
-    garment_id: Mapped[UUID] = mapped_column(ForeignKey("garments.id"))
-    seq: Mapped[int]
-    tap: Mapped[UUID]
-    at: Mapped[datetime]
-    station: Mapped[str]
-    person: Mapped[str]
-    kind: Mapped[EventKind]
-    data: Mapped[dict[str, Any]]
 
-    __table_args__ = (UniqueConstraint("garment_id", "seq"),)
+SHOP = Table("shop", METADATA, ShopColumns)
+BATCHES = Table("batches", METADATA, BatchColumns)
+GARMENTS = Table(
+    "garments",
+    METADATA,
+    GarmentColumns,
+    UniqueConstraint("batch_id", "n"),
+    Index("garments_by_state", "state", "rest_ends_at"),
+    Index("garments_counted", "batch_id", "size", "state", "n"),
+)
+EVENTS = Table("events", METADATA, EventColumns, UniqueConstraint("garment_id", "seq"))
