@@ -24,7 +24,7 @@ SMALL_MM = 3.1
 BODY_MM = 4.0
 STRONG_MM = 4.6
 HEADING_MM = 6.0
-VALUE_MM = 7.4
+VALUE_MM = 6.8
 
 DIGIT_HEIGHT = 0.758
 """Height of a digit of B612 over its font size, measured from the font's own outlines."""

@@ -15,7 +15,7 @@ from floorapp.widgets import signs, words  # noqa: F401  (their kv rules are use
 class TopBar(BoxLayout):
     """The title of the screen at the left, station, person and time at the right."""
 
-    header = ObjectProperty(Header("", ""))
+    header = ObjectProperty(Header("", ""), rebind=True)
 
 
 class Panel(BoxLayout):
@@ -28,7 +28,7 @@ class Panel(BoxLayout):
 class SettingBox(Panel):
     """One large value and a few words under it; washed in the signal colour where it must be noticed."""
 
-    setting = ObjectProperty(Setting("", ""))
+    setting = ObjectProperty(Setting("", ""), rebind=True)
 
 
 class SettingGrid(GridLayout):
@@ -49,7 +49,7 @@ class SettingGrid(GridLayout):
 class GroupBox(BoxLayout):
     """A heading and its lines in a box whose broad left edge has the colour of the condition."""
 
-    group = ObjectProperty(Group("", ()))
+    group = ObjectProperty(Group("", ()), rebind=True)
 
     def on_kv_post(self, _base: Any) -> None:
         self.bind(group=self._fill)
@@ -64,7 +64,7 @@ class GroupBox(BoxLayout):
 class LineRow(BoxLayout):
     """One line of a group, with the thermometer before it where it is about a peel."""
 
-    line = ObjectProperty(Line(""))
+    line = ObjectProperty(Line(""), rebind=True)
 
     def on_kv_post(self, _base: Any) -> None:
         if self.line.peel is not None:

@@ -43,6 +43,11 @@ class CountdownPanel(BoxLayout):
         """The row at the bottom, for the owner's buttons."""
         return self.ids.actions
 
+    @property
+    def flashes(self) -> bool:
+        """Whether a flash is still going on."""
+        return self._flash is not None
+
     def flash(self) -> None:
         """Turns the panel's colours over a few times: the end is seen where it can't be heard."""
         self.stop_flash()

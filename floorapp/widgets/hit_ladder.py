@@ -58,7 +58,7 @@ class HitLadder(ScrollView):
 class RungBox(Tappable):
     """One hit; it takes a tap only while it can be ticked."""
 
-    rung = ObjectProperty(Rung("", "", RungState.TO_COME))
+    rung = ObjectProperty(Rung("", "", RungState.TO_COME), rebind=True)
     sign = OptionProperty(SignName.NONE, options=list(SignName))
 
     def __init__(self, **settings: Any) -> None:

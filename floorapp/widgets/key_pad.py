@@ -6,10 +6,12 @@ from kivy.properties import BooleanProperty, NumericProperty, StringProperty
 from kivy.uix.boxlayout import BoxLayout
 
 from floorapp.kivy_setup import load_kv_beside
-from floorapp.widgets.buttons import PlainButton, Tappable
+from floorapp.widgets.buttons import Tappable
 from models.tags.code import ALPHABET, CODE_LENGTH, SPOKEN_GROUP
 
-DIGITS = "1234567890"
+DIGITS = ("1", "2", "3", "4", "5", "6", "7", "8", "9", "", "0")
+"""As on a telephone; the empty place is the key that takes back."""
+CODE_KEYS = (*ALPHABET, "")
 SECONDS_LENGTH = 3
 
 
@@ -55,22 +57,28 @@ class KeyPad(BoxLayout):
 
     def _build(self) -> None:
         self.ids.grid.clear_widgets()
-        for character in DIGITS if self.is_digits else ALPHABET:
-            key = Key(words=character)
-            key.bind(on_tap=lambda tapped: self.type(tapped.words))
-            self.ids.grid.add_widget(key)
-        back = BackKey()
-        back.bind(on_tap=lambda _: self.take_back())
-        self.ids.grid.add_widget(back)
+        for character in DIGITS if self.is_digits else CODE_KEYS:
+            self.ids.grid.add_widget(self._key(character))
         self._show()
+
+    def _key(self, character: str) -> Tappable:
+        if character:
+            key: Tappable = Key(words=character)
+            key.bind(on_tap=lambda _: self.type(character))
+        else:
+            key = BackKey()
+            key.bind(on_tap=lambda _: self.take_back())
+        return key
 
     def _show(self, *_: Any) -> None:
         blanks = "–" * (self.longest - len(self.typed))
         self.shown = grouped(self.typed if self.is_digits else self.typed + blanks)
 
 
-class Key(PlainButton):
+class Key(Tappable):
     """One character."""
+
+    words = StringProperty()
 
 
 class BackKey(Tappable):

@@ -30,13 +30,19 @@ class MapNames:
     taken: list[Box] = field(default_factory=list)
 
     def draw(self, view: MapView) -> None:
-        self.taken = [self.scale.box_px(entry.piece.box) for entry in view.pieces]
+        self.taken = [self._room_of(entry) for entry in view.pieces]
         if view.platen:
             words = f"platen {view.platen.width:g} × {view.platen.height:g} mm"
             texture = words_texture(words, theme.px(theme.SMALL_MM), bold=True)
             self._name(texture, _at_corners(self.scale.box_px(view.platen), texture), INK, PAPER)
         for zone in view.side.zones:
             self._zone(zone)
+
+    def _room_of(self, entry: MapPiece) -> Box:
+        """What a piece takes up, with the ring around it where it is marked."""
+        box = self.scale.box_px(entry.piece.box)
+        more = theme.px(4) if entry.role == Role.MARKED else 0.0
+        return Box(box.x - more, box.y - more, box.width + 2 * more, box.height + 2 * more)
 
     def _zone(self, zone: Zone) -> None:
         keep_out = zone.kind == ZoneKind.KEEP_OUT
@@ -48,8 +54,7 @@ class MapNames:
 
     def _name(self, texture: Any, places: Sequence[Point], ground: Colour, ink: Colour) -> None:
         plates = [_plate(texture, place, self.room) for place in places]
-        covered = [sum(plate.shares_area_with(box) for box in self.taken) for plate in plates]
-        plate = plates[covered.index(min(covered))]
+        plate = min(plates, key=lambda plate: sum(_shared_area(plate, box) for box in self.taken))
         self.taken.append(plate)
         draw_fill(self.canvas, [corners(plate)], ground)
         draw_words(self.canvas, texture, plate.x + theme.px(MARGIN_MM), plate.y, ink)
@@ -77,6 +82,12 @@ def _draw_sample(canvas: Any, role: Role, box: Box) -> None:
     MapLayers(canvas, MapScale(1.0, box.x, box.bottom)).piece(sample)
 
 
+def _shared_area(a: Box, b: Box) -> float:
+    width = min(a.right, b.right) - max(a.x, b.x)
+    height = min(a.bottom, b.bottom) - max(a.y, b.y)
+    return max(0.0, width) * max(0.0, height)
+
+
 def _plate(texture: Any, place: Point, room: Box) -> Box:
     """The box of a name, moved into the room where it would stand out of it."""
     width = texture.width + 2 * theme.px(MARGIN_MM)
@@ -93,11 +104,12 @@ def _at_corners(box: Box, texture: Any) -> list[Point]:
 
 
 def _around(box: Box, texture: Any) -> list[Point]:
-    """Beside an upright box; above and below a lying one, nearer to its ends than to its middle."""
+    """Beside an upright box; above, below and beyond the ends of a lying one."""
     width, gap = texture.width + 2 * theme.px(MARGIN_MM), theme.px(0.6)
     if box.height > box.width:
         heights = (box.centre[1] - texture.height / 2, box.y + gap, box.bottom - texture.height - gap)
         return [(x, y) for y in heights for x in (box.right + gap, box.x - gap - width)]
-    shares = (0.92, 0.08, 0.5)
-    lefts = [box.x + (box.width - width) * share for share in shares]
-    return [(x, y) for y in (box.bottom + gap, box.y - gap - texture.height) for x in lefts]
+    lefts = [box.x + (box.width - width) * share for share in (0.92, 0.08, 0.5)]
+    along = [(x, y) for y in (box.bottom + gap, box.y - gap - texture.height) for x in lefts]
+    middle = box.centre[1] - texture.height / 2
+    return [*along, (box.right + gap, middle), (box.x - gap - width, middle)]

@@ -10,7 +10,7 @@ from floorapp.widgets.buttons import Tappable
 class Notice(Tappable):
     """Shows a NoticeView; its owner takes it away on `on_tap`."""
 
-    notice = ObjectProperty(NoticeView("", Tone.PLAIN))
+    notice = ObjectProperty(NoticeView("", Tone.PLAIN), rebind=True)
 
 
 load_kv_beside(__file__)

@@ -51,7 +51,7 @@ class RestRail(BoxLayout):
 class RailBox(Tappable):
     """One garment: its sign, the time it still wants, its code, who wears it."""
 
-    item = ObjectProperty(RailItem("", "", "", "", 0, is_pressing=False))
+    item = ObjectProperty(RailItem("", "", "", "", 0, is_pressing=False), rebind=True)
     time_told = StringProperty()
     who = StringProperty()
     sign = StringProperty(SignName.REST)
@@ -69,7 +69,7 @@ class RailBox(Tappable):
         self.ink = colours.on_block if item.is_due else colours.line
         self.sign = SignName.PRESS if item.is_pressing else SignName.COLD if item.is_due else SignName.REST
         self.time_told = _time_told(item)
-        self.who = " · ".join(word for word in (item.wearer, item.size) if word)
+        self.who = " · ".join(word for word in (item.size, item.wearer) if word)
 
 
 def _time_told(item: RailItem) -> str:
@@ -82,7 +82,7 @@ def _told(items: tuple[RailItem, ...]) -> str:
     if not items:
         return "nothing rests"
     due = sum(item.is_due for item in items)
-    return f"{len(items)} waiting" + (f", {due} due" if due else "")
+    return f"{len(items)} waiting" + (f"\n{due} due now" if due else "")
 
 
 load_kv_beside(__file__)
