@@ -44,10 +44,11 @@ def dashes(path: Path, dash_px: float, gap_px: float, *, closed: bool = False) -
     length = sum(hypot(bx - ax, by - ay) for (ax, ay), (bx, by) in pairwise(points))
     if length == 0:
         return []
-    count = max(1, round((length + (0 if closed else gap_px)) / (dash_px + gap_px)))
-    period = (length + (0 if closed else gap_px)) / count
-    share = dash_px / (dash_px + gap_px)
-    return [_between(points, k * period, k * period + period * share) for k in range(count)]
+    gap_at_end = 0.0 if closed else gap_px
+    count = max(1, round((length + gap_at_end) / (dash_px + gap_px)))
+    stretch = length / (count * (dash_px + gap_px) - gap_at_end)
+    dash, period = dash_px * stretch, (dash_px + gap_px) * stretch
+    return [_between(points, k * period, min(k * period + dash, length)) for k in range(count)]
 
 
 def thinned(path: Path, least_px: float = 1.0) -> list[Point]:
