@@ -30,6 +30,7 @@ from floorapp.sounds import Sounds
 from floorapp.views import Action, Tap
 from floorapp.widgets import notice, rest_rail  # noqa: F401  (their kv rules are used in ours)
 from floorapp.widgets.countdown_panel import FLASH_S, FLASHES
+from floorapp.widgets.key_pad import SECONDS_LENGTH
 
 TICK_S = 0.1
 REREAD_S = 5.0
@@ -55,6 +56,10 @@ class DeskRoot(FloatLayout):
         self._turns_left = 2 * FLASHES
         self._turns.cancel()
         self._turns()
+
+    @property
+    def is_flashing(self) -> bool:
+        return bool(self._turns.is_triggered)
 
     def _turn(self, _dt: float) -> bool:
         self._turns_left -= 1
@@ -103,30 +108,35 @@ class Desk:
         self.keys.close()
         self.flow.listen(lambda: None)
 
+    @property
+    def is_flashing(self) -> bool:
+        garment = self.screens.get(ScreenName.GARMENT)
+        return self.root.is_flashing or (garment is not None and garment.is_flashing)
+
     def act(self, action: Action) -> None:
         self.flow.act(action)
         self.draw()
 
     def scan(self, text: str) -> None:
-        self.flow.scan(text)
-        self.draw()
-
-    def primary(self) -> None:
-        """Space, Enter and the foot switch: the target that a key has framed, or else the large block."""
-        button = primary_of(self.flow)
-        if not self.focus.activate() and button is not None:
-            self.act(button.action)
-
-    def back(self) -> None:
-        self.act(Action(Tap.BACK))
-
-    def typed(self, text: str) -> None:
-        """What the large keys gave: seconds, or a code."""
-        if self.flow.screen == ScreenName.SECONDS_ENTRY:
+        """What came with an Enter, from a scanner or a keyboard: a code, or the seconds that are asked for."""
+        if self.flow.screen == ScreenName.SECONDS_ENTRY and is_seconds(text):
             self.flow.enter_seconds(int(text))
         else:
             self.flow.scan(text)
         self.draw()
+
+    def primary(self) -> None:
+        """Space, Enter and the foot switch: the target that a key has framed, or else the large block."""
+        if self.focus.activate():
+            return
+        button = primary_of(self.flow)
+        if button is not None:
+            self.act(button.action)
+        else:
+            self.screens[self.flow.screen].finish()
+
+    def back(self) -> None:
+        self.act(Action(Tap.BACK))
 
     def tick(self) -> None:
         self.flow.tick()
@@ -150,7 +160,7 @@ class Desk:
         """The screen of that name, built when it is first shown."""
         if name not in self.screens:
             made = _made(name)
-            made.bind(on_action=lambda _, action: self.act(action), on_typed=lambda _, text: self.typed(text))
+            made.bind(on_action=lambda _, action: self.act(action), on_typed=lambda _, text: self.scan(text))
             self.screens[name] = made
             self.manager.add_widget(made)
         return self.screens[name]
@@ -166,6 +176,11 @@ class Desk:
             self.root.flash()
         if cues:
             self.draw()
+
+
+def is_seconds(text: str) -> bool:
+    """Whether the text is a number of seconds and can be no code."""
+    return text.isdigit() and len(text) <= SECONDS_LENGTH
 
 
 def _made(name: ScreenName) -> FloorScreen:

@@ -16,6 +16,9 @@ from models.errors import FloorError
 TABLET_DPI = 149.0
 """A 10-inch tablet of 1280×800: pixels per inch."""
 
+LAYOUT_PASSES = 40
+"""Rounds of layout that one frame may take: texts give heights to boxes in boxes in scrolled lists."""
+
 _loaded_kv: set[Path] = set()
 
 
@@ -55,6 +58,9 @@ def open_window() -> Any:
         raise NoWindowError(_how_to_mend()) from error
     if Window is None:
         raise NoWindowError(_how_to_mend())
+    from kivy.clock import Clock
+
+    Clock.max_iteration = LAYOUT_PASSES
     return Window
 
 
@@ -94,7 +100,8 @@ def _set_environment(offscreen: bool, dpi: float | None) -> None:
 def _set_config(width: int, height: int) -> None:
     from kivy.config import Config
 
-    logging.getLogger("kivy").setLevel(logging.CRITICAL)  # a missing touchpad library is told as an error
+    # Kivy tells of a missing touchpad library as an error; where no window opens, our own line says it.
+    logging.getLogger("kivy").setLevel(logging.CRITICAL + 1)
     graphics = {"width": width, "height": height, "multisamples": 0, "allow_screensaver": 0, "maxfps": 60}
     for option, value in graphics.items():
         Config.set("graphics", option, str(value))

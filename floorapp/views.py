@@ -106,7 +106,8 @@ class Card:
     body: str = ""
     settings: tuple[Setting, ...] = ()
     groups: tuple[Group, ...] = ()
-    choices: tuple[Button, ...] = ()
+    answers: tuple[Button, ...] = ()  # to a question, none of them likelier than the others
+    choices: tuple[Button, ...] = ()  # the smaller ways on
     primary: Button | None = None
     caution: str = ""
 

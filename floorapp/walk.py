@@ -50,6 +50,12 @@ class Walk:
         self.told = told
         self._pending = {incident.n: incident.what for incident in INCIDENTS}
 
+    def everything(self, reference: str) -> None:
+        """The whole batch, and on the way the screens that no garment leads to."""
+        self._set_up()
+        self.batch(reference)
+        self._review(reference)
+
     def batch(self, reference: str) -> None:
         """Every garment of the batch, in order; what has rested comes before the next new one."""
         rows = self.flow.work.store.garments(reference)
@@ -102,6 +108,9 @@ class Walk:
     def _find_fault(self, row: GarmentRow) -> None:
         what = self._pending.pop(row.n)
         piece = self.flow.in_hand.progress.hit.count[0]
+        self.flow.act(Action(Tap.WHY))
+        self.moment("why")
+        self.flow.act(Action(Tap.BACK))
         self.flow.act(Action(Tap.LOOK_CLOSER, piece))
         kind = FindingKind.LIFT if what == LIFT else FindingKind.SCORCH
         self.flow.act(Action(Tap.CHOOSE_KIND, kind.value))
@@ -124,6 +133,26 @@ class Walk:
         self.clock.advance(seconds)
         self.flow.act(button.action)
         self.flow.tick()
+
+    def _set_up(self) -> None:
+        """A job that is refused for having been loaded before, and the tags of the one that was."""
+        self.flow.act(Action(Tap.TO_SET_UP))
+        self.moment("set-up")
+        job = next(entry for entry in self.flow.set_up.state.entries if not entry.is_folder)
+        self.flow.act(Action(Tap.CHOOSE_FILE, str(job.path)))
+        self.moment("set-up-planned")
+        self.flow.act(Action(Tap.LOAD_BATCH))
+        self.moment("set-up-loaded-before")
+        self.flow.act(Action(Tap.TO_FLOOR))
+        self.flow.act(Action(Tap.TYPE_CODE))
+        self.moment("code-entry")
+        self.flow.act(Action(Tap.BACK))
+
+    def _review(self, reference: str) -> None:
+        self.flow.act(Action(Tap.TO_REVIEW, reference))
+        self.moment("review")
+        self.flow.act(Action(Tap.FILTER, State.HELD.value))
+        self.moment("review-held")
 
     def _wait_for_the_first(self) -> None:
         ends_at = self.flow.resting[0].rest_ends_at

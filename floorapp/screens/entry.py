@@ -14,7 +14,7 @@ BACK = Action(Tap.BACK)
 class EntryScreen(FloorScreen):
     """`is_digits` decides between the two; what was typed leaves by `on_typed`."""
 
-    header = ObjectProperty(Header("", ""))
+    header = ObjectProperty(Header("", ""), rebind=True)
     heading = StringProperty()
     body = StringProperty()
     is_digits = BooleanProperty(False)
@@ -24,6 +24,9 @@ class EntryScreen(FloorScreen):
 
     def typed(self, text: str) -> None:
         self.dispatch("on_typed", text)
+
+    def finish(self) -> None:
+        self.ids.keys.finish()
 
     def back(self) -> None:
         self.ask(BACK)

@@ -14,7 +14,7 @@ SET_UP = Action(Tap.TO_SET_UP)
 
 
 class FloorOfBatches(FloorScreen):
-    header = ObjectProperty(Header("", ""))
+    header = ObjectProperty(Header("", ""), rebind=True)
     batches = ObjectProperty(())
     in_hand = ObjectProperty(())
     empty = StringProperty()
@@ -36,7 +36,7 @@ class FloorOfBatches(FloorScreen):
 class BatchBox(Tappable):
     """A batch with its shares; a tap opens its review."""
 
-    batch = ObjectProperty(BatchView("", "", "", ()))
+    batch = ObjectProperty(BatchView("", "", "", ()), rebind=True)
 
 
 load_kv_beside(__file__)

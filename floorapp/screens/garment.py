@@ -15,10 +15,10 @@ from floorapp.widgets.countdown_panel import CountdownPanel
 class GarmentScreen(FloorScreen):
     """While a hit runs, the countdown takes the place of the card."""
 
-    header = ObjectProperty(Header("", ""))
+    header = ObjectProperty(Header("", ""), rebind=True)
     rungs = ObjectProperty(())
     map = ObjectProperty(None, allownone=True)
-    card = ObjectProperty(Card(""))
+    card = ObjectProperty(Card(""), rebind=True)
     running = ObjectProperty(None, allownone=True)
     can_mark = BooleanProperty(False)
 
@@ -30,6 +30,10 @@ class GarmentScreen(FloorScreen):
     def on_kv_post(self, _base: Any) -> None:
         self.bind(running=self._swap)
         self._swap()
+
+    @property
+    def is_flashing(self) -> bool:
+        return isinstance(self.ids.place.children[0], RunningPanel) and self.ids.place.children[0].flashes
 
     def ticked(self) -> None:
         self.ask(Action(Tap.PASS))

@@ -146,7 +146,7 @@ def settings_of(job: Job, hit: Hit, last: PressSetting | None) -> tuple[Setting,
     squeeze, squeeze_tone = f"{hit.pressure.value} pressure", Tone.PLAIN
     if last is not None and last.pressure != hit.pressure.value:
         squeeze, squeeze_tone = f"{squeeze} · change it from {last.pressure}", Tone.ATTENTION
-    pad = Setting("Pad in", f"{raised_under(job, hit)} under the platen", Tone.ATTENTION)
+    pad = Setting("Pad in", f"under {raised_under(job, hit)}", Tone.ATTENTION)
     cover = Setting("Cover sheet on", covered_under(job, hit), Tone.ATTENTION)
     return (
         Setting(celsius(hit.temperature_c), heat_small, heat_tone),
@@ -167,7 +167,7 @@ def interrupted_card(progress: Progress, now: datetime) -> Card:
             f"The press came down at {closed_at.astimezone():%H:%M:%S}, {ago} ago, for {dwell} s, and the "
             "countdown was cut off. Look at the garment, then say how the hit ended."
         ),
-        choices=(
+        answers=(
             Button(f"Yes, pressed the full {dwell} s", Action(Tap.PRESS_IS_OPEN), Tone.DONE),
             Button("Opened early: tell the seconds", Action(Tap.OPENED_EARLY)),
             Button("No, the press never came down", Action(Tap.NEVER_CLOSED)),
@@ -273,9 +273,15 @@ def check_card(garment: StoredGarment) -> Card:
     return Card(
         heading=heading_of(progress, "check"),
         body="Rub each edge once. Tap on the map what is not right.",
+        groups=(Group("Just pressed", pressed_lines(progress)),),
         choices=(WRONG, take_back("the peel")),
         primary=Button("All down. It is done" if last else "All down", Action(Tap.PASS), Tone.DONE),
     )
+
+
+def pressed_lines(progress: Progress) -> tuple[Line, ...]:
+    pieces = pieces_by_material(progress.recipe.job, progress.hit.count)
+    return tuple(Line(f"{len(labels)} × {material.label}: {listed(labels)}") for material, labels in pieces)
 
 
 def _short_card(progress: Progress, missing: dict[str, int]) -> Card:

@@ -29,6 +29,9 @@ class FloorScreen(Screen):
     def ask(self, action: Action) -> None:
         self.dispatch("on_action", action)
 
+    def finish(self) -> None:
+        """What the primary key does on a screen without a primary action: nothing, but on large keys."""
+
 
 class ButtonGrid(GridLayout):
     """A button for each `Button` record; dispatches `on_action` with the record's action."""
@@ -115,7 +118,7 @@ class PrimaryPlace(BoxLayout):
 class CardPanel(BoxLayout):
     """What to do now: heading, settings, lists, smaller ways on, and the primary action at the bottom."""
 
-    card = ObjectProperty(Card(""))
+    card = ObjectProperty(Card(""), rebind=True)
 
     __events__ = ("on_action",)
 

@@ -15,7 +15,7 @@ from models.quality.review import Tally
 class ReviewScreen(FloorScreen):
     """The garments are many: their rows are recycled while they scroll."""
 
-    header = ObjectProperty(Header("", ""))
+    header = ObjectProperty(Header("", ""), rebind=True)
     waiting = StringProperty()
     figures = ObjectProperty(())
     sizes = StringProperty()
@@ -34,13 +34,13 @@ class ReviewScreen(FloorScreen):
 class FigureBox(Panel):
     """One key figure."""
 
-    figure = ObjectProperty(Figure("", "", ""))
+    figure = ObjectProperty(Figure("", "", ""), rebind=True)
 
 
 class BarsBox(BoxLayout):
     """Findings ranked, each with a bar to the longest."""
 
-    bars = ObjectProperty(Bars("", ()))
+    bars = ObjectProperty(Bars("", ()), rebind=True)
 
     def bar_row(self, tally: Tally) -> "BarRow":
         longest = max(other.count for other in self.bars.tallies)
@@ -48,14 +48,14 @@ class BarsBox(BoxLayout):
 
 
 class BarRow(BoxLayout):
-    tally = ObjectProperty(Tally("", 0))
+    tally = ObjectProperty(Tally("", 0), rebind=True)
     share = NumericProperty(0.0)
 
 
 class GarmentRow(Tappable):
     """One garment of the list; a tap opens it."""
 
-    row = ObjectProperty(GarmentRowView("", "", Tone.PLAIN, "", None))
+    row = ObjectProperty(GarmentRowView("", "", Tone.PLAIN, "", None), rebind=True)
     screen = ObjectProperty(None)
 
     def on_tap(self) -> None:

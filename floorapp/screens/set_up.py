@@ -14,7 +14,7 @@ TO_FLOOR = Action(Tap.TO_FLOOR)
 
 
 class SetUpScreen(FloorScreen):
-    header = ObjectProperty(Header("", ""))
+    header = ObjectProperty(Header("", ""), rebind=True)
     folder = StringProperty()
     entries = ObjectProperty(())
     heading = StringProperty()

@@ -10,7 +10,7 @@ from floorapp.widgets import cards, placement_map  # noqa: F401  (their kv rules
 
 
 class WhyScreen(FloorScreen):
-    header = ObjectProperty(Header("", ""))
+    header = ObjectProperty(Header("", ""), rebind=True)
     map = ObjectProperty(None, allownone=True)
     heading = StringProperty()
     groups = ObjectProperty(())

@@ -1,0 +1,80 @@
+"""The demo: two invented batches, a database of their own, and the whole work shown on them."""
+
+import random
+import tempfile
+from collections.abc import Callable
+from dataclasses import dataclass
+from datetime import UTC, datetime
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from floorapp.background import AtOnce
+from floorapp.flow import Flow
+from floorapp.kivy_setup import has_display
+from floorapp.set_up_flow import SetUpFlow, read_and_plan
+from models.clock import HeldClock, SystemClock
+from models.demo import demo_job_path, second_demo_job_path
+
+if TYPE_CHECKING:
+    from models.store.store import Store
+
+FIRST_MORNING = datetime(2026, 12, 7, 7, 30, tzinfo=UTC)
+SEED = 1147
+"""The demo's tag codes are drawn from this seed, so that its pictures are the same each time."""
+
+Told = Callable[[str], None]
+
+
+@dataclass(frozen=True, slots=True)
+class Demo:
+    """A flow on a database of its own, on a held clock; `reference` is the batch to walk."""
+
+    flow: Flow
+    clock: HeldClock
+    reference: str
+
+
+def run_demo(folder: Path | None, told: Told = print) -> None:
+    """Opens the app on the demo batches; without a display it walks them and leaves its pictures in `folder`."""
+    if has_display():
+        _open_app(told)
+        return
+    from floorapp.album import write_album
+
+    write_album(folder or Path(tempfile.mkdtemp(prefix="press-floor-")), told)
+
+
+def open_demo(database: Path) -> Demo:
+    """A new database with the demo batches loaded; its long work is done at once."""
+    from models.floor.work import FloorWork, Seat
+    from models.store.store import Store
+
+    clock = HeldClock(FIRST_MORNING)
+    store = Store.open(f"sqlite:///{database}", clock, random.Random(SEED))
+    reference = load_demo(store)
+    work = FloorWork(store, clock, Seat("Station 1", "Mette"))
+    set_up = SetUpFlow(work, AtOnce(), demo_job_path().parent, database.parent)
+    return Demo(Flow(work, clock, set_up, AtOnce()), clock, reference)
+
+
+def load_demo(store: "Store") -> str:
+    """Stores both demo batches and gives the reference of the one to walk."""
+    store.add_batch(*read_and_plan(second_demo_job_path()))
+    return store.add_batch(*read_and_plan(demo_job_path())).reference
+
+
+def _open_app(told: Told) -> None:
+    from floorapp.app import run_app
+    from models.floor.work import open_store
+
+    with tempfile.TemporaryDirectory(prefix="press-floor-") as place:
+        url = f"sqlite:///{Path(place) / 'demo.db'}"
+        told(
+            "Planning the demo batches and loading them into a database that is gone when the app is closed."
+        )
+        store = open_store(url, SystemClock())
+        reference = load_demo(store)
+        codes = ", ".join(row.code for row in store.garments(reference)[:3])
+        store.close()
+        told(f"No scanner at hand? Type one of these codes on the Floor screen: {codes} …")
+        run_app(url)
