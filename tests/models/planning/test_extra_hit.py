@@ -1,12 +1,12 @@
 """Extra hits: for pieces that lifted, and for what an early opening left out."""
 
 import random
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from contextlib import suppress
 from dataclasses import replace
 
 import pytest
-from hypothesis import assume, given, settings
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from models.errors import NoExtraHitError
@@ -341,9 +341,11 @@ def test_a_piece_that_is_not_laid_cannot_have_an_extra_hit() -> None:
 
 
 @st.composite
-def lifted_garments(draw: st.DrawFn) -> tuple[Job, dict[str, PieceRecord], dict[str, int]]:
+def lifted_garments(
+    draw: st.DrawFn, max_sides: int = 3
+) -> tuple[Job, dict[str, PieceRecord], dict[str, int]]:
     """A random job, all its pieces down after more or less heat, and some of them lifted."""
-    job = draw(jobs(max_pieces=10))
+    job = draw(jobs(max_pieces=10, max_sides=max_sides))
     dice = random.Random(draw(st.integers(0, 2**32 - 1)))
     least = {piece.id: job.material_of(piece.id).least_s for piece in job.pieces}
     heated = {p: dice.choice((s, dice.randint(s, job.material_of(p).total_s))) for p, s in least.items()}
@@ -363,23 +365,22 @@ def test_extra_hits_of_random_garments_break_no_rule(
 
 
 @settings(max_examples=40, deadline=None)
-@given(lifted_garments(), st.randoms(use_true_random=False))
-def test_no_single_hit_does_what_extra_hits_do_in_more(
+@given(lifted_garments(max_sides=1), st.randoms(use_true_random=False))
+def test_where_a_single_hit_does_a_single_hit_is_found(
     lifted: tuple[Job, dict[str, PieceRecord], dict[str, int]], dice: random.Random
 ) -> None:
-    """Hits thrown at random over the lifted pieces: where one of them alone is sound, one was found too."""
+    """Hits thrown at random over the lifted pieces: where one of them is sound, the answer is one hit too."""
     job, records, needs = lifted
     try:
-        hits = plan_extra_hits(job, records, frozenset(records), (), needs)
+        found = len(plan_extra_hits(job, records, frozenset(records), (), needs))
     except NoExtraHitError:
-        hits = ()
-    assume(len(hits) != 1)
-    for _ in range(40):
-        thrown = random_single_hit(job, needs, dice)
+        found = 0
+    for _ in range(40 if _fit_under_one_platen(job, needs) else 0):
+        thrown = thrown_hit(job, needs, dice)
         garment = Garment(job)
         garment.take_over(records, frozenset(records))
         broken = broken_rules_of_extra(garment, needs, (thrown,), ())
-        assert [sentence for sentence in broken if _forbids(sentence)], thrown
+        assert found == 1 or any(_forbids(sentence) for sentence in broken), thrown
 
 
 def _forbids(sentence: str) -> bool:
@@ -387,20 +388,26 @@ def _forbids(sentence: str) -> bool:
     return "short of" in sentence or ("breaks rule" in sentence and "rule 9" not in sentence)
 
 
-def random_single_hit(job: Job, needs_s: Mapping[str, int], dice: random.Random) -> Hit:
-    """A closing near a lifted piece at one of the materials' settings; its lists are left empty."""
-    piece = job.piece(dice.choice(sorted(needs_s)))
-    material = job.material(piece.material)
-    x, y = piece.box.centre
-    corner = (
-        round(x - dice.uniform(0, job.press.platen_width_mm)),
-        round(y - dice.uniform(0, job.press.platen_height_mm)),
-    )
+def _joint_box(job: Job, names: Iterable[str]) -> Box:
+    boxes = [job.piece(name).box for name in names]
+    left, top = min(box.x for box in boxes), min(box.y for box in boxes)
+    return Box(left, top, max(b.right for b in boxes) - left, max(b.bottom for b in boxes) - top)
+
+
+def _fit_under_one_platen(job: Job, names: Iterable[str]) -> bool:
+    box = _joint_box(job, names)
+    return box.width <= job.press.platen_width_mm and box.height <= job.press.platen_height_mm
+
+
+def thrown_hit(job: Job, needs_s: Mapping[str, int], dice: random.Random) -> Hit:
+    """A closing somewhere over the lifted pieces, at the setting of one of them; its lists are left empty."""
+    box, press = _joint_box(job, needs_s), job.press
+    x = round(dice.uniform(box.right - press.platen_width_mm, box.x))
+    y = round(dice.uniform(box.bottom - press.platen_height_mm, box.y))
+    material = job.material_of(dice.choice(sorted(needs_s)))
     return replace(
         FIRST,
-        n=1,
-        side=piece.side,
-        platen=Box(*corner, job.press.platen_width_mm, job.press.platen_height_mm),
+        platen=Box(x, y, press.platen_width_mm, press.platen_height_mm),
         temperature_c=dice.choice((material.lowest_c, material.set_c, material.hottest_c)),
         pressure=dice.choice(material.pressures),
         dwell_s=max(needs_s.values()),
