@@ -35,7 +35,7 @@ class Demo:
 
 
 def run_demo(folder: Path | None, told: Told = print) -> None:
-    """Opens the app on the demo batches; without a display it walks them and leaves its pictures in `folder`."""
+    """Opens the app on the demo batches; without a display it walks one and leaves pictures in `folder`."""
     if has_display():
         _open_app(told)
         return
@@ -59,8 +59,10 @@ def open_demo(database: Path) -> Demo:
 
 def load_demo(store: "Store") -> str:
     """Stores both demo batches and gives the reference of the one to walk."""
-    store.add_batch(*read_and_plan(second_demo_job_path()))
-    return store.add_batch(*read_and_plan(demo_job_path())).reference
+    for path in (second_demo_job_path(), demo_job_path()):
+        planned = read_and_plan(path)
+        batch = store.add_batch(planned.job, planned.plan)
+    return batch.reference
 
 
 def _open_app(told: Told) -> None:

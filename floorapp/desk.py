@@ -118,7 +118,7 @@ class Desk:
         self.draw()
 
     def scan(self, text: str) -> None:
-        """What came with an Enter, from a scanner or a keyboard: a code, or the seconds that are asked for."""
+        """What came with an Enter, by scanner or keyboard: a code, or the seconds that are asked for."""
         if self.flow.screen == ScreenName.SECONDS_ENTRY and is_seconds(text):
             self.flow.enter_seconds(int(text))
         else:
@@ -151,7 +151,7 @@ class Desk:
         """Shows the flow's screen as it is now."""
         self.focus.clear()
         screen = self.screen(self.flow.screen)
-        screen.show(present(self.flow))  # type: ignore[attr-defined]  # every screen shows its own view
+        screen.show(present(self.flow))
         self.manager.current = self.flow.screen.value
         self.root.notice = self.flow.notice
         self._draw_seconds()

@@ -36,13 +36,18 @@ class Entry:
 
 
 @dataclass(frozen=True, slots=True)
+class PlannedJob:
+    job: Job
+    plan: Plan
+
+
+@dataclass(frozen=True, slots=True)
 class SetUpState:
     phase: SetUpPhase = SetUpPhase.CHOOSING
     folder: Path = field(default_factory=Path)
     entries: tuple[Entry, ...] = ()
     chosen: Path | None = None
-    job: Job | None = None
-    plan: Plan | None = None
+    planned: PlannedJob | None = None
     refusal: tuple[str, ...] = ()
     batch: BatchHead | None = None
     paper: str = "a4"
@@ -76,9 +81,9 @@ class SetUpFlow:
 
     def load(self) -> None:
         """Stores the planned job as a batch: from now on its sequence is frozen."""
-        if self.state.job is None or self.state.plan is None:
+        if self.state.planned is None:
             raise LookupError("no planned job is on the screen")
-        batch = self.work.add_batch(self.state.job, self.state.plan)
+        batch = self.work.add_batch(self.state.planned.job, self.state.planned.plan)
         self._now(phase=SetUpPhase.LOADED, batch=batch)
 
     def choose_paper(self, paper: str) -> None:
@@ -117,9 +122,8 @@ class SetUpFlow:
         text = f"Tags drawn and read back: {100 * done // of} %"
         self.background.tell(lambda: self._now(progress=text))
 
-    def _planned(self, planned: tuple[Job, Plan]) -> None:
-        job, plan = planned
-        self._now(phase=SetUpPhase.PLANNED, job=job, plan=plan, progress="")
+    def _planned(self, planned: PlannedJob) -> None:
+        self._now(phase=SetUpPhase.PLANNED, planned=planned, progress="")
 
     def _refused(self, error: FloorError) -> None:
         self._now(phase=SetUpPhase.REFUSED, refusal=tuple(str(error).splitlines()), progress="")
@@ -134,13 +138,13 @@ class SetUpFlow:
         self.changed()
 
 
-def read_and_plan(path: Path) -> tuple[Job, Plan]:
+def read_and_plan(path: Path) -> PlannedJob:
     """Reads the job file and plans it. Raises JobRefusedError or NoSoundSequenceError."""
     from models.job.reader import read_job
     from models.planning.planner import plan_hits
 
     job = read_job(path)
-    return job, plan_hits(job)
+    return PlannedJob(job, plan_hits(job))
 
 
 def entries_of(folder: Path) -> tuple[Entry, ...]:

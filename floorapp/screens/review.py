@@ -6,7 +6,7 @@ from kivy.uix.boxlayout import BoxLayout
 from floorapp.kivy_setup import load_kv_beside
 from floorapp.screens.parts import FloorScreen
 from floorapp.screens.review_presenter import Bars, Figure, GarmentRowView, ReviewView
-from floorapp.views import Header, Tone
+from floorapp.views import Action, Header, Tap, Tone
 from floorapp.widgets.buttons import Tappable
 from floorapp.widgets.cards import Panel
 from models.quality.review import Tally
@@ -55,7 +55,7 @@ class BarRow(BoxLayout):
 class GarmentRow(Tappable):
     """One garment of the list; a tap opens it."""
 
-    row = ObjectProperty(GarmentRowView("", "", Tone.PLAIN, "", None), rebind=True)
+    row = ObjectProperty(GarmentRowView("", "", Tone.PLAIN, "", Action(Tap.TO_FLOOR)), rebind=True)
     screen = ObjectProperty(None)
 
     def on_tap(self) -> None:

@@ -6,11 +6,11 @@ from floorapp.flow import Flow
 from floorapp.screens.garment_presenter import header_of
 from floorapp.screens.why_presenter import plan_words
 from floorapp.screens.words import celsius, count_of, pieces_by_material
-from floorapp.set_up_flow import SetUpPhase, SetUpState
+from floorapp.set_up_flow import PlannedJob, SetUpPhase, SetUpState
 from floorapp.views import Action, Button, Group, Header, Line, Tap, Tone
 from floorapp.widget_views import MapPiece, MapView, Role
 from models.job.job import Job
-from models.planning.plan import Hit, Plan
+from models.planning.plan import Hit
 
 PAPER_WORDS = {"a4": "A4", "letter": "Letter"}
 
@@ -45,13 +45,17 @@ def set_up_view(flow: Flow) -> SetUpView:
         heading=heading,
         body=body,
         groups=groups,
-        maps=hit_maps(state.job, state.plan) if state.phase == SetUpPhase.PLANNED else (),
+        maps=hit_maps(state.planned) if state.planned and state.phase == SetUpPhase.PLANNED else (),
         choices=_choices(state),
         primary=_primary(state),
     )
 
 
-def _told(state: SetUpState) -> tuple[str, str, tuple[Group, ...]]:
+Told = tuple[str, str, tuple[Group, ...]]
+
+
+def _told(state: SetUpState) -> Told:
+    told: Told
     name = state.chosen.name if state.chosen else ""
     match state.phase:
         case SetUpPhase.CHOOSING:
@@ -62,7 +66,7 @@ def _told(state: SetUpState) -> tuple[str, str, tuple[Group, ...]]:
             lines = tuple(Line(line) for line in state.refusal)
             told = ("Refused, nothing stored", "", (Group(count_of(len(lines), "fault"), lines, Tone.HELD),))
         case SetUpPhase.PLANNED:
-            told = _planned(state)
+            told = _planned(state.planned) if state.planned else (name, "", ())
         case SetUpPhase.LOADED:
             told = ("Loaded", f"{state.batch.name if state.batch else ''} is stored. Now print its tags.", ())
         case SetUpPhase.WRITTEN:
@@ -70,10 +74,8 @@ def _told(state: SetUpState) -> tuple[str, str, tuple[Group, ...]]:
     return told
 
 
-def _planned(state: SetUpState) -> tuple[str, str, tuple[Group, ...]]:
-    if state.job is None or state.plan is None:
-        raise LookupError("a planned job has its job and plan")
-    job, plan = state.job, state.plan
+def _planned(planned: PlannedJob) -> Told:
+    job, plan = planned.job, planned.plan
     lines = tuple(Line(hit_line(job, hit)) for hit in plan.hits)
     body = f"{job.reference} · {count_of(len(job.garments), 'garment')} · {plan_words(plan)}"
     return job.name, body, (Group(count_of(len(plan.hits), "hit"), lines),)
@@ -88,8 +90,9 @@ def hit_line(job: Job, hit: Hit) -> str:
     return " · ".join((*words, laid or "press again"))
 
 
-def hit_maps(job: Job, plan: Plan) -> tuple[tuple[str, MapView], ...]:
+def hit_maps(planned: PlannedJob) -> tuple[tuple[str, MapView], ...]:
     """Each hit on its side, with its platen: the plan side by side."""
+    job, plan = planned.job, planned.plan
     maps, down = [], set[str]()
     for hit in plan.hits:
         pieces = tuple(
