@@ -225,7 +225,8 @@ def test_the_list_is_written_for_a_spreadsheet(database, batch, tmp_path):
 
 
 def test_a_list_that_cannot_be_written_is_refused_in_a_line(database, batch, tmp_path):
-    done = run("--database", database, "review", batch, "--csv", tmp_path / "no" / "vests.csv")
+    (tmp_path / "lists").write_text("a file where a folder should be")
+    done = run("--database", database, "review", batch, "--csv", tmp_path / "lists" / "vests.csv")
     assert done.exit_code == 2
     assert "cannot be written" in done.stderr
 
