@@ -63,7 +63,7 @@ def _address(url: str) -> URL:
     mend = "write sqlite:///folder/floor.db or postgresql+psycopg://person@server/database"
     try:
         address = make_url(url)
-    except ArgumentError as error:
+    except (ArgumentError, ValueError) as error:  # the latter for a port that is no number
         raise BadDatabaseAddressError(f"this is no database address; {mend}") from error
     match address.get_backend_name():
         case "postgresql":

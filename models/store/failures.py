@@ -23,14 +23,13 @@ FULL: Told = (DiskFullError, "no room is left on its disk; make room, then do th
 READ_ONLY: Told = (ReadOnlyDatabaseError, "it cannot be written; give this person the right to write it")
 NO_FILE: Told = (CannotOpenError, "the file cannot be opened; see that its folder exists and may be written")
 NO_RIGHT: Told = (CannotOpenError, "this person may not use it; ask whoever looks after the database")
-NO_SUCH: Told = (CannotOpenError, "the server has no database of this name; make it first")
 NOT_ONE: Told = (NotOurDatabaseError, "this file is no database; name another file")
 DAMAGED: Told = (NotOurDatabaseError, "the file is damaged; put a backup copy in its place")
 DISK_FAILS: Told = (StorageError, "the disk failed to read or write; look to the disk before going on")
-LOST: Told = (
-    ConnectionLostError,
-    "the server cannot be reached; look to the network, then scan the tag again",
-)
+LOST: Told = (ConnectionLostError, "its server has stopped; once it runs again, scan the tag again")
+
+PRIMARY = 0xFF
+"""SQLite's extended result codes hold the primary one in their lowest byte."""
 
 SQLITE_CODES: dict[int, Told] = {
     sqlite3.SQLITE_BUSY: BUSY,
@@ -51,9 +50,6 @@ SQLSTATES: dict[str, Told] = {
     "53100": FULL,  # disk_full
     "25006": READ_ONLY,  # read_only_sql_transaction
     "42501": NO_RIGHT,  # insufficient_privilege
-    "28000": NO_RIGHT,  # invalid_authorization_specification
-    "28P01": NO_RIGHT,  # invalid_password
-    "3D000": NO_SUCH,  # invalid_catalog_name
     "58030": DISK_FAILS,  # io_error
     "57P01": LOST,  # admin_shutdown
     "57P02": LOST,  # crash_shutdown
@@ -75,18 +71,18 @@ def told_plainly(database: str) -> Iterator[None]:
 
 
 def _told(error: DBAPIError) -> Told:
-    cause = error.orig
-    sqlite_code = getattr(cause, "sqlite_errorcode", None)
-    if sqlite_code is not None:
-        return SQLITE_CODES.get(sqlite_code & 0xFF, _unforeseen(error))
-    sqlstate = getattr(cause, "sqlstate", None)
-    if sqlstate is not None:
-        return SQLSTATES.get(sqlstate, _unforeseen(error))
-    return LOST if hasattr(cause, "sqlstate") else _unforeseen(error)
-
-
-def _unforeseen(error: DBAPIError) -> Told:
-    return StorageError, _first_line(error.orig or error)
+    cause = error.orig or error
+    unforeseen = StorageError, _first_line(cause)
+    if hasattr(cause, "sqlite_errorcode"):
+        return SQLITE_CODES.get(cause.sqlite_errorcode & PRIMARY, unforeseen)
+    match getattr(cause, "sqlstate", ""):
+        case None:  # the server was never reached, or is gone: the driver's own words say which
+            return (
+                ConnectionLostError,
+                f"{_first_line(cause)}; see that the server runs and knows these names",
+            )
+        case sqlstate:
+            return SQLSTATES.get(sqlstate, unforeseen)
 
 
 def _first_line(error: BaseException) -> str:

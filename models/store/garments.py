@@ -71,7 +71,8 @@ def with_log(connection: Connection, code: str) -> Logged:
 
 def logs_of_batch(connection: Connection, batch_id: UUID) -> Iterator[Logged]:
     """By n, read as they are asked for."""
-    return _logged(connection, GARMENTS.c.batch_id == batch_id)
+    streaming = connection.execution_options(yield_per=ROWS_AT_ONCE)
+    return _logged(streaming, GARMENTS.c.batch_id == batch_id)
 
 
 def append(connection: Connection, row: GarmentRow, seen: int, events: Sequence[Event]) -> None:
@@ -117,8 +118,7 @@ def _logged(connection: Connection, which: ColumnElement[bool]) -> Iterator[Logg
         .outerjoin(EVENTS, EVENTS.c.garment_id == GARMENTS.c.id)
         .order_by(GARMENTS.c.n, EVENTS.c.seq)
     )
-    rows = connection.execution_options(yield_per=ROWS_AT_ONCE).execute(asked)
-    for garment, lines in groupby(map(tuple, rows), key=lambda row: row[: len(GARMENT)]):
+    for garment, lines in groupby(map(tuple, connection.execute(asked)), key=lambda row: row[: len(GARMENT)]):
         yield GarmentRow(*garment), _log([line[len(GARMENT) :] for line in lines])
 
 

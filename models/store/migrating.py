@@ -11,6 +11,7 @@ from alembic.script import ScriptDirectory
 from sqlalchemy import Connection
 
 from models.clock import Clock
+from models.errors import StorageError
 from models.store.database import Database, wait_for_turn
 from models.store.errors import NewerDatabaseError
 from models.store.schema import HEAD_REVISION, stored_revision
@@ -50,6 +51,11 @@ def _back_up(file: Path | None, revision: str, at: datetime) -> None:
         return
     copy = file.with_name(f"{file.stem}.revision-{revision}.{at:%Y%m%dT%H%M%SZ}{file.suffix}")
     unfinished = copy.with_name(f"{copy.name}.unfinished")
-    with closing(sqlite3.connect(file)) as source, closing(sqlite3.connect(unfinished)) as target:
-        source.backup(target)
-    unfinished.replace(copy)
+    try:
+        with closing(sqlite3.connect(file)) as source, closing(sqlite3.connect(unfinished)) as target:
+            source.backup(target)
+        unfinished.replace(copy)
+    except (sqlite3.Error, OSError) as error:
+        raise StorageError(
+            f"{file}: it stays as it was, for it could not be copied first ({error}); make room beside it"
+        ) from error
