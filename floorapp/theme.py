@@ -39,6 +39,5 @@ def to_mm(pixels: float) -> float:
     return pixels * 25.4 / Metrics.dpi
 
 
-def register_fonts() -> None:
-    """Makes the shipped faces known to Kivy, by name."""
-    LabelBase.register(FACE, str(font_path("B612-Regular")), fn_bold=str(font_path("B612-Bold")))
+# Whoever draws words imports the theme, so the face is known before the first of them.
+LabelBase.register(FACE, str(font_path("B612-Regular")), fn_bold=str(font_path("B612-Bold")))

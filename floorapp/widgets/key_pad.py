@@ -6,6 +6,7 @@ from kivy.properties import BooleanProperty, NumericProperty, StringProperty
 from kivy.uix.boxlayout import BoxLayout
 
 from floorapp.kivy_setup import load_kv_beside
+from floorapp.widgets import cards  # noqa: F401  (its kv rules are used in ours)
 from floorapp.widgets.buttons import Tappable
 from models.tags.code import ALPHABET, CODE_LENGTH, SPOKEN_GROUP
 

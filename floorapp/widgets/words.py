@@ -5,7 +5,6 @@ from typing import Any
 from kivy.properties import StringProperty
 from kivy.uix.label import Label
 
-from floorapp import theme
 from floorapp.kivy_setup import load_kv_beside
 from floorapp.lettering import fitted
 
@@ -48,5 +47,4 @@ class Value(Words):
     """A setting, as large as it can be read across the press."""
 
 
-theme.register_fonts()
 load_kv_beside(__file__)

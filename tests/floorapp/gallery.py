@@ -214,6 +214,7 @@ def press(*, portrait: bool) -> Any:
 
 
 def floor(*, portrait: bool) -> Any:
+    from kivy.metrics import mm
     from kivy.uix.boxlayout import BoxLayout
     from kivy.uix.widget import Widget
 
@@ -239,6 +240,8 @@ def floor(*, portrait: bool) -> Any:
         batches.append(panel)
     buttons = (PrimaryButton(words="Scan a tag", tone=Tone.ATTENTION), PlainButton(words="Type the code"))
     side = column(Widget(), *buttons, portrait=portrait)
+    if portrait:
+        side.height = mm(50)
     main = column(*batches, Widget())
     main.size_hint_x = 1
     middle = BoxLayout(orientation="vertical" if portrait else "horizontal")

@@ -21,10 +21,10 @@ def heard(stage: Driver) -> Iterator[Heard]:
 
     heard = Heard()
     reader = WedgeReader(
-        on_code=lambda text: heard.told.append(text),
+        on_code=heard.told.append,
         on_primary=lambda: heard.told.append("primary"),
         on_back=lambda: heard.told.append("back"),
-        on_move=lambda steps: heard.told.append(steps),
+        on_move=heard.told.append,
         clock=stage.clock,
     )
     yield heard

@@ -2,6 +2,7 @@
 
 import wave
 from array import array
+from itertools import pairwise
 from pathlib import Path
 
 import pytest
@@ -40,7 +41,7 @@ def test_a_sound_is_loud_and_begins_and_ends_in_silence(cue: Cue) -> None:
 def test_the_pitch_is_the_one_written_down() -> None:
     first = MELODIES[Cue.REST_OVER][0]
     samples = samples_of((first,))
-    rises = sum(a < 0 <= b for a, b in zip(samples, samples[1:], strict=False))
+    rises = sum(a < 0 <= b for a, b in pairwise(samples))
     assert rises / first.seconds == pytest.approx(first.pitch_hz, rel=0.01)  # one whole wave in 300
 
 

@@ -1,5 +1,6 @@
 """Lines as triangles: as wide as asked, mitred, and dashed in whole numbers."""
 
+from itertools import pairwise
 from math import dist
 
 import pytest
@@ -36,16 +37,13 @@ def test_a_sharp_corner_does_not_reach_out_far() -> None:
 def test_dashes_fill_a_closed_path_evenly() -> None:
     pieces = dashes(SQUARE, 7.0, 3.0, closed=True)
     assert len(pieces) == 40
-    assert all(
-        sum(dist(a, b) for a, b in zip(p, p[1:], strict=False)) == pytest.approx(7.0) for p in pieces
-    )
+    assert all(sum(dist(a, b) for a, b in pairwise(p)) == pytest.approx(7.0) for p in pieces)
 
 
 def test_an_open_path_begins_and_ends_with_a_dash() -> None:
     pieces = dashes(((0.0, 0.0), (100.0, 0.0)), 8.0, 4.0)
     assert pieces[0][0] == (0.0, 0.0)
     assert pieces[-1][-1] == pytest.approx((100.0, 0.0))
-
 
 
 def test_a_dash_goes_around_a_corner() -> None:
