@@ -19,6 +19,7 @@ from models.garment.cycle import State
 from models.garment.events import FindingKind, Found
 from models.job.job import Peel
 from models.quality.review import Review
+from models.store.errors import GarmentMovedError
 from models.store.records import BatchHead, BatchProgress, GarmentRow, StoredGarment
 from models.tags.code import spoken
 
@@ -188,6 +189,9 @@ class Flow:
         self.notice = None
         try:
             action(value)
+        except GarmentMovedError as error:
+            self.garment = self.work.store.garment(self.in_hand.row.code)
+            self.notice = NoticeView(str(error), Tone.ATTENTION)
         except FloorError as error:
             self.notice = NoticeView(str(error), Tone.ATTENTION)
 

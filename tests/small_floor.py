@@ -1,0 +1,31 @@
+"""A small shop floor for tests: a real SQLite file with the sample batch of two vests, and a flow on it."""
+
+from pathlib import Path
+from random import Random
+
+from floorapp.background import AtOnce
+from floorapp.flow import Flow
+from floorapp.set_up_flow import SetUpFlow
+from models.clock import Clock
+from models.floor.work import FloorWork, Seat
+from models.garment.progress import Recipe
+from models.store.store import Store
+from tests.sample_jobs import crew_vest_recipe
+
+
+def loaded_store(folder: Path, clock: Clock, recipe: Recipe | None = None) -> Store:
+    """A new store in `folder` with one batch in it."""
+    recipe = recipe or crew_vest_recipe()
+    store = Store.open(f"sqlite:///{folder / 'floor.db'}", clock, Random(7))
+    store.add_batch(recipe.job, recipe.plan)
+    return store
+
+
+def flow_on(store: Store, clock: Clock, folder: Path, station: str = "Station 1") -> Flow:
+    """The screens of one station; long work is done at once."""
+    work = FloorWork(store, clock, Seat(station, "Mette"))
+    return Flow(work, clock, SetUpFlow(work, AtOnce(), folder, folder), AtOnce())
+
+
+def codes_of(store: Store) -> list[str]:
+    return [row.code for row in store.garments("LC-0147")]
