@@ -186,7 +186,10 @@ def set_up_environment(root: Path, environment: Path) -> None:
 def run_visibly(command: Sequence[str]) -> None:
     """Runs pip or venv, naming each package as it is fetched. Raises SetUpError where it fails."""
     output = []
-    with subprocess.Popen(command, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True) as running:
+    at_once = {**os.environ, "PYTHONUNBUFFERED": "1"}  # or the last line would not be the last one written
+    with subprocess.Popen(
+        command, env=at_once, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True
+    ) as running:
         for line in running.stdout or ():
             output.append(line)
             if line.startswith("Collecting "):
