@@ -1,0 +1,82 @@
+"""Every way to close the press on one side that may be worth it: where the platen lies, how it is set.
+
+A way that touches more, heats more too hot or counts for less than another one is left out: whatever a
+sequence does with it, it can do with the other.
+"""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from models.job.job import Pressure
+from models.planning.platen_spots import Spot
+from models.planning.side_work import SideWork
+
+
+@dataclass(frozen=True, slots=True)
+class Way:
+    """The parts that a closing touches, those it would scorch, and those it counts for once they are laid."""
+
+    touched: int
+    scorched: int
+    counted: int
+    spot: Spot
+
+    def betters(self, other: "Way") -> bool:
+        return not (
+            self.touched & ~other.touched or self.scorched & ~other.scorched or other.counted & ~self.counted
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class Heat:
+    """What a setting means to the parts: which it suits, and which it is too hot for."""
+
+    suited: int
+    scorched: int
+
+    def betters(self, other: "Heat") -> bool:
+        return not (self.scorched & ~other.scorched or other.suited & ~self.suited)
+
+
+def ways_to_hit(work: SideWork) -> tuple[Way, ...]:
+    """The ways that no other one betters, in an order that is always the same."""
+    heats = _settings(work)
+    all_ways = {
+        (spot.touched, spot.touched & heat.scorched, spot.held & heat.suited): spot
+        for spot in work.spots
+        for heat in heats
+        if spot.held & heat.suited
+    }
+    return _unbettered([Way(*key, spot) for key, spot in all_ways.items()])
+
+
+def _settings(work: SideWork) -> list[Heat]:
+    """Materials that share a temperature share the highest of their lowest ones, so these will do."""
+    heats = list(dict.fromkeys(_heats(work)))
+    return [heat for heat in heats if not any(other.betters(heat) for other in heats if other != heat)]
+
+
+def _heats(work: SideWork) -> Iterator[Heat]:
+    lowest = sorted({max(m.lowest_c, work.job.press.lowest_c) for m in work.materials})
+    for temperature_c in lowest:
+        if temperature_c <= work.hottest_c:
+            for pressure in Pressure:
+                yield Heat(
+                    work.parts_where(
+                        lambda part, t=temperature_c, p=pressure: (
+                            part.material.lowest_c <= t <= part.material.hottest_c
+                            and p in part.material.pressures
+                        )
+                    ),
+                    work.parts_where(lambda part, t=temperature_c: part.material.hottest_c < t),
+                )
+
+
+def _unbettered(ways: Sequence[Way]) -> tuple[Way, ...]:
+    kept: list[Way] = []
+    for way in sorted(
+        ways, key=lambda w: (-w.counted.bit_count(), w.touched.bit_count(), w.scorched.bit_count())
+    ):
+        if not any(better.betters(way) for better in kept):
+            kept.append(way)
+    return tuple(kept)

@@ -1,0 +1,99 @@
+"""The hits of a plan, written out: platen, setting, lists, cover and pad, as the rules make them follow."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from itertools import pairwise
+
+from models.geometry import Box, Outline, Point, Polygon
+from models.job.job import Job, Piece
+from models.planning.bits import members
+from models.planning.hit_effects import with_effects
+from models.planning.piece_record import Records, after_hit, untouched
+from models.planning.plan import Hit, Totals
+from models.planning.platen_spots import Spot
+from models.planning.strokes import Stroke
+
+
+def written_hits(job: Job, strokes: Sequence[tuple[Stroke, float]]) -> tuple[Hit, ...]:
+    """The hits in order, with no reasons yet."""
+    boxed = _boxed(job)
+    records, peeled, hits = untouched(boxed), set[str](), list[Hit]()
+    for n, (stroke, temperature_c) in enumerate(strokes, start=1):
+        hit = _hit(stroke, temperature_c, n)
+        now = _with_laid(records, hit)
+        written = with_effects(hit, boxed, now, peeled)
+        covers = any(job.material_of(piece).cover for piece in hit.lay)
+        hits.append(replace(written, cover=written.cover or covers))
+        records = after_hit(records, boxed, hits[-1], hit.dwell_s)
+        peeled |= {step.piece for step in written.peel}
+    return tuple(hits)
+
+
+def totals_of(hits: Sequence[Hit]) -> Totals:
+    return Totals(
+        hits=len(hits),
+        temperature_changes=sum(a.temperature_c != b.temperature_c for a, b in pairwise(hits)),
+        side_changes=sum(a.side != b.side for a, b in pairwise(hits)),
+        dwell_s=sum(hit.dwell_s for hit in hits),
+        reheats=sum(len(hit.touch_again) for hit in hits),
+    )
+
+
+def _boxed(job: Job) -> Job:
+    """The job with each outline its box: heat and seconds go by boxes, and a box is quicker to measure."""
+    return replace(job, pieces=tuple(_as_box(piece) for piece in job.pieces))
+
+
+def _as_box(piece: Piece) -> Piece:
+    box = piece.box
+    ring = ((box.x, box.y), (box.right, box.y), (box.right, box.bottom), (box.x, box.bottom))
+    return replace(piece, outline=Outline((Polygon(ring),)))
+
+
+def _with_laid(records: Records, hit: Hit) -> Records:
+    return {
+        piece: replace(record, laid=True) if piece in hit.lay else record for piece, record in records.items()
+    }
+
+
+def _hit(stroke: Stroke, temperature_c: float, n: int) -> Hit:
+    work, closing = stroke.work, stroke.closing
+    return Hit(
+        n=n,
+        side=work.side.name,
+        platen=_platen(stroke),
+        temperature_c=temperature_c,
+        pressure=stroke.pressure,
+        dwell_s=closing.dwell_s,
+        lay=tuple(work.pieces[piece].id for piece in members(closing.laid)),
+        count=(),
+        touch_again=(),
+        cover=False,
+        pad=False,
+        peel=(),
+        why=(),
+    )
+
+
+def _platen(stroke: Stroke) -> Box:
+    """Where the platen holds what is wanted and touches no more, with what is wanted near its middle."""
+    width, height = stroke.work.platen
+    x, y = _middle([stroke.work.parts[k].box for k in members(stroke.wanted)])
+    wanted = (x - width / 2, y - height / 2)
+    corners = [spot.corner_near(wanted) for spot in _spots_for(stroke)]
+    nearest = min(corners, key=lambda c: ((c[0] - wanted[0]) ** 2 + (c[1] - wanted[1]) ** 2, c))
+    return Box(*nearest, width, height)
+
+
+def _spots_for(stroke: Stroke) -> Iterator[Spot]:
+    """The spots that do as the stroke does; what is not laid yet may lie under the platen or not."""
+    away = stroke.present & ~stroke.touched
+    for spot in stroke.work.spots:
+        if not stroke.wanted & ~spot.held and not spot.touched & away:
+            yield spot
+
+
+def _middle(boxes: Sequence[Box]) -> Point:
+    left, right = min(box.x for box in boxes), max(box.right for box in boxes)
+    top, bottom = min(box.y for box in boxes), max(box.bottom for box in boxes)
+    return ((left + right) / 2, (top + bottom) / 2)

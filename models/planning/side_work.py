@@ -1,0 +1,86 @@
+"""The work on one side of a garment: its pieces part by part, what each part wants, how it can be hit.
+
+Sets of pieces, and sets of parts, are bits of an integer.
+"""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from functools import cached_property
+
+from models.geometry import Box
+from models.job.job import Job, Material, Piece, Side, ZoneKind
+from models.planning.bits import members
+from models.planning.parts import parts_of
+from models.planning.platen_spots import Spot, spots
+from models.planning.waiting import Waiting, waiting
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """One part of a piece; `piece` is the piece's number on its side."""
+
+    piece: int
+    box: Box
+    material: Material
+    is_whole: bool  # the piece's only part
+
+
+@dataclass(frozen=True)
+class SideWork:
+    job: Job
+    side: Side
+    pieces: tuple[Piece, ...]
+    materials: tuple[Material, ...]
+    parts: tuple[Part, ...]
+    order: Waiting
+
+    @cached_property
+    def parts_of_piece(self) -> tuple[int, ...]:
+        bits = [0] * len(self.pieces)
+        for k, part in enumerate(self.parts):
+            bits[part.piece] |= 1 << k
+        return tuple(bits)
+
+    def parts_of(self, pieces: int) -> int:
+        return sum(self.parts_of_piece[piece] for piece in members(pieces))
+
+    @cached_property
+    def whole(self) -> int:
+        return self.parts_where(lambda part: part.is_whole)
+
+    @cached_property
+    def spots(self) -> tuple[Spot, ...]:
+        """Every different way to put the platen down clear of the keep-outs."""
+        metal = [zone.box for zone in self.side.zones_of(ZoneKind.KEEP_OUT)]
+        return spots([part.box for part in self.parts], metal, self.platen)
+
+    @property
+    def every_part(self) -> int:
+        return (1 << len(self.parts)) - 1
+
+    @property
+    def every_piece(self) -> int:
+        return (1 << len(self.pieces)) - 1
+
+    @property
+    def platen(self) -> tuple[float, float]:
+        return (self.job.press.platen_width_mm, self.job.press.platen_height_mm)
+
+    @property
+    def hottest_c(self) -> float:
+        return min(self.job.press.hottest_c, self.job.fabric.hottest_c)
+
+    def parts_where(self, belongs: Callable[[Part], bool]) -> int:
+        return sum(1 << k for k, part in enumerate(self.parts) if belongs(part))
+
+
+def side_work(job: Job, side: Side) -> SideWork:
+    pieces = tuple(piece for piece in job.pieces if piece.side == side.name)
+    materials = tuple(job.material(piece.material) for piece in pieces)
+    parts = tuple(
+        Part(k, box, materials[k], len(boxes) == 1)
+        for k, piece in enumerate(pieces)
+        for boxes in (parts_of(piece, job.press),)
+        for box in boxes
+    )
+    return SideWork(job, side, pieces, materials, parts, waiting(job, pieces))

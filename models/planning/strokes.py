@@ -1,0 +1,60 @@
+"""The closings of a side with what they ask of the press: who is under the platen, who counts, how hot."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cached_property
+
+from models.job.job import Pressure
+from models.planning.bits import members
+from models.planning.closing import Closing, Standing, after_closing, bare, finished_by
+from models.planning.side_work import SideWork
+
+
+@dataclass(frozen=True)
+class Stroke:
+    """`present` are the laid parts, `touched` those under the platen, `wanted` those it has to count for."""
+
+    work: SideWork
+    closing: Closing
+    present: int
+    touched: int
+    wanted: int
+
+    @cached_property
+    def lowest_c(self) -> float:
+        wanted = (self.work.parts[k].material.lowest_c for k in members(self.wanted))
+        return max(self.work.job.press.lowest_c, *wanted)
+
+    @cached_property
+    def hottest_c(self) -> float:
+        touched = (self.work.parts[k].material.hottest_c for k in members(self.touched))
+        return min(self.work.hottest_c, *touched)
+
+    @cached_property
+    def set_c(self) -> tuple[float, ...]:
+        """What the materials of the wanted parts are best set to."""
+        materials = dict.fromkeys(self.work.parts[k].material for k in members(self.wanted))
+        return tuple(material.set_c for material in materials)
+
+    @property
+    def pressure(self) -> Pressure:
+        """The one that stands first with the materials of the wanted parts, of those all take."""
+        materials = dict.fromkeys(self.work.parts[k].material for k in members(self.wanted))
+        shared = [p for p in Pressure if all(p in m.pressures for m in materials)]
+        return min(shared, key=lambda p: sum(m.pressures.index(p) for m in materials))
+
+
+def strokes_of(work: SideWork, closings: Sequence[Closing]) -> list[Stroke]:
+    now, strokes = bare(work), []
+    for closing in closings:
+        strokes.append(_stroke(work, now, closing))
+        now = after_closing(work, now, closing)
+    return strokes
+
+
+def _stroke(work: SideWork, now: Standing, closing: Closing) -> Stroke:
+    present = work.parts_of(now.laid | closing.laid)
+    in_work = work.parts_of(now.in_work | closing.laid)
+    pressed = closing.way.counted & in_work
+    wanted = pressed | finished_by(work, now, closing)
+    return Stroke(work, closing, present, closing.way.touched & present, wanted)

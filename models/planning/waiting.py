@@ -1,0 +1,98 @@
+"""Which piece of a side waits for which: what stacks and carriers ask of the order of laying (rules 1 to 3).
+
+Between two pieces that meet, the rules leave one of four answers: nothing to heed, one of them first, either
+one first but never both in work at once, or no way at all. A piece is in work from the hit that lays it
+through the hit that brings it down. Sets of pieces are bits of an integer: bit k stands for piece k.
+"""
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from functools import cached_property
+
+from shapely import STRtree
+from shapely.geometry.base import BaseGeometry
+
+from models.job.job import Job, Material, Piece
+from models.job.outlines import to_shapely
+from models.planning.stacking import OVERLAP_MM2, carrier_of, stacked_pairs
+
+Pair = tuple[int, int]
+
+
+@dataclass(frozen=True)
+class Waiting:
+    """`stacked` holds (upper, lower), `carried` (piece, other) where the piece's carrier lies on the other."""
+
+    materials: tuple[Material, ...]
+    stacked: frozenset[Pair]
+    carried: frozenset[Pair]
+
+    @cached_property
+    def after(self) -> tuple[int, ...]:
+        """For each piece, those that must be down before it is laid."""
+        return self._as_bits((b, a) for a, b in self._meeting if self._only_first(a, b))
+
+    @cached_property
+    def apart(self) -> tuple[int, ...]:
+        """For each piece, those that may not be in work while it is."""
+        return self._as_bits(self._meeting)
+
+    def clashes(self) -> list[Pair]:
+        """The pairs that no order of laying frees."""
+        return [
+            (a, b)
+            for a, b in self._meeting
+            if a < b and not self.may_go_first(a, b) and not self.may_go_first(b, a)
+        ]
+
+    def forbidden_stacks(self) -> list[Pair]:
+        """(upper, lower) where the lower one's material does not take the upper one's."""
+        return [
+            (upper, lower)
+            for upper, lower in sorted(self.stacked)
+            if not self.materials[lower].takes(self.materials[upper])
+        ]
+
+    def may_go_first(self, first: int, second: int) -> bool:
+        """Whether `second` may be laid once `first` is down."""
+        if (first, second) in self.stacked:
+            return False
+        lies_on_it = (second, first) in self.stacked
+        return lies_on_it or (second, first) not in self.carried or self.materials[first].carrier_safe
+
+    def _only_first(self, first: int, second: int) -> bool:
+        return self.may_go_first(first, second) and not self.may_go_first(second, first)
+
+    @cached_property
+    def _meeting(self) -> list[Pair]:
+        """Every two pieces that meet, both ways round."""
+        met = self.stacked | self.carried
+        return sorted(met | {(b, a) for a, b in met})
+
+    def _as_bits(self, pairs: Iterable[Pair]) -> tuple[int, ...]:
+        bits = [0] * len(self.materials)
+        for piece, other in pairs:
+            bits[piece] |= 1 << other
+        return tuple(bits)
+
+
+def waiting(job: Job, pieces: Sequence[Piece]) -> Waiting:
+    """What stacks and carriers ask of `pieces`, all of one side. Valid for outlines that do not cross themselves."""
+    number = {piece.id: k for k, piece in enumerate(pieces)}
+    stacked = ((number[u], number[w]) for u, w in stacked_pairs(job) if u in number)
+    materials = tuple(job.material(piece.material) for piece in pieces)
+    return Waiting(materials, frozenset(stacked), frozenset(_carried(pieces, materials)))
+
+
+def _carried(pieces: Sequence[Piece], materials: Sequence[Material]) -> Iterator[Pair]:
+    shapes = [to_shapely(piece.outline) for piece in pieces]
+    tree = STRtree(shapes)
+    for k, (piece, material) in enumerate(zip(pieces, materials, strict=True)):
+        carrier = carrier_of(piece, material)
+        if carrier is not None:
+            yield from ((k, n) for n in _lying_under(to_shapely(carrier), shapes, tree) if n != k)
+
+
+def _lying_under(carrier: BaseGeometry, shapes: Sequence[BaseGeometry], tree: STRtree) -> list[int]:
+    near = tree.query(carrier, predicate="intersects").tolist()
+    return [n for n in near if carrier.intersection(shapes[n]).area > OVERLAP_MM2]
