@@ -35,7 +35,8 @@ class Countdown:
         return min(self.seconds, (clock.monotonic_ns() - self.started_ns) // NS_PER_S)
 
     def fraction_left(self, clock: Clock) -> float:
-        return self.left_ns(clock) / (self.seconds * NS_PER_S)
+        """1 at the start, 0 at the end; a countdown of 0 s is over at once."""
+        return self.left_ns(clock) / (self.seconds * NS_PER_S) if self.seconds else 0.0
 
     def is_over(self, clock: Clock) -> bool:
         return self.left_ns(clock) == 0

@@ -9,6 +9,7 @@ from models.errors import IllegalEventError
 from models.garment.cycle import State, next_state
 from models.garment.events import (
     Closed,
+    Completed,
     Event,
     ExtraAdded,
     ExtraReason,
@@ -147,9 +148,11 @@ def last_tap(events: Iterable[Event]) -> UUID | None:
 def advance(progress: Progress, event: Event) -> Progress:
     """The progress after one more event; `progress` itself stays as it was.
 
-    Raises IllegalEventError where the transition table does not allow the event.
+    Raises IllegalEventError where the transition table does not allow the event, or where the steps do not:
+    passing on from the last one, completing before it, adding no hit at all.
     """
     state = next_state(progress.state, kind_of(event.what), progress.before_hold)
+    _refuse_missteps(progress, event)
     moved = replace(
         progress,
         state=state,
@@ -158,6 +161,16 @@ def advance(progress: Progress, event: Event) -> Progress:
         person=event.person,
     )
     return _with_effect(moved, progress, event)
+
+
+def _refuse_missteps(progress: Progress, event: Event) -> None:
+    match event.what:
+        case Passed() if progress.is_last_step:
+            raise IllegalEventError("after its last hit a garment is complete; no hit follows")
+        case Completed() if not progress.is_last_step:
+            raise IllegalEventError("a garment with hits still to come cannot be complete")
+        case ExtraAdded(hits=()):
+            raise IllegalEventError("no extra hits were given")
 
 
 def _with_effect(moved: Progress, before: Progress, event: Event) -> Progress:
@@ -175,6 +188,8 @@ def _with_effect(moved: Progress, before: Progress, event: Event) -> Progress:
             return replace(moved, rest_ends_at=None, rested=True)
         case Passed():
             return replace(moved, position=before.position + 1, open_findings=())
+        case Completed():
+            return replace(moved, open_findings=())
         case Found() as found:
             return replace(
                 moved,

@@ -1,0 +1,87 @@
+"""Every event survives its JSON."""
+
+import json
+from uuid import UUID
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from models.garment.cycle import EventKind
+from models.garment.events import (
+    AllPeeled,
+    Closed,
+    Completed,
+    ExtraAdded,
+    ExtraReason,
+    FindingKind,
+    Found,
+    Happening,
+    Held,
+    Opened,
+    Passed,
+    Peeled,
+    Released,
+    Rested,
+    RestEnded,
+    Spoiled,
+    TakenBack,
+    TakenUp,
+    happening_from_json,
+    happening_to_json,
+    kind_of,
+)
+from models.geometry import Box
+from models.job.job import Peel, Pressure
+from models.planning.plan import Hit, PeelStep
+
+seconds = st.integers(0, 10_000)
+names = st.text(max_size=20)
+pieces = st.lists(names, max_size=5).map(tuple)
+mm = st.floats(-5_000, 5_000)
+hits = st.builds(
+    Hit,
+    n=st.integers(1, 99),
+    side=names,
+    platen=st.builds(Box, mm, mm, mm, mm),
+    temperature_c=st.floats(0, 300),
+    pressure=st.sampled_from(Pressure),
+    dwell_s=seconds,
+    lay=pieces,
+    count=pieces,
+    touch_again=pieces,
+    cover=st.booleans(),
+    pad=st.booleans(),
+    peel=st.lists(st.builds(PeelStep, names, st.sampled_from(Peel)), max_size=3).map(tuple),
+    why=pieces,
+)
+needs = st.lists(st.tuples(names, seconds), max_size=3).map(tuple)
+
+STRATEGIES: dict[EventKind, st.SearchStrategy[Happening]] = {
+    EventKind.TAKEN_UP: st.just(TakenUp()),
+    EventKind.CLOSED: st.builds(Closed, seconds),
+    EventKind.OPENED: st.builds(Opened, seconds, st.booleans()),
+    EventKind.PEELED: st.builds(Peeled, pieces, st.sampled_from(Peel)),
+    EventKind.RESTED: st.builds(Rested, seconds),
+    EventKind.REST_ENDED: st.just(RestEnded()),
+    EventKind.ALL_PEELED: st.just(AllPeeled()),
+    EventKind.PASSED: st.just(Passed()),
+    EventKind.COMPLETED: st.just(Completed()),
+    EventKind.FOUND: st.builds(Found, st.sampled_from(FindingKind), pieces, names),
+    EventKind.EXTRA_ADDED: st.builds(
+        ExtraAdded, st.sampled_from(ExtraReason), st.lists(hits, max_size=3).map(tuple), needs
+    ),
+    EventKind.HELD: st.builds(Held, names),
+    EventKind.RELEASED: st.just(Released()),
+    EventKind.SPOILED: st.builds(Spoiled, names),
+    EventKind.TAKEN_BACK: st.builds(TakenBack, st.integers(0, 2**128 - 1).map(lambda n: UUID(int=n))),
+}
+
+
+@pytest.mark.parametrize("kind", EventKind)
+@given(data=st.data())
+def test_an_event_read_from_its_own_json_is_the_same(kind: EventKind, data: st.DataObject) -> None:
+    what = data.draw(STRATEGIES[kind])
+    assert kind_of(what) == kind
+    stored = json.dumps(happening_to_json(what))
+    assert happening_from_json(kind, json.loads(stored)) == what
