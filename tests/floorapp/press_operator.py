@@ -1,0 +1,74 @@
+"""A person at the press: looks at the real window, scans, and taps what is written there."""
+
+from pathlib import Path
+from typing import Any
+
+from floorapp.flow import Flow
+from models.clock import HeldClock
+from models.store.store import Store
+from tests.floorapp.driver import Driver
+from tests.small_floor import flow_on
+
+
+def app_on(store: Store, folder: Path, clock: HeldClock) -> Any:
+    """The whole app on an opened store, silent."""
+    from floorapp.opening import Opening
+    from floorapp.sounds import Sounds
+    from floorapp.window_app import PressFloorApp
+
+    return PressFloorApp(Opening(lambda: flow_on(store, clock, folder)), Sounds(is_on=False))
+
+
+class PressOperator:
+    """Drives an app through its window only; `flow` is for looking at what came of it."""
+
+    def __init__(self, driver: Driver) -> None:
+        self.driver = driver
+        driver.app.opening.result()
+        driver.advance(0.2, draw=True)
+        self.desk = driver.app.desk
+
+    @property
+    def flow(self) -> Flow:
+        return self.desk.flow
+
+    def scan(self, code: str) -> None:
+        self.driver.scan(code)
+        self.driver.frames(2)
+
+    def tap(self, words: str) -> None:
+        """Touches the target on the screen whose words begin so."""
+        self.driver.tap(self.target(words))
+        self.driver.frames(2)
+
+    def tap_piece(self, piece: str) -> None:
+        """Touches a piece on the placement map, in the middle of its box."""
+        target = next(w for w in self._on_screen() if getattr(w, "piece_id", "") == piece)
+        self.driver.touch(*target.to_window(*target.center))
+        self.driver.frames(2)
+
+    def sees(self, words: str) -> bool:
+        """Whether these words stand anywhere on the screen."""
+        return any(words in getattr(widget, "words", "") for widget in self._on_screen())
+
+    def press(self) -> None:
+        """Closes the press, waits for the end of the countdown and opens it."""
+        self.tap("Laid")
+        self.driver.advance(self.flow.in_hand.progress.hit.dwell_s)
+        self.tap("The press is open")
+
+    def target(self, words: str) -> Any:
+        from floorapp.focus import Focusable
+
+        found = [
+            widget
+            for widget in self._on_screen()
+            if isinstance(widget, Focusable)
+            and not widget.disabled
+            and getattr(widget, "words", "").startswith(words)
+        ]
+        assert found, f"nothing to tap begins with {words!r}"
+        return found[0]
+
+    def _on_screen(self) -> list[Any]:
+        return list(self.desk.root.walk())

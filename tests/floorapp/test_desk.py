@@ -1,0 +1,189 @@
+"""The real window: fingers, keys and scanner reach everything."""
+
+from collections.abc import Callable, Iterator
+from pathlib import Path
+
+import pytest
+
+from floorapp.flow import ScreenName
+from models.garment.cycle import State
+from models.store.store import Store
+from tests.floorapp.driver import LANDSCAPE, PORTRAIT, Driver
+from tests.floorapp.press_operator import PressOperator, app_on
+from tests.held_clock import HeldClock
+from tests.small_floor import codes_of, loaded_store
+
+StartApp = Callable[..., Driver]
+SIZES = pytest.mark.parametrize("size", [LANDSCAPE, PORTRAIT], ids=["landscape", "portrait"])
+
+
+@pytest.fixture
+def store(tmp_path: Path) -> Iterator[Store]:
+    store = loaded_store(tmp_path, HeldClock())
+    yield store
+    store.close()
+
+
+@pytest.fixture
+def sit_down(start_app: StartApp, store: Store, tmp_path: Path) -> Callable[..., PressOperator]:
+    def operator(size: tuple[int, int] = LANDSCAPE) -> PressOperator:
+        return PressOperator(start_app(lambda clock: app_on(store, tmp_path, clock), size))
+
+    return operator
+
+
+def test_a_scan_on_any_screen_opens_the_garment(sit_down: Callable[..., PressOperator], store: Store) -> None:
+    operator = sit_down()
+    operator.tap("Set-up")
+    operator.scan(codes_of(store)[0])
+
+    assert operator.flow.screen == ScreenName.GARMENT
+    assert operator.sees("Hit 1 of 2: lay")
+
+
+@SIZES
+def test_a_hit_is_worked_by_touch_alone(
+    sit_down: Callable[..., PressOperator], store: Store, size: tuple[int, int]
+) -> None:
+    operator = sit_down(size)
+    operator.scan(codes_of(store)[0])
+    operator.press()
+    operator.tap("Hot ones off")
+
+    assert store.garment(codes_of(store)[0]).progress.state == State.RESTING
+
+
+def test_a_hit_is_worked_by_the_foot_switch_alone(
+    sit_down: Callable[..., PressOperator], store: Store
+) -> None:
+    operator = sit_down()
+    operator.scan(codes_of(store)[0])
+    operator.driver.advance(1)
+    operator.driver.press_key("page down")
+    operator.driver.advance(15)
+    operator.driver.press_key("space")
+    operator.driver.press_key("enter")
+
+    assert store.garment(codes_of(store)[0]).progress.state == State.RESTING
+
+
+def test_the_keys_reach_the_smaller_ways_on(sit_down: Callable[..., PressOperator], store: Store) -> None:
+    operator = sit_down()
+    operator.scan(codes_of(store)[0])
+    operator.driver.advance(1)
+    for _ in range(30):
+        operator.driver.press_key("tab")
+        framed = [w for w in operator.desk.focus.targets() if w.is_focused]
+        if framed and getattr(framed[0], "words", "") == "Something is wrong":
+            break
+    operator.driver.press_key("enter")
+
+    assert operator.flow.screen == ScreenName.FINDING
+
+
+def test_a_code_is_typed_on_the_large_keys(sit_down: Callable[..., PressOperator], store: Store) -> None:
+    operator = sit_down()
+    operator.tap("Scan a tag")
+    for character in codes_of(store)[0]:
+        operator.tap(character)
+    operator.tap("Open it")
+
+    assert operator.flow.in_hand.row.code == codes_of(store)[0]
+
+
+def test_seconds_are_typed_on_the_large_keys_or_the_keyboard(
+    sit_down: Callable[..., PressOperator], store: Store
+) -> None:
+    operator = sit_down()
+    operator.scan(codes_of(store)[0])
+    operator.tap("Laid")
+    operator.driver.advance(9)
+    operator.tap("Opened early")
+    operator.driver.scan("9")
+    operator.driver.frames(2)
+
+    assert operator.flow.in_hand.progress.hit.dwell_s == 6
+
+
+def test_the_countdown_is_right_after_a_stalled_screen(
+    sit_down: Callable[..., PressOperator], store: Store
+) -> None:
+    operator = sit_down()
+    operator.scan(codes_of(store)[0])
+    operator.tap("Laid")
+    shown_before = operator.desk.screens[ScreenName.GARMENT].running.left_s
+    operator.driver.jump(7)
+    operator.driver.advance(0.1)
+
+    assert shown_before == 15
+    assert operator.desk.screens[ScreenName.GARMENT].running.left_s == 8
+
+
+def test_a_piece_tapped_on_the_map_is_marked(sit_down: Callable[..., PressOperator], store: Store) -> None:
+    operator = sit_down()
+    code = codes_of(store)[0]
+    operator.scan(code)
+    operator.press()
+    operator.tap("Hot ones off")
+    operator.driver.advance(60)
+    operator.scan(code)
+    operator.tap("Cold ones off")
+    operator.tap_piece("anchor")
+
+    assert operator.flow.screen == ScreenName.FINDING
+    assert operator.flow.draft.pieces == {"anchor"}
+
+
+def test_a_refused_scan_is_told_on_the_screen_and_goes_with_a_tap(
+    sit_down: Callable[..., PressOperator], store: Store
+) -> None:
+    operator = sit_down()
+    operator.scan("34679ACD")
+    told = operator.desk.root.notice
+    operator.driver.tap(operator.desk.root.ids.notice)
+
+    assert told is not None
+    assert operator.desk.root.notice is None
+
+
+@SIZES
+def test_every_target_is_large_enough_for_a_gloved_finger(
+    sit_down: Callable[..., PressOperator], store: Store, size: tuple[int, int]
+) -> None:
+    from floorapp.focus import Focusable
+    from floorapp.theme import PRIMARY_MM, TARGET_MM, to_mm
+    from floorapp.widgets.buttons import PrimaryButton
+    from floorapp.widgets.placement_map import PieceTarget
+
+    operator = sit_down(size)
+    operator.scan(codes_of(store)[0])
+    for step in ("Something is wrong", "Back", "Why these together?", "Back", "Laid"):
+        operator.tap(step)
+        targets = [w for w in operator.desk.screens[operator.flow.screen].walk() if isinstance(w, Focusable)]
+        for target in targets:
+            if isinstance(target, PieceTarget):
+                continue  # a touch beside a piece still finds it
+            least_mm = PRIMARY_MM if isinstance(target, PrimaryButton) else TARGET_MM
+            assert to_mm(target.height) >= least_mm - 0.1, target
+            assert to_mm(target.width) >= TARGET_MM - 0.1, target
+
+
+@SIZES
+def test_nothing_to_tap_lies_outside_the_window_or_on_another(
+    sit_down: Callable[..., PressOperator], store: Store, size: tuple[int, int]
+) -> None:
+    operator = sit_down(size)
+    operator.scan(codes_of(store)[0])
+    targets = [
+        w
+        for w in operator.desk.screens[ScreenName.GARMENT].walk()
+        if getattr(w, "words", "") and hasattr(w, "is_focused")
+    ]
+    boxes = [(*w.to_window(*w.pos), w.width, w.height) for w in targets]
+
+    assert all(x >= 0 and y >= 0 and x + w <= size[0] and y + h <= size[1] for x, y, w, h in boxes)
+    assert not any(
+        a is not b and a[0] < b[0] + b[2] and b[0] < a[0] + a[2] and a[1] < b[1] + b[3] and b[1] < a[1] + a[3]
+        for a in boxes
+        for b in boxes
+    )
