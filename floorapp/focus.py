@@ -69,5 +69,5 @@ class FocusRing:
             target.is_focused = False
 
     def targets(self) -> list[Any]:
-        root = self._find_root()
-        return [widget for widget in root.walk() if isinstance(widget, Focusable) and not widget.disabled]
+        widgets = self._find_root().walk(restrict=True)
+        return [widget for widget in widgets if isinstance(widget, Focusable) and not widget.disabled]

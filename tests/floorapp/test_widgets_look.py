@@ -32,7 +32,7 @@ def test_every_target_is_at_least_15_mm_each_way(stage: Driver, page: Any, portr
     from floorapp.widgets.buttons import Tappable
 
     shown = show(stage, page, portrait=portrait)
-    for target in (widget for widget in shown.walk() if isinstance(widget, Tappable)):
+    for target in (widget for widget in shown.walk(restrict=True) if isinstance(widget, Tappable)):
         assert to_mm(target.width) >= TARGET_MM - 1e-6  # pixels as floats
         assert to_mm(target.height) >= TARGET_MM - 1e-6
 
@@ -44,7 +44,7 @@ def test_the_primary_action_is_at_least_20_mm_high(stage: Driver, page: Any, por
     from floorapp.widgets.buttons import PrimaryButton
 
     shown = show(stage, page, portrait=portrait)
-    for button in shown.walk():
+    for button in shown.walk(restrict=True):
         if isinstance(button, PrimaryButton):
             assert to_mm(button.height) >= PRIMARY_MM - 1e-6  # pixels as floats
 
@@ -64,7 +64,7 @@ def grounds(shown: Any, picture: Image.Image) -> Iterator[tuple[Any, Colour]]:
     """Every label that can be seen whole, and the colour that most of its pixels have."""
     from floorapp.widgets.words import Text
 
-    labels = (widget for widget in shown.walk() if isinstance(widget, Text) and widget.text)
+    labels = (widget for widget in shown.walk(restrict=True) if isinstance(widget, Text) and widget.text)
     for label in labels:
         left, top, right, bottom = box = box_on(picture, label)
         is_whole = min(left, top) >= 0 and right <= picture.width and bottom <= picture.height
@@ -99,7 +99,7 @@ def test_the_countdowns_digits_are_at_least_20_mm_high(
     from floorapp.widgets.countdown_panel import CountdownPanel
 
     shown = show(stage, press, portrait=portrait)
-    panel = next(widget for widget in shown.walk() if isinstance(widget, CountdownPanel))
+    panel = next(widget for widget in shown.walk(restrict=True) if isinstance(widget, CountdownPanel))
     panel.left_s = left_s
     stage.frames(3)
     digits = panel.ids.digits
@@ -116,6 +116,6 @@ def test_the_keys_for_a_code_are_all_on_the_screen(stage: Driver, portrait: bool
     from models.tags.code import ALPHABET
 
     shown = show(stage, code_keys, portrait=portrait)
-    keys = [widget for widget in shown.walk() if isinstance(widget, Key)]
+    keys = [widget for widget in shown.walk(restrict=True) if isinstance(widget, Key)]
     assert "".join(key.words for key in keys) == ALPHABET
     assert all(key.x >= 0 and key.right <= stage.window.width and key.y >= 0 for key in keys)
