@@ -50,7 +50,7 @@ def seconds_short(job: Job, records: Records, hit: Hit, ahead: Sequence[Hit]) ->
     """
     due_now = {step.piece for step in hit.peel}
     short = {
-        piece.id: _short_s(job, piece, records[piece.id], () if piece.id in due_now else ahead)
+        piece.id: _short_s(job, piece, records[piece.id], ahead, is_due=piece.id in due_now)
         for piece in job.pieces
         if records[piece.id].laid
     }
@@ -87,18 +87,22 @@ def _closings(board: Board) -> Answer:
     return answer
 
 
-def _short_s(job: Job, piece: Piece, record: PieceRecord, ahead: Sequence[Hit]) -> int:
+def _short_s(job: Job, piece: Piece, record: PieceRecord, ahead: Sequence[Hit], *, is_due: bool) -> int:
+    """What the piece is short of; one that `is_due` gets nothing from the hits ahead until it is down."""
     counting = [hit for hit in ahead if piece.id in hit.count]
-    return max(
-        _part_short_s(record, k, [hit for hit in counting if counted_parts(hit, piece, job)[k]])
-        for k in range(len(record.counted_s))
-    )
+    short = []
+    for k in range(len(record.counted_s)):
+        pressing, second = _split(record, k, [hit for hit in counting if counted_parts(hit, piece, job)[k]])
+        if record.down:
+            short.append(0 if second else record.finish_due_s[k])
+        else:
+            given = 0 if is_due else sum(hit.dwell_s for hit in pressing)
+            short.append(record.needed_s - record.counted_s[k] - given)
+    return max(short)
 
 
-def _part_short_s(record: PieceRecord, k: int, counting: Sequence[Hit]) -> int:
-    """What part `k` misses; the last hit that counts for it is its second press, where one is due."""
-    due_s = record.finish_due_s[k]
-    if due_s and record.down:
-        return 0 if any(hit.dwell_s >= due_s for hit in counting) else due_s
-    pressing = counting[:-1] if due_s else counting
-    return record.needed_s - record.counted_s[k] - sum(hit.dwell_s for hit in pressing)
+def _split(record: PieceRecord, k: int, counting: list[Hit]) -> tuple[list[Hit], list[Hit]]:
+    """The hits that count for part `k`: those towards its seconds, and its second press, the last one."""
+    if not record.finish_due_s[k]:
+        return counting, []
+    return counting[:-1], counting[-1:]

@@ -141,6 +141,14 @@ def test_a_second_press_that_is_still_ahead_is_not_short() -> None:
     assert seconds_short(BADGE, pressed(BADGE, (LAY_BADGE, 20)), LAY_BADGE, (FINISH_BADGE,)) == {}
 
 
+def test_a_peeled_piece_whose_second_press_is_ahead_is_not_short() -> None:
+    film = replace(FOAM, finish_s=5)
+    job = a_job(("badge", film, Box(200, 200, 100, 60)))
+    lay = replace(LAY_BADGE, dwell_s=15, peel=(PeelStep("badge", Peel.COLD),))
+    assert seconds_short(job, pressed(job, (lay, 15)), lay, (FINISH_BADGE,)) == {}
+    assert seconds_short(job, pressed(job, (lay, 11)), lay, (FINISH_BADGE,)) == {"badge": 4}
+
+
 def test_a_second_press_ahead_does_not_make_up_for_the_first_one() -> None:
     assert seconds_short(BADGE, pressed(BADGE, (LAY_BADGE, 15)), LAY_BADGE, (FINISH_BADGE,)) == {"badge": 5}
 
