@@ -8,7 +8,6 @@ import subprocess
 import tempfile
 from collections.abc import Iterator
 from contextlib import contextmanager
-from itertools import count
 from pathlib import Path
 
 import psycopg
@@ -17,20 +16,26 @@ INSTALL = "the tests need PostgreSQL's server programs; install them: apt-get in
 ACCOUNT = "postgres"
 """Debian's account of the server, which refuses to run as root."""
 
+END_OTHERS = (
+    "SELECT pg_terminate_backend(pid) FROM pg_stat_activity"
+    " WHERE datname = current_database() AND pid <> pg_backend_pid()"
+)
+
 
 class PostgresServer:
-    """A running server; every database it makes is empty."""
+    """A running server with one database, which each test gets empty: far quicker than a new one for each."""
 
     def __init__(self, folder: Path) -> None:
         self._folder = folder
-        self._numbers = count(1)
 
-    def new_database(self) -> str:
-        """The URL of a fresh database."""
-        name = f"floor_{next(self._numbers)}"
+    def empty_database(self) -> str:
+        """The URL of the database, emptied; whoever still used it is thrown out."""
         with psycopg.connect(host=str(self._folder), user=ACCOUNT, autocommit=True) as connection:
-            connection.execute(f"CREATE DATABASE {name}")
-        return self.url_of(name)
+            connection.execute(END_OTHERS)
+            connection.execute("DROP SCHEMA public CASCADE")
+            connection.execute("CREATE SCHEMA public")
+            connection.execute("GRANT USAGE ON SCHEMA public TO PUBLIC")
+        return self.url_of("postgres")
 
     def url_of(self, name: str) -> str:
         return f"postgresql+psycopg://{ACCOUNT}@/{name}?host={self._folder}"

@@ -29,7 +29,7 @@ def url(request: pytest.FixtureRequest) -> str:
     if request.param == "sqlite":
         return str(request.getfixturevalue("sqlite_url"))
     server: PostgresServer = request.getfixturevalue("postgres")
-    return server.new_database()
+    return server.empty_database()
 
 
 @pytest.fixture

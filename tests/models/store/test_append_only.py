@@ -23,7 +23,7 @@ def test_no_event_is_replaced_in_a_file(open_store: OpenStore, sqlite_url: str) 
 
 
 def test_the_log_is_not_emptied_on_a_server(open_store: OpenStore, postgres: PostgresServer) -> None:
-    url = postgres.new_database()
+    url = postgres.empty_database()
     must_refuse(open_store(url), url, "TRUNCATE events")
 
 

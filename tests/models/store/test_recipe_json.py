@@ -1,0 +1,64 @@
+"""A recipe that was frozen as JSON comes back equal, field by field."""
+
+import json
+from dataclasses import replace
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from models.errors import StorageError
+from models.garment.progress import Recipe
+from models.job.job import Fabric, GarmentOrder, Job, Material, Piece, Press, Side
+from models.planning.plan import Hit
+from models.store.recipe_json import recipe_from_json, recipe_to_json
+from tests.random_jobs import jobs
+from tests.sample_jobs import crew_vest_plan, crew_vest_recipe
+
+finite = st.floats(allow_nan=False, allow_infinity=False)  # a job file with others is refused
+st.register_type_strategy(float, finite)
+
+
+def through_text(recipe: Recipe) -> Recipe:
+    """As a database keeps it."""
+    return recipe_from_json(json.loads(json.dumps(recipe_to_json(recipe))))
+
+
+@st.composite
+def strange_recipes(draw: st.DrawFn) -> Recipe:
+    """Every field of every record at any value that it may hold, plausible or not."""
+    job = Job(
+        name=draw(st.text()),
+        reference=draw(st.text()),
+        due=draw(st.none() | st.dates()),
+        press=draw(st.from_type(Press)),
+        fabric=draw(st.from_type(Fabric)),
+        sides=(draw(st.from_type(Side)),),
+        materials=(draw(st.from_type(Material)),),
+        pieces=(draw(st.from_type(Piece)),),
+        garments=(draw(st.from_type(GarmentOrder)),),
+    )
+    return Recipe(job, replace(crew_vest_plan(), hits=(draw(st.from_type(Hit)),)))
+
+
+@given(strange_recipes())
+@settings(max_examples=50, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+def test_any_recipe_comes_back_equal(recipe: Recipe) -> None:
+    assert through_text(recipe) == recipe
+
+
+@given(jobs())
+@settings(max_examples=20, deadline=None)
+def test_plausible_jobs_come_back_equal(job: Job) -> None:
+    recipe = Recipe(job, crew_vest_plan())
+    assert through_text(recipe) == recipe
+
+
+def test_what_comes_back_is_as_frozen_and_as_typed() -> None:
+    assert repr(through_text(crew_vest_recipe()).job) == repr(crew_vest_recipe().job)
+
+
+def test_a_recipe_in_a_later_format_is_refused() -> None:
+    data = recipe_to_json(crew_vest_recipe())
+    with pytest.raises(StorageError, match="stored in format 2, not 1; update this program"):
+        recipe_from_json({**data, "format": 2})
