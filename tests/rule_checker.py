@@ -47,6 +47,11 @@ def broken_rules_of_extra(
     return broken
 
 
+def harm_of(garment: Garment, hit: Hit) -> list[str]:
+    """What a hit would do against the rules to a garment as it really is, whatever the hit's lists say."""
+    return judge_hit(garment, hit, HARM_RULES)
+
+
 def _wanted_s(garment: Garment, piece: str, need: int) -> list[int]:
     """The counted seconds that each part has to reach."""
     return [min(garment.needed_s[piece], counted + need) for counted in garment.counted_s[piece]]
@@ -327,6 +332,14 @@ EXTRA_RULES: tuple[Rule, ...] = (
     _wrong_platen,
     _wrong_lists,
     _wrong_peel,
+)
+HARM_RULES: tuple[Rule, ...] = (
+    _base_first,
+    _clear_carriers,
+    _too_hot,
+    _half_pressed,
+    _too_long_in_all,
+    _on_metal,
 )
 HIT_RULES: tuple[Rule, ...] = (
     _base_first,

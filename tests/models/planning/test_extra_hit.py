@@ -1,13 +1,9 @@
 """Extra hits: for pieces that lifted, and for what an early opening left out."""
 
-import random
-from collections.abc import Iterable, Mapping
-from contextlib import suppress
+from collections.abc import Mapping
 from dataclasses import replace
 
 import pytest
-from hypothesis import given, settings
-from hypothesis import strategies as st
 
 from models.errors import NoExtraHitError
 from models.geometry import Box
@@ -15,9 +11,7 @@ from models.job.job import Job, Material, Peel, Pressure, Side, Zone, ZoneKind
 from models.planning.extra_hit import plan_extra_hits, seconds_short
 from models.planning.piece_record import PieceRecord, after_hit, after_lift, untouched
 from models.planning.plan import Hit, PeelStep
-from tests.pressed_garment import Garment
-from tests.random_jobs import jobs
-from tests.rule_checker import broken_rules_of_extra
+from tests.judged_extra_hits import Records, all_down, judged
 from tests.sample_jobs import (
     BACK,
     FOAM,
@@ -34,8 +28,6 @@ FIRST, SECOND = crew_vest_plan().hits
 PEELED = frozenset({"anchor", "wave"})
 PLAIN_BACK = replace(BACK, zones=(), width_mm=900)
 
-Records = Mapping[str, PieceRecord]
-
 
 def pressed(job: Job, *hits: tuple[Hit, int]) -> dict[str, PieceRecord]:
     """The records after each hit was really held so long."""
@@ -49,33 +41,6 @@ def a_job(*pieces: tuple[str, Material, Box], side: Side = PLAIN_BACK) -> Job:
     materials = {material.key: material for _, material, _ in pieces}
     made = [box_piece(name, material, box) for name, material, box in pieces]
     return job_of(made, tuple(materials.values()), sides=(side,))
-
-
-def all_down(job: Job, **heated_s: int) -> dict[str, PieceRecord]:
-    """Every piece down, and finished, after its least seconds or the heat that is given for it."""
-    return {name: _down(job, name, record, heated_s) for name, record in untouched(job).items()}
-
-
-def _down(job: Job, name: str, record: PieceRecord, heated_s: Mapping[str, int]) -> PieceRecord:
-    least = job.material_of(name).least_s
-    return replace(
-        record,
-        laid=True,
-        counted_s=tuple(least for _ in record.counted_s),
-        heated_s=tuple(heated_s.get(name, least) for _ in record.heated_s),
-        finish_due_s=tuple(0 for _ in record.finish_due_s),
-    )
-
-
-def judged(
-    job: Job, records: Records, peeled: frozenset[str], ahead: tuple[Hit, ...], needs_s: Mapping[str, int]
-) -> tuple[Hit, ...]:
-    """The extra hits for records in which lifts are noted; the independent judge finds no fault in them."""
-    hits = plan_extra_hits(job, records, peeled, ahead, needs_s)
-    garment = Garment(job)
-    garment.take_over(records, peeled)
-    assert broken_rules_of_extra(garment, needs_s, hits, ahead) == []
-    return hits
 
 
 # ---- after an early opening
@@ -343,83 +308,3 @@ def test_metal_all_around_is_in_the_way() -> None:
 
 def test_a_piece_that_is_not_laid_cannot_have_an_extra_hit() -> None:
     assert refusal(JOB, untouched(JOB), {"anchor": 15}) == "not laid yet, so nothing to press again: anchor"
-
-
-# ---- random garments
-
-
-@st.composite
-def lifted_garments(
-    draw: st.DrawFn, max_sides: int = 3
-) -> tuple[Job, dict[str, PieceRecord], dict[str, int]]:
-    """A random job, all its pieces down after more or less heat, and some of them lifted."""
-    job = draw(jobs(max_pieces=10, max_sides=max_sides))
-    dice = random.Random(draw(st.integers(0, 2**32 - 1)))
-    least = {piece.id: job.material_of(piece.id).least_s for piece in job.pieces}
-    heated = {p: dice.choice((s, dice.randint(s, job.material_of(p).total_s))) for p, s in least.items()}
-    lifted = dice.sample(sorted(least), min(len(least), dice.randint(1, 4)))
-    needs = {piece: least[piece] for piece in lifted}
-    return job, after_lift(all_down(job, **heated), needs), needs
-
-
-@settings(max_examples=60, deadline=None)
-@given(lifted_garments())
-def test_extra_hits_of_random_garments_break_no_rule(
-    lifted: tuple[Job, dict[str, PieceRecord], dict[str, int]],
-) -> None:
-    job, records, needs = lifted
-    with suppress(NoExtraHitError):
-        judged(job, records, frozenset(records), (), needs)
-
-
-@settings(max_examples=40, deadline=None)
-@given(lifted_garments(max_sides=1), st.randoms(use_true_random=False))
-def test_where_a_single_hit_does_a_single_hit_is_found(
-    lifted: tuple[Job, dict[str, PieceRecord], dict[str, int]], dice: random.Random
-) -> None:
-    """Hits thrown at random over the lifted pieces: where one of them is sound, the answer is one hit too."""
-    job, records, needs = lifted
-    try:
-        found = len(plan_extra_hits(job, records, frozenset(records), (), needs))
-    except NoExtraHitError:
-        found = 0
-    for _ in range(40 if _fit_under_one_platen(job, needs) else 0):
-        thrown = thrown_hit(job, needs, dice)
-        garment = Garment(job)
-        garment.take_over(records, frozenset(records))
-        broken = broken_rules_of_extra(garment, needs, (thrown,), ())
-        assert found == 1 or any(_forbids(sentence) for sentence in broken), thrown
-
-
-def _forbids(sentence: str) -> bool:
-    """Whether the judge speaks of more than the thrown hit's empty lists, cover and pad."""
-    return "short of" in sentence or ("breaks rule" in sentence and "rule 9" not in sentence)
-
-
-def _joint_box(job: Job, names: Iterable[str]) -> Box:
-    boxes = [job.piece(name).box for name in names]
-    left, top = min(box.x for box in boxes), min(box.y for box in boxes)
-    return Box(left, top, max(b.right for b in boxes) - left, max(b.bottom for b in boxes) - top)
-
-
-def _fit_under_one_platen(job: Job, names: Iterable[str]) -> bool:
-    box = _joint_box(job, names)
-    return box.width <= job.press.platen_width_mm and box.height <= job.press.platen_height_mm
-
-
-def thrown_hit(job: Job, needs_s: Mapping[str, int], dice: random.Random) -> Hit:
-    """A closing somewhere over the lifted pieces, at the setting of one of them; its lists are left empty."""
-    box, press = _joint_box(job, needs_s), job.press
-    x = round(dice.uniform(box.right - press.platen_width_mm, box.x))
-    y = round(dice.uniform(box.bottom - press.platen_height_mm, box.y))
-    material = job.material_of(dice.choice(sorted(needs_s)))
-    return replace(
-        FIRST,
-        platen=Box(x, y, press.platen_width_mm, press.platen_height_mm),
-        temperature_c=dice.choice((material.lowest_c, material.set_c, material.hottest_c)),
-        pressure=dice.choice(material.pressures),
-        dwell_s=max(needs_s.values()),
-        lay=(),
-        count=(),
-        peel=(),
-    )

@@ -1,0 +1,161 @@
+"""Extra hits on random garments, found sound by the independent judge."""
+
+import random
+from collections.abc import Iterable, Mapping
+from contextlib import suppress
+from dataclasses import replace
+
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from models.errors import NoExtraHitError, NoSoundSequenceError
+from models.geometry import Box
+from models.job.job import Job
+from models.planning.extra_hit import plan_extra_hits, seconds_short
+from models.planning.piece_record import PieceRecord, after_hit, after_lift, untouched
+from models.planning.plan import Hit
+from models.planning.planner import plan_hits
+from tests.judged_extra_hits import all_down, judged
+from tests.pressed_garment import Garment
+from tests.random_jobs import jobs
+from tests.rule_checker import broken_rules_of_extra, harm_of
+from tests.sample_jobs import crew_vest_job, crew_vest_plan
+
+
+@st.composite
+def lifted_garments(
+    draw: st.DrawFn, max_sides: int = 3
+) -> tuple[Job, dict[str, PieceRecord], dict[str, int]]:
+    """A random job, all its pieces down after more or less heat, and some of them lifted."""
+    job = draw(jobs(max_pieces=10, max_sides=max_sides))
+    dice = random.Random(draw(st.integers(0, 2**32 - 1)))
+    least = {piece.id: job.material_of(piece.id).least_s for piece in job.pieces}
+    heated = {p: dice.choice((s, dice.randint(s, job.material_of(p).total_s))) for p, s in least.items()}
+    lifted = dice.sample(sorted(least), min(len(least), dice.randint(1, 4)))
+    needs = {piece: least[piece] for piece in lifted}
+    return job, after_lift(all_down(job, **heated), needs), needs
+
+
+@settings(max_examples=60, deadline=None)
+@given(lifted_garments())
+def test_extra_hits_of_random_garments_break_no_rule(
+    lifted: tuple[Job, dict[str, PieceRecord], dict[str, int]],
+) -> None:
+    job, records, needs = lifted
+    with suppress(NoExtraHitError):
+        judged(job, records, frozenset(records), (), needs)
+
+
+@settings(max_examples=40, deadline=None)
+@given(lifted_garments(max_sides=1), st.randoms(use_true_random=False))
+def test_where_a_single_hit_does_a_single_hit_is_found(
+    lifted: tuple[Job, dict[str, PieceRecord], dict[str, int]], dice: random.Random
+) -> None:
+    """Hits thrown at random over the lifted pieces: where one of them is sound, the answer is one hit too."""
+    job, records, needs = lifted
+    try:
+        found = len(plan_extra_hits(job, records, frozenset(records), (), needs))
+    except NoExtraHitError:
+        found = 0
+    for _ in range(40 if _fit_under_one_platen(job, needs) else 0):
+        thrown = thrown_hit(job, needs, dice)
+        garment = Garment(job)
+        garment.take_over(records, frozenset(records))
+        broken = broken_rules_of_extra(garment, needs, (thrown,), ())
+        assert found == 1 or any(_forbids(sentence) for sentence in broken), thrown
+
+
+def _forbids(sentence: str) -> bool:
+    """Whether the judge speaks of more than the thrown hit's empty lists, cover and pad."""
+    return "short of" in sentence or ("breaks rule" in sentence and "rule 9" not in sentence)
+
+
+def _joint_box(job: Job, names: Iterable[str]) -> Box:
+    boxes = [job.piece(name).box for name in names]
+    left, top = min(box.x for box in boxes), min(box.y for box in boxes)
+    return Box(left, top, max(b.right for b in boxes) - left, max(b.bottom for b in boxes) - top)
+
+
+def _fit_under_one_platen(job: Job, names: Iterable[str]) -> bool:
+    box = _joint_box(job, names)
+    return box.width <= job.press.platen_width_mm and box.height <= job.press.platen_height_mm
+
+
+def thrown_hit(job: Job, needs_s: Mapping[str, int], dice: random.Random) -> Hit:
+    """A closing somewhere over the lifted pieces, at the setting of one of them; its lists are left empty."""
+    box, press = _joint_box(job, needs_s), job.press
+    x = round(dice.uniform(box.right - press.platen_width_mm, box.x))
+    y = round(dice.uniform(box.bottom - press.platen_height_mm, box.y))
+    material = job.material_of(dice.choice(sorted(needs_s)))
+    return replace(
+        crew_vest_plan().hits[0],
+        platen=Box(x, y, press.platen_width_mm, press.platen_height_mm),
+        temperature_c=dice.choice((material.lowest_c, material.set_c, material.hottest_c)),
+        pressure=dice.choice(material.pressures),
+        dwell_s=max(needs_s.values()),
+        lay=(),
+        count=(),
+        peel=(),
+    )
+
+
+class PressedGarment:
+    """A random garment on its way through its planned hits, as the floor works it."""
+
+    def __init__(self, job: Job) -> None:
+        self.job = job
+        self.records = untouched(job)
+        self.peeled: frozenset[str] = frozenset()
+        self.ahead = plan_hits(job).hits
+
+    @property
+    def next_dwell_s(self) -> int:
+        return self.ahead[0].dwell_s
+
+    def press_next(self, seconds: int) -> None:
+        """The next hit, really held for so many seconds; what it leaves short is planned in."""
+        hit, self.ahead = self.ahead[0], self.ahead[1:]
+        assert harm_of(self._judged_garment(), hit) == []
+        self.records = after_hit(self.records, self.job, hit, seconds)
+        self.peeled |= {piece for piece, record in self.records.items() if record.down}
+        short = seconds_short(self.job, self.records, hit, self.ahead)
+        if short:
+            self.ahead = (*judged(self.job, self.records, self.peeled, self.ahead, short), *self.ahead)
+
+    def lift(self, piece: str) -> None:
+        needs = {piece: self.job.material_of(piece).least_s}
+        self.records = after_lift(self.records, needs)
+        self.ahead = (*judged(self.job, self.records, self.peeled, self.ahead, needs), *self.ahead)
+
+    def _judged_garment(self) -> Garment:
+        garment = Garment(self.job)
+        garment.take_over(self.records, self.peeled)
+        return garment
+
+
+@settings(max_examples=60, deadline=None)
+@given(jobs(max_pieces=7, max_sides=2), st.randoms(use_true_random=False))
+def test_early_openings_and_lifts_do_no_harm_and_all_ends_finished(job: Job, dice: random.Random) -> None:
+    """Unless no extra hit is left within the rules, when the garment is held or spoiled."""
+    with suppress(NoExtraHitError, NoSoundSequenceError):
+        garment = PressedGarment(job)
+        accidents = 3
+        while garment.ahead:
+            opens_early = accidents > 0 and dice.random() < 0.4
+            accidents -= opens_early
+            dwell_s = garment.next_dwell_s
+            garment.press_next(dice.randint(0, dwell_s) if opens_early else dwell_s)
+            down = [piece for piece, record in garment.records.items() if record.down]
+            if down and accidents > 0 and dice.random() < 0.2:
+                accidents -= 1
+                garment.lift(dice.choice(down))
+        assert all(record.finished for record in garment.records.values())
+
+
+def test_a_garment_with_accidents_can_end_finished() -> None:
+    """The property above is not empty: with the sample job it runs to its end."""
+    garment = PressedGarment(crew_vest_job())
+    garment.press_next(garment.next_dwell_s - 4)
+    while garment.ahead:
+        garment.press_next(garment.next_dwell_s)
+    assert all(record.finished for record in garment.records.values())
