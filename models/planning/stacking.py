@@ -1,5 +1,7 @@
 """Which piece is stacked on which, and how far the sheet a piece comes on reaches."""
 
+from collections.abc import Sequence
+
 from shapely import STRtree
 
 from models.geometry import Outline
@@ -14,11 +16,14 @@ QUARTER_SEGMENTS = 16
 
 
 def stacked_pairs(job: Job) -> tuple[tuple[str, str], ...]:
-    """The ids of (upper, lower) for each piece that is stacked on another, in file order of the upper one.
+    """The ids of (upper, lower) for each piece that is stacked on another, in file order of the upper one."""
+    return stacked_among(job.pieces)
 
-    Valid for outlines that do not cross themselves.
-    """
-    pieces = job.pieces
+
+def stacked_among(pieces: Sequence[Piece]) -> tuple[tuple[str, str], ...]:
+    """As stacked_pairs, of pieces in file order. Valid for outlines that do not cross themselves."""
+    if not pieces:
+        return ()
     shapes = [to_shapely(piece.outline) for piece in pieces]
     meeting = STRtree(shapes).query(shapes, predicate="intersects").T.tolist()
     return tuple(
@@ -31,7 +36,7 @@ def stacked_pairs(job: Job) -> tuple[tuple[str, str], ...]:
 
 
 def carrier_of(piece: Piece, material: Material) -> Outline | None:
-    """The sheet that `piece` comes on, its outline grown on all sides [mm]; None for a material without one."""
+    """The sheet that `piece` comes on, its outline grown on all sides [mm]; None where it has none."""
     if not material.carrier:
         return None
     return from_shapely(

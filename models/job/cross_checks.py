@@ -1,0 +1,73 @@
+"""What the entries of a job file say of each other: names that must be known, pieces that lie on pieces."""
+
+from collections.abc import Iterable, Sequence
+from difflib import get_close_matches
+
+from models.job.fault_list import FaultList
+from models.job.job import ANY_MATERIAL, Material, Piece
+from models.job.schema import NO_MATERIAL
+from models.job.sections import Sections
+from models.job.si import Si
+from models.planning.stacking import stacked_among
+
+SMALLEST_PLATEN_MM = 20
+LARGEST_SIDE_MM = 5_000
+
+
+def check_names(sections: Sections, faults: FaultList) -> None:
+    """Every name stands for one thing, and every thing named is there."""
+    _check_twins(((place, side.name) for place, side in sections.sides.items()), faults)
+    _check_twins(((place, piece.id) for place, piece in sections.pieces.items()), faults)
+    for place, piece in sections.pieces.items():
+        _check_known(f"{place} side", piece.side, sections.side_names, "side", faults)
+        _check_known(f"{place} material", piece.material, sections.material_keys, "material", faults)
+    for key, material in sections.materials.items():
+        place = f"materials.{key}"
+        if key in (ANY_MATERIAL, NO_MATERIAL) or not key.strip() or not key.isprintable():
+            faults.note(place, "is no name for a material", "choose another")
+        if len(material.takes_on_top) > 1 and {ANY_MATERIAL, NO_MATERIAL} & set(material.takes_on_top):
+            faults.note(
+                f"{place}.takes_on_top", "names materials beside any or none", "write one or the other"
+            )
+        for name in sorted(material.names_on_top - {ANY_MATERIAL}):
+            _check_known(f"{place}.takes_on_top", name, sections.material_keys, "material", faults)
+
+
+def check_sizes(sections: Sections, si: Si, faults: FaultList) -> None:
+    """A platen too small or a side too large for any garment is a slip of the pen, or of the unit."""
+    if sections.press is not None and si.mm(min(sections.press.platen)) < SMALLEST_PLATEN_MM:
+        faults.note("press.platen", f"is smaller than {SMALLEST_PLATEN_MM} mm", "check its unit")
+    for place, side in sections.sides.items():
+        if si.mm(max(side.size)) > LARGEST_SIDE_MM:
+            faults.note(f"{place} size", f"is larger than {LARGEST_SIDE_MM:,} mm", "check its unit")
+
+
+def check_stacking(pieces: Sequence[Piece], materials: Iterable[Material], faults: FaultList) -> None:
+    """What may lie on what: the lower piece's material must take the upper one's."""
+    by_key = {material.key: material for material in materials}
+    of_piece = {piece.id: by_key.get(piece.material) for piece in pieces}
+    for upper, lower in stacked_among(pieces):
+        above, below = of_piece[upper], of_piece[lower]
+        if above is not None and below is not None and not below.takes(above):
+            faults.note(
+                f'pieces "{upper}" and "{lower}"',
+                f"{upper} lies on {lower}, and {below.key} takes no {above.key} on top",
+                "move one of them, or put them in the other order",
+            )
+
+
+def _check_twins(named: Iterable[tuple[str, str]], faults: FaultList) -> None:
+    first: dict[str, str] = {}
+    for place, name in named:
+        if name in first:
+            faults.note(place, f"has the name of {first[name]}", "give it a name of its own")
+        first.setdefault(name, place)
+
+
+def _check_known(place: str, name: str, known: Iterable[str], kind: str, faults: FaultList) -> None:
+    if name not in known:
+        near = get_close_matches(name, known, n=1)
+        mend = (
+            f'did you mean "{near[0]}"?' if near else f"add it, or write one of: {', '.join(sorted(known))}"
+        )
+        faults.note(place, f'no {kind} is named "{name}"', mend)

@@ -1,0 +1,36 @@
+"""Faults are gathered while a job is read, so that the person sees all of them at once."""
+
+from models.errors import DataError, Fault, JobRefusedError
+
+
+class UnreadableError(DataError):
+    """A file, or a part of one, that cannot be read any further: what is wrong, and how to mend it."""
+
+    def __init__(self, wrong: str, mend: str, place: str = "") -> None:
+        super().__init__(f"{wrong}; {mend}")
+        self.wrong = wrong
+        self.mend = mend
+        self.place = place
+
+
+class FaultList:
+    """The faults of one file and of those it names, in the order in which they were found."""
+
+    def __init__(self, file: str) -> None:
+        self.file = file
+        self._faults: list[Fault] = []
+
+    def note(self, place: str, wrong: str, mend: str) -> None:
+        self._faults.append(Fault(self.file, place, wrong, mend))
+
+    def take(self, other: "FaultList") -> None:
+        """The faults of a file that this one names."""
+        self._faults.extend(other._faults)
+
+    def refuse_if_any(self) -> None:
+        """Raises JobRefusedError with every fault noted so far."""
+        if self._faults:
+            raise self.refusal()
+
+    def refusal(self) -> JobRefusedError:
+        return JobRefusedError(tuple(self._faults))
