@@ -1,5 +1,7 @@
 """Sizes in millimetres of the real screen, the type scale, and the fonts. Kivy must be configured before."""
 
+from collections.abc import Sequence
+
 from kivy.core.text import LabelBase
 from kivy.metrics import Metrics, mm
 
@@ -33,6 +35,13 @@ DIGIT_HEIGHT = 0.758
 def px(length_mm: float) -> float:
     """Pixels of a length on this screen, whole ones, so that ruled lines stay sharp."""
     return float(max(1, round(mm(length_mm))))
+
+
+def inner_edge(pos: Sequence[float], size: Sequence[float]) -> tuple[float, float, float, float]:
+    """Where a ruled line runs whose outer side is a box's own edge: x, y, width, height."""
+    half = px(RULE_MM) / 2
+    left, bottom = round(pos[0]) + half, round(pos[1]) + half
+    return (left, bottom, round(size[0]) - 2 * half, round(size[1]) - 2 * half)
 
 
 def to_mm(pixels: float) -> float:

@@ -32,8 +32,10 @@ class MapLayers:
         self._side(view.side)
         for zone in view.side.zones:
             self._zone(zone)
+        boxes = [entry.piece.box for entry in view.pieces]
         for k, entry in enumerate(view.pieces):
-            self.piece(entry, above=_lying_on(entry, view.pieces[k + 1 :]))
+            lying_on = [j for j in range(k + 1, len(boxes)) if boxes[j].shares_area_with(boxes[k])]
+            self.piece(entry, above=tuple(view.pieces[j].piece.outline for j in lying_on))
         for entry in view.pieces:
             if entry.role == Role.MARKED:
                 self._mark(entry)
@@ -118,9 +120,3 @@ def middle_line(box: Box) -> Path:
     """Along the box, the long way."""
     x, y = box.centre
     return ((box.x, y), (box.right, y)) if box.width >= box.height else ((x, box.y), (x, box.bottom))
-
-
-def _lying_on(entry: MapPiece, later: tuple[MapPiece, ...]) -> tuple[Outline, ...]:
-    """The pieces after this one that may cover some of it."""
-    box = entry.piece.box
-    return tuple(other.piece.outline for other in later if other.piece.box.shares_area_with(box))
