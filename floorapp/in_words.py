@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 
-from floorapp.screens.words import celsius, count_of, fahrenheit, listed
+from floorapp.screens.words import celsius, count_of, fahrenheit, pieces_by_material
 from models.job.job import Job
 from models.planning.plan import Hit, Plan, PlanStatus
 from models.quality.key_figures import KeyFigures
@@ -34,7 +34,8 @@ def _hit_lines(job: Job, hit: Hit, of: int) -> Iterator[str]:
     platen = hit.platen
     yield f"Hit {hit.n} of {of}, {hit.side}: {', '.join(_settings(hit))}"
     yield _row("platen", f"{platen.width:g} × {platen.height:g} mm, corner at {platen.x:g}, {platen.y:g} mm")
-    yield _row("lay", _labels(job, hit.lay) or "nothing new")
+    for material, labels in pieces_by_material(job, hit.lay):
+        yield _row("lay", f"{material.label}: {'; '.join(labels)}")
     if hit.touch_again:
         yield _row("heats again", _labels(job, hit.touch_again))
     for step in hit.peel:
@@ -54,7 +55,8 @@ def _settings(hit: Hit) -> Iterator[str]:
 
 
 def _labels(job: Job, pieces: Sequence[str]) -> str:
-    return listed(job.piece(piece).label for piece in pieces)
+    """A semicolon between them, since a label may have a comma of its own."""
+    return "; ".join(job.piece(piece).label for piece in pieces)
 
 
 def review_in_words(title: str, review: Review) -> str:

@@ -1,4 +1,4 @@
-"""The arrows between the layers: each module is imported alone, in a Python of its own, and looked at.
+"""The arrows between the layers: modules are imported in a Python of their own, and what came with them is seen.
 
 What a module imports late, inside a function, it imports then; here counts what comes with it at once.
 """
@@ -6,17 +6,22 @@ What a module imports late, inside a function, it imports then; here counts what
 import json
 import subprocess
 import sys
-from functools import cache
 from pathlib import Path
 
 import pytest
 
 ROOT = Path(__file__).parent.parent
-LOOK = (
-    "import importlib, json, sys; importlib.import_module(sys.argv[1]); print(json.dumps(list(sys.modules)))"
-)
 STORING = ("models.store", "models.floor")  # the store, and the actions that store each tap
 HEAVY = {"pydantic", "shapely", "svgelements", "ortools", "alembic", "fpdf", "pypdfium2", "zxingcpp", "PIL"}
+LOOK = """
+import importlib, json, sys
+first = {}
+for module in sys.argv[1:]:
+    importlib.import_module(module)
+    for name in sys.modules:
+        first.setdefault(name.partition(".")[0], module)
+print(json.dumps(first))
+"""
 
 
 def modules_of(package: str) -> list[str]:
@@ -26,48 +31,47 @@ def modules_of(package: str) -> list[str]:
     return sorted(name for name in names if ".migrations" not in name)
 
 
-@cache
-def imported_with(module: str) -> frozenset[str]:
-    """All modules that are there once `module` is imported."""
+def brought_by(*modules: str) -> dict[str, str]:
+    """Every package that is there once the modules are imported, with the first of them that brought it."""
     done = subprocess.run(
-        [sys.executable, "-c", LOOK, module], cwd=ROOT, capture_output=True, text=True, check=False
+        [sys.executable, "-c", LOOK, *modules], cwd=ROOT, capture_output=True, text=True, check=False
     )
     assert done.returncode == 0, done.stderr
-    return frozenset(json.loads(done.stdout))
+    first: dict[str, str] = json.loads(done.stdout)
+    return first
 
 
-def packages_imported_with(module: str) -> frozenset[str]:
-    return frozenset(name.partition(".")[0] for name in imported_with(module))
+def among(brought: dict[str, str], forbidden: set[str]) -> dict[str, str]:
+    return {package: module for package, module in brought.items() if package in forbidden}
 
 
-@pytest.mark.parametrize("module", modules_of("models"))
-def test_the_trade_knows_no_screen_and_no_paper(module):
-    assert packages_imported_with(module).isdisjoint({"kivy", "printables", "floorapp"})
+def test_the_trade_knows_no_screen_and_no_paper():
+    assert among(brought_by(*modules_of("models")), {"kivy", "printables", "floorapp"}) == {}
 
 
-@pytest.mark.parametrize("module", [m for m in modules_of("models") if not m.startswith(STORING)])
-def test_only_the_store_knows_the_database(module):
-    assert packages_imported_with(module).isdisjoint({"sqlalchemy", "alembic", "psycopg"})
+def test_only_the_store_knows_the_database():
+    pure = [module for module in modules_of("models") if not module.startswith(STORING)]
+    assert among(brought_by(*pure), {"sqlalchemy", "alembic", "psycopg"}) == {}
 
 
-@pytest.mark.parametrize("module", modules_of("printables"))
-def test_paper_knows_no_screen(module):
-    assert packages_imported_with(module).isdisjoint({"kivy", "floorapp"})
+def test_paper_knows_no_screen():
+    assert among(brought_by(*modules_of("printables")), {"kivy", "floorapp"}) == {}
 
 
 @pytest.mark.parametrize("module", ["models.floor.work", "models.store.store", "models.quality.review"])
 def test_what_the_floor_screens_need_at_start_brings_nothing_heavy(module):
-    assert packages_imported_with(module).isdisjoint(HEAVY)
+    assert among(brought_by(module), HEAVY) == {}
 
 
 def test_the_help_of_the_commands_brings_neither_kivy_nor_the_database():
-    assert packages_imported_with("floorapp.command_line").isdisjoint(HEAVY | {"kivy", "sqlalchemy"})
+    assert among(brought_by("floorapp.command_line"), HEAVY | {"kivy", "sqlalchemy"}) == {}
 
 
 def test_the_set_up_runs_on_the_standard_library_alone():
-    brought = packages_imported_with("floorapp.bootstrap") - packages_imported_with("json")
+    brought = brought_by("floorapp.bootstrap").keys() - brought_by("json").keys()
     assert brought - sys.stdlib_module_names == {"floorapp"}
 
 
-def test_a_module_that_breaks_a_rule_would_be_seen():
-    assert "click" in packages_imported_with("floorapp.command_line")
+def test_what_breaks_a_rule_is_seen_with_the_module_that_does():
+    brought = brought_by("models.errors", "floorapp.command_line")
+    assert among(brought, {"click", "kivy"}) == {"click": "floorapp.command_line"}

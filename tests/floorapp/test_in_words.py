@@ -50,7 +50,9 @@ def test_a_hit_says_what_to_lay_how_to_press_what_to_peel_and_why():
     assert first.splitlines() == [
         "Hit 1 of 2, back: 149 °C (300 °F), 15 s, medium pressure, pad underneath",
         "  platen       400 × 500 mm, corner at 80, 70 mm",
-        "  lay          Life ring, anchor, wave",
+        "  lay          Printed twill: Life ring",
+        "  lay          Raised foam film: anchor",
+        "  lay          Glitter film: wave",
         "  peel hot     wave",
         "  peel cold    anchor",
         "  why          All three pieces share one setting for the wave's longest 15 s.",
@@ -60,8 +62,8 @@ def test_a_hit_says_what_to_lay_how_to_press_what_to_peel_and_why():
 def test_a_later_hit_names_what_it_heats_again_and_its_cover():
     second = plan_in_words(crew_vest_job(), crew_vest_plan()).split("\n\n")[2]
     assert "cover sheet on top" in second
-    assert "  lay          nothing new" in second
-    assert "  heats again  anchor, wave" in second
+    assert "  lay " not in second
+    assert "  heats again  anchor; wave" in second
 
 
 def test_the_review_says_figures_with_their_interval():
