@@ -1,4 +1,4 @@
-"""The arrows between the layers: modules are imported in a Python of their own, and what came with them is seen.
+"""The arrows between the layers: modules are imported in a Python of their own, and what came along is seen.
 
 What a module imports late, inside a function, it imports then; here counts what comes with it at once.
 """
