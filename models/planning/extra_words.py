@@ -41,7 +41,9 @@ def why_none(board: Board) -> str:
     if spent:
         return _too_much(spent[0], spent[0].needs_s)
     hindered = [said for k in wanting if (said := _hindrance(board, k))]
-    return hindered[0] if hindered else _together_too_much(board, wanting)
+    if hindered:
+        return hindered[0]
+    return _in_each_others_way(board, wanting) or _together_too_much(board, wanting)
 
 
 def _hindrance(board: Board, k: int) -> str:
@@ -54,6 +56,17 @@ def _hindrance(board: Board, k: int) -> str:
         return _no_setting(board, k)
     barriers = [_barrier(board, k, choice) for choice in choices]
     return barriers[0] if all(barriers) else ""
+
+
+def _in_each_others_way(board: Board, wanting: Sequence[int]) -> str:
+    """Two pieces that want something, of which the one is half-pressed wherever the other is hit; or empty."""
+    for k in wanting:
+        choices = _choices_for(board, k)
+        if all(_half_pressed(board, choice) for choice in choices):
+            other = _half_pressed(board, choices[0])[0]
+            both = f"{board.cells[k].piece.label} cannot be hit without touching {other.piece.label}"
+            return f"{both}, which is not down either; one setting for both is wanted, or a platen over both"
+    return ""
 
 
 def _together_too_much(board: Board, wanting: Sequence[int]) -> str:
@@ -97,14 +110,19 @@ def _barrier(board: Board, k: int, choice: Choice) -> str:
     """Another part that this way of hitting part `k` must not touch, or not for so long; else empty."""
     dwell_s = max(board.cells[k].needs_s, board.job.press.shortest_s)
     without = f"{board.cells[k].piece.label} cannot be hit without"
-    for n in members(choice.touched):
-        other = board.cells[n]
-        half_pressed = other.is_whole and other.missing_s > 0 and not choice.counted >> n & 1
-        if half_pressed and not other.needs_s:
+    for other in _half_pressed(board, choice):
+        if not other.needs_s:
             return f"{without} touching {other.piece.label}, which is not down yet"
+    for other in (board.cells[n] for n in members(choice.touched)):
         if other.left_s < dwell_s:
             return f"{without} {other.piece.label}: {_too_much(other, dwell_s)}"
     return ""
+
+
+def _half_pressed(board: Board, choice: Choice) -> list[Cell]:
+    """The whole pieces that are not down and are touched without being counted."""
+    touched = [board.cells[n] for n in members(choice.touched & ~choice.counted)]
+    return [cell for cell in touched if cell.is_whole and cell.missing_s > 0]
 
 
 def _metal(board: Board) -> str:

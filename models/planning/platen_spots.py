@@ -42,15 +42,18 @@ class Spot:
         return (self.across.nearest(corner[0]), self.down.nearest(corner[1]))
 
 
-def spots(boxes: Sequence[Box], metal: Sequence[Box], platen: tuple[float, float]) -> tuple[Spot, ...]:
-    """The spots of a platen of (width, height) mm that hold at least one box and touch no metal."""
+def spots(
+    boxes: Sequence[Box], wanted: int, metal: Sequence[Box], platen: tuple[float, float]
+) -> tuple[Spot, ...]:
+    """The spots of a platen of (width, height) mm that hold a wanted box at least and touch no metal."""
     across = _bands([_across(box) for box in boxes], [_across(box) for box in metal], platen[0])
     down = _bands([_down(box) for box in boxes], [_down(box) for box in metal], platen[1])
     return tuple(
         Spot(x, y, x.touched & y.touched, x.held & y.held)
         for x in across
+        if x.held & wanted
         for y in down
-        if x.held & y.held and not x.metal & y.metal
+        if x.held & y.held & wanted and not x.metal & y.metal
     )
 
 

@@ -287,6 +287,14 @@ def test_a_piece_that_is_not_down_may_not_be_half_pressed_by_an_extra_hit() -> N
     )
 
 
+def test_two_lifted_pieces_of_different_settings_can_be_in_each_others_way() -> None:
+    light = replace(TWILL, key="light", pressures=(Pressure.LIGHT,))
+    job = a_job(("hull", light, Box(100, 100, 300, 300)), ("anchor", FOAM, Box(200, 200, 60, 60)))
+    assert refusal(job, all_down(job), {"anchor": 15, "hull": 20}).startswith(
+        "hull cannot be hit without touching anchor, which is not down either"
+    )
+
+
 def test_a_neighbour_that_bears_less_heat_is_in_the_way() -> None:
     tender = replace(TWILL, key="tender", lowest_c=130, set_c=135, hottest_c=140)
     job = a_job(("hull", tender, Box(100, 100, 300, 300)), ("anchor", FOAM, Box(200, 200, 60, 60)))
