@@ -11,6 +11,8 @@ import click
 from models.errors import FloorError, NoSoundSequenceError
 
 if TYPE_CHECKING:
+    from models.job.job import Job
+    from models.planning.plan import Plan
     from models.quality.review import Review
     from models.store.records import BatchHead
     from models.store.store import Store
@@ -99,18 +101,25 @@ def plan(job: Path, as_json: bool) -> None:
     Example: floorapp plan vests.toml
     """
     from floorapp.in_words import plan_in_words
-    from models.job.reader import read_job
     from models.planning.plan import plan_to_json
-    from models.planning.planner import plan_hits
 
-    read = read_job(job)
     try:
-        planned = plan_hits(read)
+        read, planned = read_and_plan(job)
     except NoSoundSequenceError as error:
         refuse(error, NO_PLAN)
     click.echo(
         json.dumps(plan_to_json(planned), ensure_ascii=False) if as_json else plan_in_words(read, planned)
     )
+
+
+def read_and_plan(path: Path) -> "tuple[Job, Plan]":
+    from floorapp.steps_shown import better_plans_shown
+    from models.clock import SystemClock
+    from models.job.reader import read_job
+    from models.planning.planner import plan_hits
+
+    job = read_job(path)
+    return job, plan_hits(job, progress=better_plans_shown(SystemClock()))
 
 
 @main.command()
@@ -124,11 +133,7 @@ def load(database: str | None, job: Path) -> None:
     \b
     Example: floorapp load vests.toml
     """
-    from models.job.reader import read_job
-    from models.planning.planner import plan_hits
-
-    read = read_job(job)
-    planned = plan_hits(read)
+    read, planned = read_and_plan(job)
     with open_store(database) as store:
         batch = store.add_batch(read, planned)
         click.echo(batch.reference)

@@ -6,8 +6,14 @@ from contextlib import contextmanager
 
 import click
 
+from models.clock import Clock
+from models.garment.countdown import NS_PER_S
+from models.planning.plan import Plan
+
 LINES = 10
 """So many lines in all where there is no terminal."""
+QUIET_S = 2
+"""Planning that is quicker than this is not told."""
 
 
 @contextmanager
@@ -35,3 +41,14 @@ class _Lines:
         if tenths > self._told:
             self._told = tenths
             click.echo(f"{self._label}: {done} of {of}", err=True)
+
+
+def better_plans_shown(clock: Clock) -> Callable[[Plan], None]:
+    """Gives what the planner calls with each better plan: a line on standard error, once it takes long."""
+    began_ns = clock.monotonic_ns()
+
+    def tell(plan: Plan) -> None:
+        if clock.monotonic_ns() - began_ns > QUIET_S * NS_PER_S:
+            click.echo(f"so far {len(plan.hits)} hits; at least {plan.lower_bound} are needed", err=True)
+
+    return tell

@@ -292,9 +292,28 @@ def test_without_a_command_the_app_opens_on_the_named_database(monkeypatch):
     assert opened == ["sqlite:////srv/floor.db"]
 
 
-def test_the_demo_job_in_the_package_is_planned_in_hits_that_share_a_setting():
+def test_the_demo_leaves_its_pictures_in_the_named_folder(tmp_path, monkeypatch):
+    import floorapp.demo
+
+    folders = []
+    monkeypatch.setattr(floorapp.demo, "run_demo", folders.append)
+    assert run("demo", "--out", tmp_path / "pictures").exit_code == 0
+    assert run("demo").exit_code == 0
+    assert folders == [tmp_path / "pictures", None]
+
+
+def test_the_screens_go_to_the_named_folder(tmp_path, monkeypatch):
+    import floorapp.album
+
+    folders = []
+    monkeypatch.setattr(floorapp.album, "write_album", folders.append)
+    assert run("screens", "--out", tmp_path / "pictures").exit_code == 0
+    assert folders == [tmp_path / "pictures"]
+
+
+def test_the_demo_job_in_the_package_is_planned():
     from models.demo import demo_job_path
 
     done = run("plan", demo_job_path(), "--json")
     assert done.exit_code == 0, done.output
-    assert json.loads(done.output)["hits"]
+    assert json.loads(done.stdout)["hits"]
