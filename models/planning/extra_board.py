@@ -65,7 +65,7 @@ class Board:
     @cached_property
     def spots(self) -> tuple[Spot, ...]:
         metal = [zone.box for zone in self.side.zones_of(ZoneKind.KEEP_OUT)]
-        return spots([cell.box for cell in self.cells], self.wants.wanting, metal, self.platen)
+        return spots([cell.box for cell in self.cells], metal, self.platen, self.wants.wanting)
 
     @property
     def platen(self) -> tuple[float, float]:

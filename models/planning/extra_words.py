@@ -59,7 +59,7 @@ def _hindrance(board: Board, k: int) -> str:
 
 
 def _in_each_others_way(board: Board, wanting: Sequence[int]) -> str:
-    """Two pieces that want something, of which the one is half-pressed wherever the other is hit; or empty."""
+    """Two wanting pieces of which the one is half-pressed wherever the other is hit; or empty."""
     for k in wanting:
         choices = _choices_for(board, k)
         if all(_half_pressed(board, choice) for choice in choices):

@@ -12,6 +12,7 @@ from itertools import pairwise
 
 from models.geometry import SAME_MM, Box, Point
 
+ALL = -1  # the set of all boxes, however many
 Span = tuple[float, float]  # from, to, along one axis [mm]
 
 
@@ -43,7 +44,7 @@ class Spot:
 
 
 def spots(
-    boxes: Sequence[Box], wanted: int, metal: Sequence[Box], platen: tuple[float, float]
+    boxes: Sequence[Box], metal: Sequence[Box], platen: tuple[float, float], wanted: int = ALL
 ) -> tuple[Spot, ...]:
     """The spots of a platen of (width, height) mm that hold a wanted box at least and touch no metal."""
     across = _bands([_across(box) for box in boxes], [_across(box) for box in metal], platen[0])
