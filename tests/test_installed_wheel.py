@@ -3,6 +3,7 @@
 import subprocess
 import sys
 import sysconfig
+import tomllib
 import zipfile
 from pathlib import Path
 
@@ -63,6 +64,11 @@ def test_help_is_there_from_any_folder(installed, tmp_path):
     done = run(installed / "bin" / "floorapp", "--help", cwd=tmp_path)
     assert done.returncode == 0
     assert "heat press" in " ".join(done.stdout.split())
+
+
+def test_the_installed_program_knows_its_version(installed, tmp_path):
+    done = run(installed / "bin" / "floorapp", "--version", cwd=tmp_path)
+    assert done.stdout.strip() == tomllib.loads((ROOT / "pyproject.toml").read_text())["project"]["version"]
 
 
 def test_the_demo_job_is_planned_from_any_folder(installed, tmp_path):
