@@ -1,6 +1,6 @@
 """What the entries of a job file say of each other: names that must be known, pieces that lie on pieces."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Sequence, Set
 from difflib import get_close_matches
 
 from models.job.fault_list import FaultList
@@ -64,8 +64,8 @@ def _check_twins(named: Iterable[tuple[str, str]], faults: FaultList) -> None:
         first.setdefault(name, place)
 
 
-def _check_known(place: str, name: str, known: Iterable[str], kind: str, faults: FaultList) -> None:
-    if name not in known:
+def _check_known(place: str, name: str, known: Set[str], kind: str, faults: FaultList) -> None:
+    if known and name not in known:  # where none is known, the whole section was told of
         near = get_close_matches(name, known, n=1)
         mend = (
             f'did you mean "{near[0]}"?' if near else f"add it, or write one of: {', '.join(sorted(known))}"

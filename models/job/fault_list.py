@@ -13,6 +13,9 @@ class UnreadableError(DataError):
         self.place = place
 
 
+LONGEST = 300
+
+
 class FaultList:
     """The faults of one file and of those it names, in the order in which they were found."""
 
@@ -21,7 +24,7 @@ class FaultList:
         self._faults: list[Fault] = []
 
     def note(self, place: str, wrong: str, mend: str) -> None:
-        self._faults.append(Fault(self.file, place, wrong, mend))
+        self._faults.append(Fault(*(_plain(text) for text in (self.file, place, wrong, mend))))
 
     def take(self, other: "FaultList") -> None:
         """The faults of a file that this one names."""
@@ -34,3 +37,9 @@ class FaultList:
 
     def refusal(self) -> JobRefusedError:
         return JobRefusedError(tuple(self._faults))
+
+
+def _plain(text: str) -> str:
+    """One line of bearable length: faults quote what a file says, which may be anything."""
+    line = "".join(sign if sign.isprintable() else " " for sign in text)
+    return line if len(line) <= LONGEST else f"{line[:LONGEST]}…"

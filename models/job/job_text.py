@@ -40,7 +40,7 @@ def _parse_toml(text: str) -> Any:
     try:
         return tomllib.loads(text)
     except ValueError as error:  # TOMLDecodeError is one; a number of thousands of digits another
-        place, wrong = _place_in(str(error))
+        place, wrong = _place_in(str(error), last_line=text.count("\n") + 1)
         raise UnreadableError(f"is no TOML: {wrong}", "mend the line", place) from None
 
 
@@ -70,12 +70,13 @@ def _without_twins(pairs: list[tuple[str, Any]]) -> Tables:
     return table
 
 
-def _place_in(message: str) -> tuple[str, str]:
-    """The parser tells the place at the end of its message, in brackets."""
+def _place_in(message: str, last_line: int) -> tuple[str, str]:
+    """The place, which the parser tells in brackets at the end of its message, and the message without it."""
     found = re.search(r" \(at (line \d+, column \d+|end of document)\)$", message)
     if found is None:
         return WHOLE_FILE, message
-    return found[1], message[: found.start()]
+    place = f"line {last_line}" if found[1] == "end of document" else found[1]
+    return place, message[: found.start()]
 
 
 PARSERS: dict[str, Callable[[str], Any]] = {".toml": _parse_toml, ".json": _parse_json}

@@ -25,7 +25,8 @@ def garments_in(content: bytes, faults: FaultList) -> tuple[GarmentOrder, ...]:
     """The garments in file order, numbered from 1. Faults are noted with their lines."""
     orders: list[GarmentOrder] = []
     try:
-        for line, row in _rows(_decoded(content), faults):
+        rows = list(_rows(_decoded(content), faults))
+        for line, row in rows:
             quantity = _quantity(row, f"line {line}", faults)
             _must_not_pass_the_limit(len(orders) + quantity, f"line {line}")
             if _is_sound(row, f"line {line}", faults):
@@ -33,7 +34,7 @@ def garments_in(content: bytes, faults: FaultList) -> tuple[GarmentOrder, ...]:
     except UnreadableError as error:
         faults.note(error.place, error.wrong, error.mend)
     else:
-        if not orders:
+        if not rows:
             faults.note(WHOLE_FILE, "names no garment", "write a row for each wearer below the header")
     return tuple(orders)
 
@@ -51,16 +52,18 @@ def _orders(row: Row, first: int, quantity: int) -> list[GarmentOrder]:
 
 
 def _decoded(content: bytes) -> str:
+    """Windows-1252 has a letter for nearly every byte: believed only where nothing looks like UTF-8."""
     if b"\0" in content:
         raise UnreadableError("is not a text file", "save it as CSV in UTF-8", WHOLE_FILE)
     try:
         return content.decode("utf-8-sig")
-    except UnicodeDecodeError:
-        pass
-    try:
-        return content.decode("cp1252")
     except UnicodeDecodeError as error:
         line = content.count(b"\n", 0, error.start) + 1
+    if not content.decode(errors="ignore").isascii():
+        raise UnreadableError("is UTF-8 but for some letters", "save the file as UTF-8", f"line {line}")
+    try:
+        return content.decode("cp1252")
+    except UnicodeDecodeError:
         raise UnreadableError("is neither UTF-8 nor Windows-1252", "save as UTF-8", f"line {line}") from None
 
 

@@ -69,6 +69,12 @@ def _three_or_more(points: list[tuple[float, float]]) -> list[tuple[float, float
     return points
 
 
+def _upright(window: tuple[float, float]) -> tuple[float, float]:
+    if window[0] > window[1]:
+        raise fault("the window is upside down", "write [lowest, hottest]")
+    return window
+
+
 Text = Annotated[str, StringConstraints(strip_whitespace=True, max_length=200), AfterValidator(_one_line)]
 Name = Annotated[str, StringConstraints(strip_whitespace=True, max_length=60), AfterValidator(_one_line)]
 Reference = Annotated[Name, StringConstraints(max_length=40), AfterValidator(_fit_for_a_file_name)]
@@ -116,17 +122,11 @@ class HeadEntry(Entry):
 
 class PressEntry(Entry):
     platen: Pair
-    temperature: Annotated[tuple[Measure, Measure], Strict(False)]
+    temperature: Annotated[tuple[Measure, Measure], Strict(False), AfterValidator(_upright)]
     handling_s: NotNegative
     shortest_s: Seconds = 3
     heating_s_per_degree: NotNegative
     cooling_s_per_degree: NotNegative
-
-    @model_validator(mode="after")
-    def _range_is_upright(self) -> Self:
-        if self.temperature[0] > self.temperature[1]:
-            raise fault("temperature is upside down", "write [lowest, hottest]")
-        return self
 
 
 class FabricEntry(Entry):

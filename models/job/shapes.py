@@ -2,7 +2,7 @@
 
 import math
 
-from shapely import Polygon
+from shapely import Polygon, box
 from shapely.affinity import rotate, scale, translate
 from shapely.geometry.base import BaseGeometry
 
@@ -25,24 +25,19 @@ def area_of(shape: ShapeEntry, drawing: BaseGeometry | None, at: Point, turn: fl
 
     Raises UnreadableError for an outline that crosses itself or has no area.
     """
-    if shape.circle is not None:
-        return Polygon(_circle(si.mm(shape.circle) / 2, at))  # a turn does nothing to it
     upright = _upright(shape, drawing, si)
     _judge(upright)
-    return translate(rotate(upright, turn, origin=(0, 0)), at[0], at[1])
+    turned = upright if shape.circle is not None else rotate(upright, turn, origin=(0, 0))
+    return translate(turned, at[0], at[1])
 
 
 def _upright(shape: ShapeEntry, drawing: BaseGeometry | None, si: Si) -> BaseGeometry:
+    """The shape as if `at` were the origin, before its turn."""
+    if shape.circle is not None:
+        return Polygon(_circle(si.mm(shape.circle) / 2))
     if shape.box is not None:
         half_width, half_height = (si.mm(length) / 2 for length in shape.box)
-        return Polygon(
-            [
-                (-half_width, -half_height),
-                (half_width, -half_height),
-                (half_width, half_height),
-                (-half_width, half_height),
-            ]
-        )
+        return box(-half_width, -half_height, half_width, half_height)
     if shape.polygon is not None:
         return Polygon([(si.mm(x), si.mm(y)) for x, y in shape.polygon])
     assert drawing is not None
@@ -57,7 +52,7 @@ def _sized(drawing: BaseGeometry, width_mm: float) -> BaseGeometry:
     return scale(centred, factor, factor, origin=(0, 0))
 
 
-def _circle(radius_mm: float, centre: Point) -> Ring:
+def _circle(radius_mm: float) -> Ring:
     """Corners on the circle, a multiple of four from its rightmost point on.
 
     A chord of angle a runs r (1 - cos(a/2)) inside the circle.
@@ -65,11 +60,11 @@ def _circle(radius_mm: float, centre: Point) -> Ring:
     share = max(-1.0, 1 - CIRCLE_ERROR_MM / radius_mm)
     corners = 4 * math.ceil(math.pi / math.acos(share) / 4)
     angles = [math.tau * n / corners for n in range(corners)]
-    return tuple((centre[0] + radius_mm * math.cos(a), centre[1] + radius_mm * math.sin(a)) for a in angles)
+    return tuple((radius_mm * math.cos(angle), radius_mm * math.sin(angle)) for angle in angles)
 
 
 def _judge(area: BaseGeometry) -> None:
+    if area.convex_hull.area < NO_AREA_MM2:
+        raise UnreadableError("the outline has no area", "draw one that encloses something")
     if not area.is_valid:
         raise UnreadableError("the outline crosses itself", "draw it so that its edge meets itself nowhere")
-    if area.area < NO_AREA_MM2:
-        raise UnreadableError("the outline has no area", "draw one that encloses something")

@@ -39,6 +39,9 @@ FORMS = {
     "viewBox": re.compile(rf"\s*{NUMBER}([\s,]+{NUMBER}){{3}}\s*"),
 } | dict.fromkeys(("x", "y", "width", "height", "cx", "cy", "r", "rx", "ry", "x1", "y1", "x2", "y2"), LENGTH)
 
+CHANGING = ("clip-path", "mask", "filter")
+CHANGED_BY_STYLE = re.compile(rf"(?:^|[;{{\s])({'|'.join(CHANGING)}|transform)\s*:\s*(?!none)", re.IGNORECASE)
+REFERS_OUTSIDE = ("refers to something outside the drawing", "take the reference out")
 OUTSIDE = re.compile(r"""@import|url\(\s*["']?\s*[^#"'\s]""", re.IGNORECASE)
 
 
@@ -109,22 +112,30 @@ def _faults_of(element: Element, root: Element) -> Iterator[tuple[str, str]]:
     is_of_an_editor = name.startswith("{")
     if element is not root and not is_of_an_editor and name not in OUTLINES | AROUND_THEM | COLOURS:
         yield "is not read in an outline", MENDS.get(name, "turn what it draws into plain paths")
-    if OUTSIDE.search(element.text or "") and name == "style":
-        yield "refers to something outside the drawing", "take the reference out"
+    if name == "style":
+        yield from _style_faults(element.text or "")
     for key, value in element.attrib.items():
         yield from _attribute_faults(key, value)
 
 
 def _attribute_faults(key: str, value: str) -> Iterator[tuple[str, str]]:
     is_reference = key in ("href", XLINK_HREF, "src")
-    if (is_reference and not value.strip().startswith("#")) or OUTSIDE.search(value):
-        yield "refers to something outside the drawing", "take the reference out"
+    if is_reference and not value.strip().startswith("#"):
+        yield REFERS_OUTSIDE
+    if key in CHANGING and value.strip() != "none":
+        yield f"{key} changes the outline and is not followed", "cut the paths themselves"
+    yield from _style_faults(value)
     if key.lower().startswith("on"):
         yield f"{key} is a script", "take the script out"
-    if key in ("clip-path", "mask", "filter") and value != "none":
-        yield f"{key} changes the outline and is not followed", "cut the paths themselves"
     if key in FORMS and not FORMS[key].fullmatch(value):
         yield f"{key} is not written as SVG asks", "save the drawing again"
+
+
+def _style_faults(text: str) -> Iterator[tuple[str, str]]:
+    if OUTSIDE.search(text):
+        yield REFERS_OUTSIDE
+    for changed in CHANGED_BY_STYLE.findall(text):
+        yield f"{changed} changes the outline and is not followed", "cut the paths themselves"
 
 
 def _size_faults(root: Element, elements: list[Element]) -> list[tuple[str, str, str]]:
