@@ -5,11 +5,10 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from datetime import datetime
 from difflib import get_close_matches
-from itertools import groupby
 from typing import Any
 from uuid import UUID
 
-from sqlalchemy import Connection, Select, func, insert, select
+from sqlalchemy import Connection, func, insert, select
 
 from models.errors import StorageError
 from models.garment.cycle import State
@@ -28,6 +27,14 @@ HEAD = (
     BATCHES.c.garments,
     BATCHES.c.created_at,
 )
+Counted = tuple[str, State, int]
+COUNTED = (
+    select(GARMENTS.c.batch_id, GARMENTS.c.size, GARMENTS.c.state, func.count())
+    .group_by(GARMENTS.c.batch_id, GARMENTS.c.size, GARMENTS.c.state)
+    .order_by(func.min(GARMENTS.c.n))
+)
+"""Garments of each batch by size and state, sizes in the order in which the roster first names them."""
+
 ROUNDS_OF_DRAWING = 100
 
 
@@ -76,21 +83,17 @@ def recipe_of(connection: Connection, batch_id: UUID) -> Recipe:
 
 def progress_of_all(connection: Connection) -> tuple[BatchProgress, ...]:
     """All batches, the newest first, counted by the database."""
-    first_n = func.min(GARMENTS.c.n)
-    counted: Select[*tuple[Any, ...]] = (
-        select(*HEAD, GARMENTS.c.size, GARMENTS.c.state, func.count())
-        .join(GARMENTS, GARMENTS.c.batch_id == BATCHES.c.id)
-        .group_by(BATCHES.c.id, GARMENTS.c.size, GARMENTS.c.state)
-        .order_by(BATCHES.c.id.desc(), first_n)
-    )
-    by_batch = groupby(map(tuple, connection.execute(counted)), key=lambda row: row[: len(HEAD)])
-    return tuple(_progress(BatchHead(*head), rows) for head, rows in by_batch)
+    heads = connection.execute(select(*HEAD).order_by(BATCHES.c.id.desc()))
+    by_batch: defaultdict[UUID, list[Counted]] = defaultdict(list)
+    for batch_id, size, state, count in connection.execute(COUNTED):
+        by_batch[batch_id].append((size, state, count))
+    return tuple(_progress(BatchHead(*head), by_batch[head.id]) for head in heads)
 
 
-def _progress(head: BatchHead, rows: Iterable[tuple[Any, ...]]) -> BatchProgress:
+def _progress(head: BatchHead, counted: Iterable[Counted]) -> BatchProgress:
     by_state: Counter[State] = Counter()
     by_size: defaultdict[str, Counter[State]] = defaultdict(Counter)
-    for *_, size, state, count in rows:
+    for size, state, count in counted:
         by_state[state] += count
         by_size[size][state] += count
     return BatchProgress(head, by_state, dict(by_size))

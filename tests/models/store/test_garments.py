@@ -1,5 +1,6 @@
 """Garments in the store: every tap is in the log once it is confirmed, and no station overwrites another."""
 
+from concurrent.futures import ThreadPoolExecutor
 from datetime import UTC, datetime, timedelta
 from uuid import UUID
 
@@ -105,6 +106,24 @@ def test_the_second_of_two_stations_is_told_that_the_garment_moved(
     with pytest.raises(GarmentMovedError, match="was worked at press 1 meanwhile and is pressing now; scan"):
         tap(other, seen_by_both, TakenUp(), station="press 2")
     assert other.garment(kept.row.code) == kept
+
+
+def test_of_stations_that_tap_at_the_same_moment_one_is_confirmed(
+    store: Store, open_store: OpenStore, url: str
+) -> None:
+    load_vests(store)
+    seen_by_all = first_garment(store)
+    others = [open_store(url) for _ in range(4)]
+
+    def is_confirmed(station: Store) -> bool:
+        try:
+            return bool(tap(station, seen_by_all, TakenUp(), Closed(15)))
+        except GarmentMovedError:
+            return False
+
+    with ThreadPoolExecutor(len(others)) as stations:
+        assert sorted(stations.map(is_confirmed, others)) == [False, False, False, True]
+    assert store.garment(seen_by_all.row.code).progress.seq == 2
 
 
 def test_after_reading_it_again_the_second_station_can_go_on(
