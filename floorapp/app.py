@@ -1,14 +1,17 @@
-"""Starts the app: window and store are opened side by side, then the flow is handed to the window."""
+"""Starts the app: first the window, then, in a thread, the shop's store and the flow on it."""
 
 import os
 import socket
 from pathlib import Path
+from typing import TYPE_CHECKING
 
-from floorapp.background import Background
-from floorapp.flow import Flow
 from floorapp.kivy_setup import configure_kivy, has_display, open_window
 from floorapp.opening import Opening
 from models.clock import Clock, SystemClock
+
+if TYPE_CHECKING:
+    from floorapp.background import Background
+    from floorapp.flow import Flow
 
 
 def run_app(database_url: str) -> None:
@@ -17,19 +20,20 @@ def run_app(database_url: str) -> None:
     Raises NoWindowError where no window can be opened, and StorageError where the database cannot.
     """
     configure_kivy(offscreen=not has_display())
-    clock = SystemClock()
-    background = _screen_thread()
-    opening = Opening(lambda: build_flow(database_url, clock, background))
     open_window()
+    from floorapp.screen_thread import ScreenThread
     from floorapp.sounds import Sounds
     from floorapp.window_app import PressFloorApp
 
+    opening = Opening(lambda: build_flow(database_url, SystemClock(), ScreenThread()))
     PressFloorApp(opening, Sounds()).run()
-    opening.result().work.store.close()
+    if opening.is_over:
+        opening.result().work.store.close()
 
 
-def build_flow(database_url: str, clock: Clock, background: Background) -> Flow:
+def build_flow(database_url: str, clock: Clock, background: "Background") -> "Flow":
     """The flow on the shop's store, with this station's name and person on every event."""
+    from floorapp.flow import Flow
     from floorapp.set_up_flow import SetUpFlow
     from models.floor.work import FloorWork, Seat, open_store
 
@@ -45,9 +49,3 @@ def papers_folder() -> Path:
     from platformdirs import user_documents_path
 
     return user_documents_path() / "press-floor"
-
-
-def _screen_thread() -> Background:
-    from floorapp.screen_thread import ScreenThread
-
-    return ScreenThread()

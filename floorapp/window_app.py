@@ -43,7 +43,12 @@ class PressFloorApp(App):
         self.holder = FloatLayout()
         self.holder.add_widget(OpeningScreen())
         self._waiting = FrameClock.schedule_interval(self._look_whether_open, 0)
+        Window.bind(on_flip=self._first_frame_is_seen)
         return self.holder
+
+    def _first_frame_is_seen(self, *_: Any) -> None:
+        Window.unbind(on_flip=self._first_frame_is_seen)
+        self.opening.start()
 
     def on_stop(self) -> None:
         self._waiting.cancel()

@@ -24,6 +24,7 @@ class PressOperator:
 
     def __init__(self, driver: Driver) -> None:
         self.driver = driver
+        driver.frames(2)
         driver.app.opening.result()
         driver.advance(0.2, draw=True)
         self.desk = driver.app.desk

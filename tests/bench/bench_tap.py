@@ -1,0 +1,98 @@
+"""From a tap to its durable event and the next phase drawn, with 100,000 garments stored.
+
+    python -m tests.bench.bench_tap
+
+Against one bare SQLite commit (WAL, synchronous=FULL) on the same disk in the same run. Goal: p95 under 50 ms.
+Fails nothing.
+"""
+
+import sqlite3
+import statistics
+import tempfile
+import time
+from collections.abc import Callable
+from dataclasses import replace
+from pathlib import Path
+from random import Random
+
+from floorapp.screens.presenter import primary_of
+from models.clock import HeldClock
+from models.garment.cycle import State
+from models.job.job import GarmentOrder
+from models.store.store import Store
+from tests.floorapp.driver import Driver
+from tests.floorapp.press_operator import PressOperator, app_on
+from tests.held_clock import MORNING
+from tests.sample_jobs import crew_vest_recipe
+
+BATCHES, GARMENTS = 20, 5_000
+TAPS = 300
+
+
+def full_store(folder: Path) -> Store:
+    recipe = crew_vest_recipe()
+    orders = tuple(GarmentOrder(n, "M", f"Wearer {n}") for n in range(1, GARMENTS + 1))
+    store = Store.open(f"sqlite:///{folder / 'floor.db'}", HeldClock(MORNING), Random(1))
+    for k in range(BATCHES):
+        store.add_batch(replace(recipe.job, reference=f"LC-{k:04d}", garments=orders), recipe.plan)
+    return store
+
+
+def bare_commits(folder: Path) -> list[float]:
+    connection = sqlite3.connect(folder / "bare.db", isolation_level=None)
+    connection.execute("PRAGMA journal_mode=WAL")
+    connection.execute("PRAGMA synchronous=FULL")
+    connection.execute("CREATE TABLE event (id INTEGER PRIMARY KEY, data TEXT)")
+    return [timed(lambda: connection.execute("INSERT INTO event (data) VALUES ('tap')")) for _ in range(TAPS)]
+
+
+def timed(work: Callable[[], object]) -> float:
+    """Milliseconds."""
+    started = time.perf_counter()
+    work()
+    return (time.perf_counter() - started) * 1e3
+
+
+def taps(operator: PressOperator, codes: list[str]) -> list[float]:
+    """Primary taps through garment after garment; laying and scanning are not taps of a phase."""
+    times: list[float] = []
+    for code in codes:
+        operator.scan(code)
+        while operator.flow.in_hand.progress.state != State.COMPLETE and len(times) < TAPS:
+            _let_time_pass(operator)
+            button = primary_of(operator.flow)
+            assert button is not None
+            times.append(timed(lambda: (operator.desk.act(button.action), operator.driver.frames())))
+            if operator.flow.in_hand.progress.state == State.RESTING:
+                operator.driver.advance(60, step_s=10)
+                operator.scan(code)
+    return times
+
+
+def _let_time_pass(operator: PressOperator) -> None:
+    if operator.flow.in_hand.progress.state == State.PRESSING:
+        operator.driver.advance(operator.flow.in_hand.progress.hit.dwell_s, step_s=5)
+
+
+def p95(values: list[float]) -> float:
+    return statistics.quantiles(values, n=20)[-1]
+
+
+def main() -> None:
+    with tempfile.TemporaryDirectory() as place:
+        folder = Path(place)
+        store = full_store(folder)
+        codes = [row.code for row in store.garments("LC-0007")[: TAPS // 5]]
+        driver = Driver(lambda clock: app_on(store, folder, clock)).start()
+        times = taps(PressOperator(driver), codes)
+        bare = bare_commits(folder)
+        driver.stop()
+        store.close()
+    print(f"{BATCHES * GARMENTS:,} garments stored, {len(times)} taps")
+    print(f"bare commit: median {statistics.median(bare):.2f} ms, p95 {p95(bare):.2f} ms")
+    ratio = statistics.median(times) / statistics.median(bare)
+    print(f"tap: median {statistics.median(times):.1f} ms, p95 {p95(times):.1f} ms (goal 50), {ratio:.0f} x")
+
+
+if __name__ == "__main__":
+    main()
