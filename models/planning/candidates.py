@@ -8,6 +8,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from models.job.job import Pressure
+from models.planning.bits import bits_of
 from models.planning.platen_spots import Spot
 from models.planning.side_work import SideWork
 
@@ -57,26 +58,28 @@ def _settings(work: SideWork) -> list[Heat]:
 
 
 def _heats(work: SideWork) -> Iterator[Heat]:
-    lowest = sorted({max(m.lowest_c, work.job.press.lowest_c) for m in work.materials})
+    lowest = sorted({max(material.lowest_c, work.job.press.lowest_c) for material in work.materials})
     for temperature_c in lowest:
         if temperature_c <= work.hottest_c:
-            for pressure in Pressure:
-                yield Heat(
-                    work.parts_where(
-                        lambda part, t=temperature_c, p=pressure: (
-                            part.material.lowest_c <= t <= part.material.hottest_c
-                            and p in part.material.pressures
-                        )
-                    ),
-                    work.parts_where(lambda part, t=temperature_c: part.material.hottest_c < t),
-                )
+            yield from (_heat(work, temperature_c, pressure) for pressure in Pressure)
+
+
+def _heat(work: SideWork, temperature_c: float, pressure: Pressure) -> Heat:
+    materials = [part.material for part in work.parts]
+    in_window = [m.lowest_c <= temperature_c <= m.hottest_c for m in materials]
+    return Heat(
+        suited=bits_of(k for k, m in enumerate(materials) if in_window[k] and pressure in m.pressures),
+        scorched=bits_of(k for k, m in enumerate(materials) if temperature_c > m.hottest_c),
+    )
 
 
 def _unbettered(ways: Sequence[Way]) -> tuple[Way, ...]:
     kept: list[Way] = []
-    for way in sorted(
-        ways, key=lambda w: (-w.counted.bit_count(), w.touched.bit_count(), w.scorched.bit_count())
-    ):
+    for way in sorted(ways, key=_best_first):
         if not any(better.betters(way) for better in kept):
             kept.append(way)
     return tuple(kept)
+
+
+def _best_first(way: Way) -> tuple[int, int, int]:
+    return (-way.counted.bit_count(), way.touched.bit_count(), way.scorched.bit_count())

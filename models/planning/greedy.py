@@ -83,9 +83,8 @@ class _Chooser:
     def _together(self, fresh: int) -> int:
         """Of these pieces, some that may be in work together: those that others wait for come first."""
         apart, chosen = self.work.order.apart, 0
-        for piece in sorted(
-            members(fresh), key=lambda p: (-self._followers[p], (apart[p] & fresh).bit_count())
-        ):
+        lonely_first = sorted(members(fresh), key=lambda p: (apart[p] & fresh).bit_count())
+        for piece in sorted(lonely_first, key=lambda p: -self._followers[p]):
             if not apart[piece] & chosen:
                 chosen |= 1 << piece
         return chosen

@@ -1,4 +1,4 @@
-"""Which pieces only a hit too hot for another one can end, so that they must be finished before it is laid."""
+"""Which pieces only a hit too hot for another one can end: they must be finished before that one is laid."""
 
 from collections.abc import Sequence
 

@@ -11,7 +11,7 @@ from models.planning.strokes import Stroke
 def reasons(job: Job, hits: Sequence[Hit], k: int, stroke: Stroke) -> tuple[str, ...]:
     """The sentences for hit `k` of `hits`, which `stroke` is."""
     hit = hits[k]
-    said = [_together(job, hit), _seconds(job, hit, stroke)]
+    said = [_together(job, hit), _seconds(hit, stroke)]
     return tuple(sentence for sentence in said if sentence)
 
 
@@ -19,10 +19,11 @@ def _together(job: Job, hit: Hit) -> str:
     names = _names(job.piece(piece).label for piece in hit.count)
     if len(hit.count) == 1:
         return f"{names} is pressed by itself."
-    return f"{names} fit under one platen and take {hit.temperature_c:g} °C and {hit.pressure} pressure together."
+    setting = f"{hit.temperature_c:g} °C and {hit.pressure} pressure"
+    return f"{names} fit under one platen and all take {setting}."
 
 
-def _seconds(job: Job, hit: Hit, stroke: Stroke) -> str:
+def _seconds(hit: Hit, stroke: Stroke) -> str:
     shortest = min(
         (stroke.work.parts[part].material for part in members(stroke.touched)), key=lambda m: m.longest_s
     )

@@ -1,4 +1,4 @@
-"""What one way of hitting a side allows as the side stands now: which dwells, and which pieces laid for it."""
+"""What one way of hitting a side allows as the side stands: which dwells, which pieces laid for it."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -27,7 +27,7 @@ class Room:
         return not half_pressed and not self.way.scorched & lying
 
     def dwells(self) -> list[int]:
-        """The dwells worth trying: enough for some part, or as long as some part bears; the shortest first."""
+        """The dwells worth trying: enough for a part, or as long as one bears; the shortest first."""
         shortest_s = self.work.job.press.shortest_s
         touched = self.way.touched & self.work.parts_of(self.now.laid)
         tried = {max(s, shortest_s) for k in members(self.way.counted) for s in self._worth_trying(k)}

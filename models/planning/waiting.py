@@ -77,7 +77,7 @@ class Waiting:
 
 
 def waiting(job: Job, pieces: Sequence[Piece]) -> Waiting:
-    """What stacks and carriers ask of `pieces`, all of one side. Valid for outlines that do not cross themselves."""
+    """What stacks and carriers ask of `pieces`, all of one side, whose outlines do not cross themselves."""
     number = {piece.id: k for k, piece in enumerate(pieces)}
     stacked = ((number[u], number[w]) for u, w in stacked_pairs(job) if u in number)
     materials = tuple(job.material(piece.material) for piece in pieces)
