@@ -1,4 +1,4 @@
-"""The two demo jobs are what the rest of the project is shown on; their facts of the trade are common practice."""
+"""The two demo jobs, on which the project is shown; their facts of the trade: common practice, no source."""
 
 from pathlib import Path
 
@@ -98,9 +98,9 @@ def test_the_twill_gets_its_last_5_seconds_under_a_cover_sheet(plan):
 
 
 def test_glitter_is_peeled_hot_before_the_foam_rests_for_its_cold_peel(plan):
-    peel = hit_that_lays(plan, "signal").peel
-    assert [(step.piece, step.when) for step in peel][0] == ("signal", Peel.HOT)
-    assert [(step.piece, step.when) for step in peel][-1] == ("knot", Peel.COLD)
+    first, *_, last = hit_that_lays(plan, "signal").peel
+    assert (first.piece, first.when) == ("signal", Peel.HOT)
+    assert (last.piece, last.when) == ("knot", Peel.COLD)
 
 
 def test_the_vests_take_five_to_nine_hits(plan):
