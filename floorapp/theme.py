@@ -37,6 +37,11 @@ def px(length_mm: float) -> float:
     return float(max(1, round(mm(length_mm))))
 
 
+def rule_half() -> float:
+    """Half the breadth of a ruled line, as Kivy's Line takes it; at 1 and below it draws single pixels."""
+    return max(1.01, px(RULE_MM) / 2)
+
+
 def inner_edge(pos: Sequence[float], size: Sequence[float]) -> tuple[float, float, float, float]:
     """Where a ruled line runs whose outer side is a box's own edge: x, y, width, height."""
     half = px(RULE_MM) / 2

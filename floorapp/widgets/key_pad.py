@@ -2,9 +2,10 @@
 
 from typing import Any
 
-from kivy.properties import BooleanProperty, NumericProperty, StringProperty
+from kivy.properties import BooleanProperty, StringProperty
 from kivy.uix.boxlayout import BoxLayout
 
+from floorapp import theme
 from floorapp.kivy_setup import load_kv_beside
 from floorapp.widgets import cards  # noqa: F401  (its kv rules are used in ours)
 from floorapp.widgets.buttons import Tappable
@@ -20,7 +21,6 @@ class KeyPad(BoxLayout):
     """Keys for the characters that a code can have, or for digits; dispatches `on_done` with the text."""
 
     is_digits = BooleanProperty(False)
-    columns = NumericProperty(8)
     done_words = StringProperty("Open it")
     typed = StringProperty()
     shown = StringProperty()
@@ -84,6 +84,11 @@ class Key(Tappable):
 
 class BackKey(Tappable):
     """Takes the last character back."""
+
+
+def columns_in(width_px: float, gap_px: float) -> int:
+    """How many keys stand side by side: as many as fit, of those that fill whole rows with a code's keys."""
+    return next((n for n in (8, 6, 4) if n * theme.px(theme.TARGET_MM) + (n - 1) * gap_px <= width_px), 3)
 
 
 def grouped(text: str) -> str:

@@ -7,7 +7,7 @@ from floorapp import theme
 from floorapp.palette import CLOTH, DONE, FAINT_INK, HELD, INK, PAPER, PRESS, SEAM, darker
 from floorapp.widget_views import MapPiece, MapView, Role
 from floorapp.widgets.drawing import draw_dashed, draw_fill, draw_lines
-from floorapp.widgets.map_scale import MapScale, corners, rings_of, sign_place
+from floorapp.widgets.map_scale import MapScale, corners, rings_of, sign_place, whole_side
 from floorapp.widgets.shapes import SignName, circle, shape_of
 from floorapp.widgets.signs import draw_shape
 from floorapp.widgets.strokes import Path, thinned
@@ -58,9 +58,7 @@ class MapLayers:
             self._tick(entry.piece.outline, above)
 
     def _side(self, side: Side) -> None:
-        whole = Box(0, 0, side.width_mm, side.height_mm)
-        rings = rings_of(side.outline) if side.outline else [corners(whole)]
-        paths = [self.scale.ring_px(ring) for ring in rings]
+        paths = [self.scale.ring_px(ring) for ring in rings_of(whole_side(side))]
         draw_fill(self.canvas, paths, CLOTH)
         draw_lines(self.canvas, paths, theme.px(0.6), INK, closed=True)
 

@@ -9,32 +9,39 @@ from floorapp.palette import CLOTH, HELD, INK, PAPER, SEAM, Colour
 from floorapp.widget_views import MapPiece, MapView, Role
 from floorapp.widgets.drawing import draw_fill, draw_words, words_texture
 from floorapp.widgets.map_layers import MapLayers
-from floorapp.widgets.map_scale import MapScale, corners
+from floorapp.widgets.map_scale import MapScale, corners, rings_of, shared_area, whole_side
 from floorapp.widgets.shapes import SignName, shape_of
 from floorapp.widgets.signs import draw_shape
-from models.geometry import Box, Outline, Point, Polygon
+from floorapp.widgets.strokes import points_along
+from models.geometry import Box, Outline, Point, Polygon, Ring
 from models.job.job import Piece, Zone, ZoneKind
 
 LEGEND_MM = 6.0
 MARGIN_MM = 0.8
+LINE_STEP_PX = 3.0
+LINE_WEIGHT_PX = 8.0
+"""Hiding a stretch of a line is as bad as hiding this broad a band of a piece."""
 ROLE_WORDS = {Role.NOW: "this hit", Role.DOWN: "down", Role.LATER: "later", Role.MARKED: "marked"}
 
 
 @dataclass(slots=True)
 class MapNames:
-    """One set of names; `taken` grows with every name, so that the next one keeps clear of it."""
+    """One set of names. `taken` and `lines` are what they should not hide; both grow as names are set."""
 
     canvas: Any
     scale: MapScale
     room: Box
     taken: list[Box] = field(default_factory=list)
+    lines: list[Point] = field(default_factory=list)
 
     def draw(self, view: MapView) -> None:
         self.taken = [self._room_of(entry) for entry in view.pieces]
+        for ring in rings_of(whole_side(view.side)):
+            self._keep_clear_of(ring)
+        for zone in view.side.zones:
+            self._keep_clear_of(corners(zone.box))
         if view.platen:
-            words = f"platen {view.platen.width:g} × {view.platen.height:g} mm"
-            texture = words_texture(words, theme.px(theme.SMALL_MM), bold=True)
-            self._name(texture, _at_corners(self.scale.box_px(view.platen), texture), INK, PAPER)
+            self._platen(view.platen)
         for zone in view.side.zones:
             self._zone(zone)
 
@@ -44,20 +51,40 @@ class MapNames:
         more = theme.px(4) if entry.role == Role.MARKED else 0.0
         return Box(box.x - more, box.y - more, box.width + 2 * more, box.height + 2 * more)
 
+    def _keep_clear_of(self, ring: Ring) -> None:
+        path = self.scale.ring_px(ring)
+        self.lines += points_along([*path, path[0]], LINE_STEP_PX)
+
+    def _platen(self, platen: Box) -> None:
+        words = f"platen {platen.width:g} × {platen.height:g} mm"
+        texture = words_texture(words, theme.px(theme.SMALL_MM), bold=True)
+        self._name(texture, _at_corners(self.scale.box_px(platen), texture), INK, PAPER)
+        self._keep_clear_of(corners(platen))
+
     def _zone(self, zone: Zone) -> None:
         keep_out = zone.kind == ZoneKind.KEEP_OUT
-        texture = words_texture(
-            f"{zone.label}: keep out" if keep_out else f"{zone.label}: raised", theme.px(theme.SMALL_MM)
-        )
+        words = f"{zone.label}: keep out" if keep_out else f"{zone.label}: raised"
+        texture = words_texture(words, theme.px(theme.SMALL_MM))
         places = _around(self.scale.box_px(zone.box), texture)
         self._name(texture, places, CLOTH, HELD if keep_out else SEAM)
 
     def _name(self, texture: Any, places: Sequence[Point], ground: Colour, ink: Colour) -> None:
-        plates = [_plate(texture, place, self.room) for place in places]
-        plate = min(plates, key=lambda plate: sum(_shared_area(plate, box) for box in self.taken))
+        plate = min((self._plate(texture, place) for place in places), key=self._hidden)
         self.taken.append(plate)
         draw_fill(self.canvas, [corners(plate)], ground)
         draw_words(self.canvas, texture, plate.x + theme.px(MARGIN_MM), plate.y, ink)
+
+    def _hidden(self, plate: Box) -> float:
+        """How much a name would hide there: areas of pieces and names, and stretches of lines."""
+        points = sum(plate.x < x < plate.right and plate.y < y < plate.bottom for x, y in self.lines)
+        return points * LINE_STEP_PX * LINE_WEIGHT_PX + sum(shared_area(plate, box) for box in self.taken)
+
+    def _plate(self, texture: Any, place: Point) -> Box:
+        """The box of a name, moved into the room where it would stand out of it."""
+        width = texture.width + 2 * theme.px(MARGIN_MM)
+        x = max(self.room.x, min(place[0], self.room.right - width))
+        y = max(self.room.y, min(place[1], self.room.bottom - texture.height))
+        return Box(x, y, width, texture.height)
 
 
 def draw_legend(canvas: Any, room: Box, roles: Sequence[Role]) -> None:
@@ -82,34 +109,18 @@ def _draw_sample(canvas: Any, role: Role, box: Box) -> None:
     MapLayers(canvas, MapScale(1.0, box.x, box.bottom)).piece(sample)
 
 
-def _shared_area(a: Box, b: Box) -> float:
-    width = min(a.right, b.right) - max(a.x, b.x)
-    height = min(a.bottom, b.bottom) - max(a.y, b.y)
-    return max(0.0, width) * max(0.0, height)
-
-
-def _plate(texture: Any, place: Point, room: Box) -> Box:
-    """The box of a name, moved into the room where it would stand out of it."""
-    width = texture.width + 2 * theme.px(MARGIN_MM)
-    x = max(room.x, min(place[0], room.right - width))
-    y = max(room.y, min(place[1], room.bottom - texture.height))
-    return Box(x, y, width, texture.height)
-
-
 def _at_corners(box: Box, texture: Any) -> list[Point]:
     """Below, above and inside a box, at its left and its right."""
     right = box.right - texture.width - 2 * theme.px(MARGIN_MM)
-    heights = (box.y - texture.height, box.bottom, box.y)
+    heights = (box.y - texture.height, box.bottom, box.y, box.bottom - texture.height)
     return [(x, y) for y in heights for x in (box.x, right)]
 
 
 def _around(box: Box, texture: Any) -> list[Point]:
-    """Beside an upright box; above, below and beyond the ends of a lying one."""
+    """Above and below a zone, then beside it, at its middle and its ends."""
     width, gap = texture.width + 2 * theme.px(MARGIN_MM), theme.px(0.6)
-    if box.height > box.width:
-        heights = (box.centre[1] - texture.height / 2, box.y + gap, box.bottom - texture.height - gap)
-        return [(x, y) for y in heights for x in (box.right + gap, box.x - gap - width)]
     lefts = [box.x + (box.width - width) * share for share in (0.92, 0.08, 0.5)]
-    along = [(x, y) for y in (box.bottom + gap, box.y - gap - texture.height) for x in lefts]
-    middle = box.centre[1] - texture.height / 2
-    return [*along, (box.right + gap, middle), (box.x - gap - width, middle)]
+    over = [(x, y) for y in (box.bottom + gap, box.y - gap - texture.height) for x in lefts]
+    heights = [box.y + (box.height - texture.height) * share for share in (0.5, 0.05, 0.95)]
+    beside = [(x, y) for y in heights for x in (box.right + gap, box.x - gap - width)]
+    return over + beside if box.width > box.height else beside + over

@@ -6,7 +6,8 @@ from itertools import pairwise
 from math import hypot
 
 from floorapp.widget_views import MapView
-from models.geometry import Box, Outline, Point, Ring
+from models.geometry import Box, Outline, Point, Polygon, Ring
+from models.job.job import Side
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,6 +85,17 @@ def distance(outline: Outline, point: Point) -> float:
 
 def rings_of(outline: Outline) -> list[Ring]:
     return [ring for polygon in outline.polygons for ring in (polygon.exterior, *polygon.holes)]
+
+
+def whole_side(side: Side) -> Outline:
+    """The drawn outline of a side, or its box where the job draws none."""
+    return side.outline or Outline((Polygon(corners(Box(0, 0, side.width_mm, side.height_mm))),))
+
+
+def shared_area(a: Box, b: Box) -> float:
+    width = min(a.right, b.right) - max(a.x, b.x)
+    height = min(a.bottom, b.bottom) - max(a.y, b.y)
+    return max(0.0, width) * max(0.0, height)
 
 
 def corners(box: Box) -> Ring:

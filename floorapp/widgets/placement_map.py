@@ -61,9 +61,10 @@ class PlacementMap(Widget):
         self._place_targets()
 
     def _draw_map(self, view: MapView) -> None:
-        canvas, whole = self.canvas.before, Box(*self.pos, *self.size)
+        canvas, whole, foot = self.canvas.before, Box(*self.pos, *self.size), theme.px(LEGEND_MM)
+        above_legend = Box(whole.x, whole.y + foot, whole.width, whole.height - foot)
         MapLayers(canvas, self.scale).draw(view)
-        MapNames(canvas, self.scale, whole).draw(view)
+        MapNames(canvas, self.scale, above_legend).draw(view)
         shown = {entry.role for entry in view.pieces}
         draw_legend(canvas, whole, [role for role in Role if role in shown])
 

@@ -8,7 +8,7 @@ at both edges.
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from itertools import pairwise
-from math import hypot
+from math import ceil, hypot
 
 from models.geometry import Point
 
@@ -49,6 +49,15 @@ def dashes(path: Path, dash_px: float, gap_px: float, *, closed: bool = False) -
     stretch = length / (count * (dash_px + gap_px) - gap_at_end)
     dash, period = dash_px * stretch, (dash_px + gap_px) * stretch
     return [_between(points, k * period, min(k * period + dash, length)) for k in range(count)]
+
+
+def points_along(path: Path, step_px: float) -> list[Point]:
+    """Points on the path, no further apart than a step."""
+    points: list[Point] = []
+    for (ax, ay), (bx, by) in pairwise(path):
+        count = max(1, ceil(hypot(bx - ax, by - ay) / step_px))
+        points += [(ax + (bx - ax) * k / count, ay + (by - ay) * k / count) for k in range(count)]
+    return points
 
 
 def thinned(path: Path, least_px: float = 1.0) -> list[Point]:

@@ -255,7 +255,7 @@ def floor(*, portrait: bool) -> Any:
 def code_keys(*, portrait: bool) -> Any:
     from floorapp.widgets.key_pad import KeyPad
 
-    pad = KeyPad(columns=6 if portrait else 8, typed="KTQ4W")
+    pad = KeyPad(typed="KTQ4W")
     return column_full(pad)
 
 

@@ -5,7 +5,7 @@ from math import dist
 
 import pytest
 
-from floorapp.widgets.strokes import FADE_PX, dashes, stroke, thinned, without_repeats
+from floorapp.widgets.strokes import FADE_PX, dashes, points_along, stroke, thinned, without_repeats
 
 SQUARE = ((0.0, 0.0), (100.0, 0.0), (100.0, 100.0), (0.0, 100.0))
 
@@ -67,3 +67,9 @@ def test_a_tiny_outline_keeps_its_points() -> None:
 
 def test_repeated_points_are_left_out() -> None:
     assert without_repeats([(0, 0), (0, 0), (1, 0), (0, 0)], closed=True) == [(0, 0), (1, 0)]
+
+
+def test_points_along_a_path_are_no_further_apart_than_a_step() -> None:
+    points = [*points_along(SQUARE, 3.0), SQUARE[-1]]
+    assert points[0] == SQUARE[0]
+    assert max(dist(a, b) for a, b in pairwise(points)) <= 3.0

@@ -276,6 +276,14 @@ class TestKeyPad:
             pad.type("K")
         assert pad.typed == "K" * 8
 
+    @pytest.mark.usefixtures("stage")
+    def test_as_many_keys_as_fit_stand_side_by_side(self) -> None:
+        from floorapp import theme
+        from floorapp.widgets.key_pad import columns_in
+
+        key = theme.px(theme.TARGET_MM)
+        assert [columns_in(width * key, 0.0) for width in (20, 8, 7.9, 5.9, 3)] == [8, 8, 6, 4, 3]
+
     def test_seconds_are_digits_alone(self, stage: Driver, pad: Any) -> None:
         pad.is_digits = True
         stage.frames(3)

@@ -180,3 +180,24 @@ def test_the_names_keep_clear_of_the_pieces_where_there_is_room(stage: Driver, m
     piece, *plates = names.taken
     assert len(plates) == 2  # the platen's and the seam's
     assert not any(plate.shares_area_with(piece) for plate in plates)
+
+
+def test_the_names_do_not_hide_the_garments_edge_where_there_is_room(stage: Driver, map_of: Any) -> None:
+    from floorapp.widgets.map_names import MapNames
+
+    pocket = Zone(ZoneKind.RAISED, Box(470, 400, 80, 120), "pocket")
+    shown = map_of(view_of(side=replace(BACK, zones=(pocket,))))
+    names = MapNames(shown.canvas.after, shown.scale, Box(*shown.pos, *shown.size))
+    names.draw(shown.view)
+    (plate,) = names.taken
+    assert not any(plate.x < x < plate.right and plate.y < y < plate.bottom for x, y in names.lines)
+
+
+def test_the_names_stay_in_their_room(stage: Driver, map_of: Any) -> None:
+    from floorapp.widgets.map_names import MapNames
+
+    shown = map_of(view_of(platen=Box(-100, 300, 760, 500)))
+    room = Box(*shown.pos, *shown.size)
+    names = MapNames(shown.canvas.after, shown.scale, room)
+    names.draw(shown.view)
+    assert all(room.holds(plate) for plate in names.taken)
