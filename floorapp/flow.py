@@ -17,7 +17,7 @@ from models.floor.work import FloorWork, missing_seconds
 from models.garment.countdown import Countdown
 from models.garment.cycle import State
 from models.garment.events import FindingKind, Found
-from models.job.job import Peel
+from models.job.job import Peel, Pressure
 from models.quality.review import Review
 from models.store.errors import GarmentMovedError
 from models.store.records import BatchHead, BatchProgress, GarmentRow, StoredGarment
@@ -58,7 +58,9 @@ class PressSetting:
     """How the station's press was last closed, so that a change is told."""
 
     temperature_c: float
-    pressure: str
+    pressure: Pressure
+    pad: bool
+    cover: bool
 
 
 class Flow:
@@ -178,6 +180,7 @@ class Flow:
             Tap.TAKE_BACK: lambda _: self._worked(self.work.take_back(self.in_hand)),
             Tap.WHY: lambda _: self._show(ScreenName.WHY),
             Tap.FILTER: self._filter,
+            Tap.OPEN_FOLDER: self.set_up.look_into,
             Tap.CHOOSE_FILE: self.set_up.choose,
             Tap.LOAD_BATCH: lambda _: self.set_up.load(),
             Tap.CHOOSE_PAPER: self.set_up.choose_paper,
@@ -239,7 +242,7 @@ class Flow:
         garment = self.work.close(self.in_hand)
         self.countdowns[garment.row.code] = countdown
         self._called.discard(f"{garment.row.code} pressed")
-        self.last_setting = PressSetting(hit.temperature_c, hit.pressure.value)
+        self.last_setting = PressSetting(hit.temperature_c, hit.pressure, hit.pad, hit.cover)
         self._worked(garment)
 
     def _press_is_open(self) -> None:

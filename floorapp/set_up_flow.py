@@ -68,14 +68,17 @@ class SetUpFlow:
     def enter(self) -> None:
         """Looks at the folder anew; work that is going on is left alone."""
         if self.state.phase not in {SetUpPhase.READING, SetUpPhase.WRITING}:
-            self._look_into(self.state.folder)
+            self.look_into(str(self.state.folder))
+
+    def look_into(self, path: str) -> None:
+        """Shows a folder, and forgets what was being set up."""
+        folder = Path(path)
+        self.state = SetUpState(folder=folder, entries=entries_of(folder), paper=self.state.paper)
+        self.changed()
 
     def choose(self, path: str) -> None:
-        """Opens a folder, or reads and plans a job file off the screen's thread."""
+        """Reads and plans a job file off the screen's thread."""
         chosen = Path(path)
-        if chosen.is_dir():
-            self._look_into(chosen)
-            return
         self._now(phase=SetUpPhase.READING, chosen=chosen, progress="Reading the job and planning its hits …")
         self.background.run(lambda: read_and_plan(chosen), self._planned, self._refused)
 
@@ -127,11 +130,6 @@ class SetUpFlow:
 
     def _refused(self, error: FloorError) -> None:
         self._now(phase=SetUpPhase.REFUSED, refusal=tuple(str(error).splitlines()), progress="")
-
-    def _look_into(self, folder: Path) -> None:
-        paper = self.state.paper
-        self.state = SetUpState(folder=folder, entries=entries_of(folder), paper=paper)
-        self.changed()
 
     def _now(self, **changes: object) -> None:
         self.state = replace(self.state, **changes)  # type: ignore[arg-type]  # each name is a field of the state

@@ -35,6 +35,7 @@ class Tap(StrEnum):
     RELEASE = "go on with it"
     TAKE_BACK = "take back"
     WHY = "why"
+    OPEN_FOLDER = "open a folder"
     CHOOSE_FILE = "choose a file"
     LOAD_BATCH = "load the batch"
     CHOOSE_PAPER = "choose the paper"

@@ -138,7 +138,7 @@ class Walk:
         """A job that is refused for having been loaded before, and the tags of the one that was."""
         self.flow.act(Action(Tap.TO_SET_UP))
         self.moment("set-up")
-        job = next(entry for entry in self.flow.set_up.state.entries if not entry.is_folder)
+        job = [entry for entry in self.flow.set_up.state.entries if not entry.is_folder][-1]
         self.flow.act(Action(Tap.CHOOSE_FILE, str(job.path)))
         self.moment("set-up-planned")
         self.flow.act(Action(Tap.LOAD_BATCH))

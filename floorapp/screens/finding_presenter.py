@@ -59,14 +59,14 @@ def choices_of(progress: Progress, kind: FindingKind, labels: list[str]) -> tupl
     """The ways on beside the primary one; only a checked garment can be let go as it is."""
     reason = reason_of(kind, labels)
     turn = Button("Turn the map", Action(Tap.TURN_MAP))
-    keep = Button("Good enough: go on", Action(Tap.ACCEPT))
+    keep = Button("Good as it is", Action(Tap.ACCEPT))
     checked = progress.state == State.CHECKING and bool(labels)
     return (
         *((turn,) if len(progress.recipe.job.sides) > 1 else ()),
         *((keep,) if checked else ()),
         Button("Hold it", Action(Tap.HOLD, reason)),
         Button("Spoil it", Action(Tap.SPOIL, reason)),
-        Button("Back, nothing found", Action(Tap.BACK)),
+        Button("Back", Action(Tap.BACK)),
     )
 
 

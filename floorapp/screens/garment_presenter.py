@@ -130,6 +130,7 @@ def lay_card(progress: Progress, last: PressSetting | None) -> Card:
     extra = () if len(hit.lay) == len(hit.count) else (again,)
     return Card(
         heading=heading_of(progress, "lay"),
+        body=without(hit),
         settings=settings_of(job, hit, last),
         groups=(Group(heading, (*lines, *extra)),),
         choices=(Button("Why these together?", Action(Tap.WHY)), WRONG, take_back("last tap")),
@@ -139,21 +140,40 @@ def lay_card(progress: Progress, last: PressSetting | None) -> Card:
 
 
 def settings_of(job: Job, hit: Hit, last: PressSetting | None) -> tuple[Setting, ...]:
-    """Temperature, seconds, pad and cover; what differs from how the press was last set stands out."""
-    heat_small, heat_tone = fahrenheit(hit.temperature_c), Tone.PLAIN
-    if last is not None and last.temperature_c != hit.temperature_c:
-        heat_small, heat_tone = f"{heat_small} · change it from {celsius(last.temperature_c)}", Tone.ATTENTION
-    squeeze, squeeze_tone = f"{hit.pressure.value} pressure", Tone.PLAIN
-    if last is not None and last.pressure != hit.pressure.value:
-        squeeze, squeeze_tone = f"{squeeze} · change it from {last.pressure}", Tone.ATTENTION
-    pad = Setting("Pad in", f"under {raised_under(job, hit)}", Tone.ATTENTION)
-    cover = Setting("Cover sheet on", covered_under(job, hit), Tone.ATTENTION)
-    return (
-        Setting(celsius(hit.temperature_c), heat_small, heat_tone),
-        Setting(f"{hit.dwell_s} s", squeeze, squeeze_tone),
-        pad if hit.pad else Setting("No pad", "flat here"),
-        cover if hit.cover else Setting("No cover sheet", "bare platen"),
-    )
+    """Temperature and seconds, and pad and cover where they go in or come out; changes stand out."""
+    return (_heat(hit, last), _dwell(hit, last), *_pad(job, hit, last), *_cover(job, hit, last))
+
+
+def _heat(hit: Hit, last: PressSetting | None) -> Setting:
+    if last is None or last.temperature_c == hit.temperature_c:
+        return Setting(celsius(hit.temperature_c), fahrenheit(hit.temperature_c))
+    change = f"{fahrenheit(hit.temperature_c)} · change it from {celsius(last.temperature_c)}"
+    return Setting(celsius(hit.temperature_c), change, Tone.ATTENTION)
+
+
+def _dwell(hit: Hit, last: PressSetting | None) -> Setting:
+    if last is None or last.pressure == hit.pressure:
+        return Setting(f"{hit.dwell_s} s", f"{hit.pressure.value} pressure")
+    change = f"{hit.pressure.value} pressure · change it from {last.pressure.value}"
+    return Setting(f"{hit.dwell_s} s", change, Tone.ATTENTION)
+
+
+def _pad(job: Job, hit: Hit, last: PressSetting | None) -> tuple[Setting, ...]:
+    if hit.pad:
+        return (Setting("Pad in", f"under {raised_under(job, hit)}", Tone.ATTENTION),)
+    return (Setting("Pad out", "this lies flat", Tone.ATTENTION),) if last and last.pad else ()
+
+
+def _cover(job: Job, hit: Hit, last: PressSetting | None) -> tuple[Setting, ...]:
+    if hit.cover:
+        return (Setting("Cover on", f"over {covered_under(job, hit)}", Tone.ATTENTION),)
+    return (Setting("Cover off", "bare platen", Tone.ATTENTION),) if last and last.cover else ()
+
+
+def without(hit: Hit) -> str:
+    """What this hit does without, in a line."""
+    absent = [word for word, wanted in (("pad", hit.pad), ("cover sheet", hit.cover)) if not wanted]
+    return f"No {' and no '.join(absent)}." if absent else ""
 
 
 def interrupted_card(progress: Progress, now: datetime) -> Card:
@@ -202,13 +222,13 @@ def peel_card(progress: Progress) -> Card:
     if progress.next_peel == Peel.COLD:
         return _cold_card(progress, groups)
     kinds = {step.when for step in progress.to_peel}
-    then = " Rest it" if Peel.COLD in kinds and len(kinds) == 2 else ""
+    then = ". Rest it" if Peel.COLD in kinds and len(kinds) == 2 else ""
     word = progress.next_peel.value
     return Card(
         heading=heading_of(progress, "peel"),
         groups=groups,
         choices=(WRONG, take_back("the opening")),
-        primary=Button(f"{word.capitalize()} ones off.{then}", Action(Tap.PEEL, word), Tone.PRESS),
+        primary=Button(f"{word.capitalize()} ones off{then}", Action(Tap.PEEL, word), Tone.PRESS),
         caution="Low and even, in one pull, away from the press. Gloves: the pieces are hot.",
     )
 

@@ -1,15 +1,15 @@
 """What the Set-up screen says: the folder, the chosen job's plan or faults, and the next step."""
 
 from dataclasses import dataclass
+from pathlib import Path
 
 from floorapp.flow import Flow
 from floorapp.screens.garment_presenter import header_of
 from floorapp.screens.why_presenter import plan_words
-from floorapp.screens.words import celsius, count_of, pieces_by_material
-from floorapp.set_up_flow import PlannedJob, SetUpPhase, SetUpState
+from floorapp.screens.words import celsius, count_of
+from floorapp.set_up_flow import Entry, PlannedJob, SetUpPhase, SetUpState
 from floorapp.views import Action, Button, Group, Header, Line, Tap, Tone
 from floorapp.widget_views import MapPiece, MapView, Role
-from models.job.job import Job
 from models.planning.plan import Hit
 
 PAPER_WORDS = {"a4": "A4", "letter": "Letter"}
@@ -34,14 +34,7 @@ def set_up_view(flow: Flow) -> SetUpView:
     return SetUpView(
         header=header_of(flow, "Set-up"),
         folder=str(state.folder),
-        entries=tuple(
-            Button(
-                f"{entry.text}/" if entry.is_folder else entry.text,
-                Action(Tap.CHOOSE_FILE, str(entry.path)),
-                is_chosen=entry.path == state.chosen,
-            )
-            for entry in state.entries
-        ),
+        entries=tuple(entry_button(entry, state.chosen) for entry in state.entries),
         heading=heading,
         body=body,
         groups=groups,
@@ -49,6 +42,13 @@ def set_up_view(flow: Flow) -> SetUpView:
         choices=_choices(state),
         primary=_primary(state),
     )
+
+
+def entry_button(entry: Entry, chosen: Path | None) -> Button:
+    if entry.is_folder:
+        return Button(f"{entry.text} ›", Action(Tap.OPEN_FOLDER, str(entry.path)))
+    is_chosen = entry.path == chosen
+    return Button(entry.text, Action(Tap.CHOOSE_FILE, str(entry.path)), is_chosen=is_chosen)
 
 
 Told = tuple[str, str, tuple[Group, ...]]
@@ -75,19 +75,9 @@ def _told(state: SetUpState) -> Told:
 
 
 def _planned(planned: PlannedJob) -> Told:
-    job, plan = planned.job, planned.plan
-    lines = tuple(Line(hit_line(job, hit)) for hit in plan.hits)
-    body = f"{job.reference} · {count_of(len(job.garments), 'garment')} · {plan_words(plan)}"
-    return job.name, body, (Group(count_of(len(plan.hits), "hit"), lines),)
-
-
-def hit_line(job: Job, hit: Hit) -> str:
-    """One hit of a plan in a line."""
-    laid = ", ".join(f"{len(labels)} × {m.label}" for m, labels in pieces_by_material(job, hit.lay))
-    aids = [word for word, wanted in (("pad", hit.pad), ("cover sheet", hit.cover)) if wanted]
-    setting = f"{celsius(hit.temperature_c)} {hit.dwell_s} s {hit.pressure.value}"
-    words = (f"{hit.n}  {hit.side}", setting, *aids)
-    return " · ".join((*words, laid or "press again"))
+    job = planned.job
+    words = f"{job.reference} · {count_of(len(job.garments), 'garment')} · {plan_words(planned.plan)}"
+    return job.name, words, ()
 
 
 def hit_maps(planned: PlannedJob) -> tuple[tuple[str, MapView], ...]:
@@ -98,10 +88,16 @@ def hit_maps(planned: PlannedJob) -> tuple[tuple[str, MapView], ...]:
         pieces = tuple(
             MapPiece(piece, _role(piece.id, hit, down)) for piece in job.pieces if piece.side == hit.side
         )
-        title = f"Hit {hit.n}: {celsius(hit.temperature_c)} {hit.dwell_s} s"
-        maps.append((title, MapView(job.side(hit.side), pieces, hit.platen)))
+        maps.append((hit_title(hit), MapView(job.side(hit.side), pieces, hit.platen)))
         down |= set(hit.lay)
     return tuple(maps)
+
+
+def hit_title(hit: Hit) -> str:
+    """One hit of a plan in two short lines."""
+    aids = [word for word, wanted in (("pad", hit.pad), ("cover", hit.cover)) if wanted]
+    setting = " · ".join((celsius(hit.temperature_c), f"{hit.dwell_s} s", *aids))
+    return f"Hit {hit.n}, {hit.side}\n{setting}"
 
 
 def _role(piece: str, hit: Hit, down: set[str]) -> Role:

@@ -12,7 +12,7 @@ from floorapp.screens.presenter import primary_of
 from floorapp.views import Action, Cue, Tap
 from models.garment.cycle import State
 from models.garment.events import ExtraReason, FindingKind
-from models.job.job import Peel
+from models.job.job import Peel, Pressure
 from models.store.store import Store
 from models.tags.code import ALPHABET
 from tests.held_clock import HeldClock
@@ -316,7 +316,7 @@ def test_a_running_hit_reopened_asks_whether_it_was_finished(
     [(Tap.PRESS_IS_OPEN, State.PEELING), (Tap.NEVER_CLOSED, State.LAYING)],
 )
 def test_the_answer_after_an_interruption_is_acted_on(
-    flow: Flow, store: Store, clock: HeldClock, tmp_path: Path, answer: Tap, state: State
+    flow: Flow, store: Store, clock: HeldClock, tmp_path: Path, *, answer: Tap, state: State
 ) -> None:
     code = codes_of(store)[0]
     flow.scan(code)
@@ -389,7 +389,7 @@ def test_a_changed_temperature_stands_out(flow: Flow, store: Store, clock: HeldC
     from floorapp.flow import PressSetting
     from floorapp.views import Tone
 
-    flow.last_setting = PressSetting(160, "medium")
+    flow.last_setting = PressSetting(160, Pressure.MEDIUM, pad=True, cover=False)
     flow.scan(codes_of(store)[0])
     heat = card_of(flow).settings[0]
 
