@@ -15,7 +15,8 @@ BUSY_TIMEOUT_MS = 5000
 CONNECT_TIMEOUT_S = 10
 ONE_AT_A_TIME = 7206831
 """Any number, as long as every station uses the same: the name of a lock on the server."""
-READS_ONLY = "reads_only"
+BEGINNING = "beginning"
+"""The option that says with which statement a transaction on a file begins; BEGIN IMMEDIATE if left out."""
 
 
 class Database:
@@ -34,10 +35,8 @@ class Database:
 
         Raises StorageError.
         """
-        with (
-            told_plainly(self.name),
-            self._engine.execution_options(**{READS_ONLY: True}).begin() as connection,
-        ):
+        engine = self._engine.execution_options(**{BEGINNING: "BEGIN"})
+        with told_plainly(self.name), engine.begin() as connection:
             yield connection
 
     @contextmanager
@@ -48,6 +47,16 @@ class Database:
         """
         with told_plainly(self.name), self._engine.begin() as connection:
             yield connection
+
+    def use_write_ahead_log(self) -> None:
+        """From now on readers and writers of the file do not wait for each other; the file remembers it.
+
+        Raises StorageError.
+        """
+        engine = self._engine.execution_options(**{BEGINNING: ""})
+        with told_plainly(self.name), engine.connect() as connection:
+            if self.file is not None:
+                connection.exec_driver_sql("PRAGMA journal_mode = WAL")
 
     def close(self) -> None:
         self._engine.dispose()
@@ -69,7 +78,7 @@ def _address(url: str) -> URL:
         case "postgresql":
             return address.set(drivername="postgresql+psycopg")
         case "sqlite" if address.database not in (None, "", ":memory:"):
-            return address
+            return address.set(drivername="sqlite")
     raise BadDatabaseAddressError(
         f"{address.render_as_string(hide_password=True)} names no file and no server; {mend}"
     )
@@ -87,14 +96,14 @@ def _set_up_file(connection: Any, _: Any) -> None:
     # out of date by then, and an update of another station is overwritten. So _begin begins it.
     connection.isolation_level = None
     connection.execute(f"PRAGMA busy_timeout = {BUSY_TIMEOUT_MS}")
-    connection.execute("PRAGMA journal_mode = WAL")
     connection.execute("PRAGMA synchronous = FULL")
     connection.execute("PRAGMA foreign_keys = ON")
 
 
 def _begin(connection: Connection) -> None:
-    reads_only = connection.get_execution_options().get(READS_ONLY, False)
-    connection.exec_driver_sql("BEGIN" if reads_only else "BEGIN IMMEDIATE")
+    statement = connection.get_execution_options().get(BEGINNING, "BEGIN IMMEDIATE")
+    if statement:
+        connection.exec_driver_sql(statement)
 
 
 def _server_engine(address: URL) -> Engine:

@@ -26,6 +26,7 @@ def bring_to_head(database: Database, clock: Clock) -> None:
         from models.store.migrating import migrate  # noqa: PLC0415 - it loads alembic, which takes its time
 
         migrate(database, clock)
+    database.use_write_ahead_log()  # not before: until here the file may be another program's
 
 
 def stored_revision(connection: Connection, name: str) -> str | None:

@@ -155,9 +155,10 @@ def test_a_database_of_another_program_is_refused_untouched(
 ) -> None:
     with closing(sqlite3.connect(tmp_path / "floor.db", isolation_level=None)) as connection:
         connection.execute("CREATE TABLE tides (at TEXT)")
+    before = (tmp_path / "floor.db").read_bytes()
     with pytest.raises(NotOurDatabaseError, match="the database of another program"):
         open_store(sqlite_url)
-    assert read(tmp_path / "floor.db", "SELECT name FROM sqlite_master") == [("tides",)]
+    assert (tmp_path / "floor.db").read_bytes() == before
 
 
 @pytest.mark.parametrize(
@@ -181,7 +182,10 @@ def test_an_address_that_names_no_usable_database_is_refused_with_examples(
     assert "secret" not in str(told.value)
 
 
-def test_a_file_is_opened_so_that_a_confirmed_tap_is_on_the_disk(sqlite_url: str) -> None:
+def test_a_file_is_opened_so_that_a_confirmed_tap_is_on_the_disk(
+    sqlite_url: str, open_store: OpenStore
+) -> None:
+    open_store(sqlite_url)
     with closing(Database(sqlite_url)) as database, database.reading() as connection:
         settings = {
             name: connection.scalar(text(f"PRAGMA {name}"))
