@@ -11,6 +11,7 @@ from kivy.properties import BooleanProperty, ObjectProperty
 from kivy.uix.floatlayout import FloatLayout
 from kivy.uix.screenmanager import NoTransition, ScreenManager
 
+from floorapp.calm_collector import CalmCollector
 from floorapp.flow import Flow, ScreenName
 from floorapp.focus import FocusRing
 from floorapp.kivy_setup import load_kv_beside
@@ -95,6 +96,8 @@ class Desk:
             on_move=self.focus.move,
             clock=flow.clock,
         )
+        self.collector = CalmCollector(flow.clock)
+        self.collector.begin()
         place.clear_widgets()
         place.add_widget(self.root)
         self._ticks = FrameClock.schedule_interval(lambda _: self.tick(), TICK_S)
@@ -103,6 +106,7 @@ class Desk:
         self.draw()
 
     def close(self) -> None:
+        self.collector.end()
         self._ticks.cancel()
         self._rereads.cancel()
         self.keys.close()
@@ -139,6 +143,7 @@ class Desk:
         self.act(Action(Tap.BACK))
 
     def tick(self) -> None:
+        self.collector.look()
         self.flow.tick()
         self._draw_seconds()
 
@@ -149,6 +154,7 @@ class Desk:
 
     def draw(self) -> None:
         """Shows the flow's screen as it is now."""
+        self.collector.tapped()
         self.focus.clear()
         screen = self.screen(self.flow.screen)
         screen.show(present(self.flow))

@@ -141,7 +141,8 @@ class Flow:
     def reread(self) -> None:
         """Reads again what the Floor screen and the rest rail show; other stations may have moved it."""
         self.resting: tuple[GarmentRow, ...] = self.work.store.resting()
-        self.batches: tuple[BatchProgress, ...] = self.work.store.batches()
+        if self.screen == ScreenName.FLOOR:  # counting all batches costs the most, and only Floor shows them
+            self.batches: tuple[BatchProgress, ...] = self.work.store.batches()
         self.in_work: tuple[GarmentRow, ...] = self.work.store.in_work(self.work.seat.station)
 
     def take_cues(self) -> list[Cue]:
@@ -199,8 +200,8 @@ class Flow:
             self.notice = NoticeView(str(error), Tone.ATTENTION)
 
     def _show(self, screen: ScreenName) -> None:
-        self.reread()
         self.screen = screen
+        self.reread()
 
     def _back(self) -> None:
         inner = {ScreenName.FINDING, ScreenName.WHY, ScreenName.SECONDS_ENTRY}

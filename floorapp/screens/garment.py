@@ -28,12 +28,15 @@ class GarmentScreen(FloorScreen):
         self.can_mark = any(rung.can_tick for rung in view.rungs)
 
     def on_kv_post(self, _base: Any) -> None:
-        self.bind(running=self._swap)
+        self._card, self._countdown = CardPanel(), RunningPanel()
+        for panel in (self._card, self._countdown):
+            panel.bind(on_action=lambda _, action: self.ask(action))
+        self.bind(running=self._swap, card=self._card.setter("card"))
         self._swap()
 
     @property
     def is_flashing(self) -> bool:
-        return isinstance(self.ids.place.children[0], RunningPanel) and self.ids.place.children[0].flashes
+        return self._countdown.flashes
 
     def ticked(self) -> None:
         self.ask(Action(Tap.PASS))
@@ -42,21 +45,14 @@ class GarmentScreen(FloorScreen):
         self.ask(Action(Tap.LOOK_CLOSER, piece))
 
     def _swap(self, *_: Any) -> None:
-        place = self.ids.place
-        wanted = CardPanel if self.running is None else RunningPanel
-        if not place.children or not isinstance(place.children[0], wanted):
+        place, wanted = self.ids.place, self._card if self.running is None else self._countdown
+        if wanted not in place.children:
             place.clear_widgets()
-            place.add_widget(self._made(wanted))
+            place.add_widget(wanted)
         if self.running is not None:
-            place.children[0].running = self.running
-
-    def _made(self, panel: type[Any]) -> Any:
-        made = panel()
-        made.bind(on_action=lambda _, action: self.ask(action))
-        if panel is CardPanel:
-            made.card = self.card
-            self.bind(card=made.setter("card"))
-        return made
+            self._countdown.running = self.running
+        else:
+            self._countdown.stop_flash()
 
 
 class RunningPanel(CountdownPanel):

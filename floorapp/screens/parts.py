@@ -2,15 +2,16 @@
 
 from typing import Any
 
-from kivy.properties import BooleanProperty, NumericProperty, ObjectProperty
+from kivy.properties import BooleanProperty, NumericProperty, ObjectProperty, StringProperty
 from kivy.uix.boxlayout import BoxLayout
 from kivy.uix.gridlayout import GridLayout
 from kivy.uix.screenmanager import Screen
 
 from floorapp.kivy_setup import load_kv_beside
-from floorapp.views import Action, Button, Card, Group, Setting
+from floorapp.views import Action, Button, Card, Group
 from floorapp.widgets.buttons import ChoiceButton, PlainButton, PrimaryButton
-from floorapp.widgets.cards import GroupBox, SettingBox
+from floorapp.widgets.cards import GroupBox
+from floorapp.widgets.keeping import keep_filled
 
 
 class FloorScreen(Screen):
@@ -49,17 +50,18 @@ class ButtonGrid(GridLayout):
         self._fill()
 
     def _fill(self, *_: Any) -> None:
-        self.clear_widgets()
-        for button in self.buttons:
-            self.add_widget(self._made(button))
+        kinds = [ChoiceButton if is_choice(button, self.buttons) else PlainButton for button in self.buttons]
+        if [type(child) for child in reversed(self.children)] != kinds:
+            self.clear_widgets()
+            for kind in kinds:
+                self.add_widget(self._made(kind))
+        for child, button in zip(reversed(self.children), self.buttons, strict=True):
+            child.words, child.action = button.text, button.action
+            if isinstance(child, ChoiceButton):
+                child.is_chosen, child.tone = button.is_chosen, button.tone
 
-    def _made(self, button: Button) -> PlainButton | ChoiceButton:
-        if is_choice(button, self.buttons):
-            made = ChoiceButton(
-                words=button.text, action=button.action, is_chosen=button.is_chosen, tone=button.tone
-            )
-        else:
-            made = PlainButton(words=button.text, action=button.action)
+    def _made(self, kind: type[Any]) -> Any:
+        made = kind()
         made.bind(on_tap=lambda tapped: self.dispatch("on_action", tapped.action))
         return made
 
@@ -70,27 +72,22 @@ def is_choice(button: Button, among: tuple[Button, ...]) -> bool:
 
 
 class Listing(GridLayout):
-    """A widget for each record of a tuple, made by `maker`."""
+    """A widget for each record of a tuple, made by `maker`, which `shows` the record as that property."""
 
     records = ObjectProperty(())
     maker = ObjectProperty(None)
+    shows = StringProperty()
 
     def on_kv_post(self, _base: Any) -> None:
         self.bind(records=self._fill)
         self._fill()
 
     def _fill(self, *_: Any) -> None:
-        self.clear_widgets()
-        for record in self.records:
-            self.add_widget(self.maker(record))
+        keep_filled(self, self.records, self.maker, self.shows)
 
 
 def group_box(group: Group) -> GroupBox:
     return GroupBox(group=group)
-
-
-def setting_box(setting: Setting) -> SettingBox:
-    return SettingBox(setting=setting)
 
 
 class PrimaryPlace(BoxLayout):
@@ -108,11 +105,15 @@ class PrimaryPlace(BoxLayout):
         self._fill()
 
     def _fill(self, *_: Any) -> None:
-        self.clear_widgets()
-        if self.button is not None:
-            made = PrimaryButton(words=self.button.text, tone=self.button.tone, action=self.button.action)
+        if self.button is None:
+            self.clear_widgets()
+            return
+        if not self.children:
+            made = PrimaryButton()
             made.bind(on_tap=lambda tapped: self.dispatch("on_action", tapped.action))
             self.add_widget(made)
+        block = self.children[0]
+        block.words, block.tone, block.action = self.button.text, self.button.tone, self.button.action
 
 
 class CardPanel(BoxLayout):

@@ -1,15 +1,14 @@
 """The Review screen: how a batch came out."""
 
-from kivy.properties import NumericProperty, ObjectProperty, StringProperty
+from kivy.properties import ObjectProperty, StringProperty
 from kivy.uix.boxlayout import BoxLayout
 
 from floorapp.kivy_setup import load_kv_beside
 from floorapp.screens.parts import FloorScreen
-from floorapp.screens.review_presenter import Bars, Figure, GarmentRowView, ReviewView
+from floorapp.screens.review_presenter import Bar, Bars, Figure, GarmentRowView, ReviewView
 from floorapp.views import Action, Header, Tap, Tone
 from floorapp.widgets.buttons import Tappable
 from floorapp.widgets.cards import Panel
-from models.quality.review import Tally
 
 
 class ReviewScreen(FloorScreen):
@@ -42,14 +41,12 @@ class BarsBox(BoxLayout):
 
     bars = ObjectProperty(Bars("", ()), rebind=True)
 
-    def bar_row(self, tally: Tally) -> "BarRow":
-        longest = max(other.count for other in self.bars.tallies)
-        return BarRow(tally=tally, share=tally.count / longest)
+    def bar_row(self, bar: Bar) -> "BarRow":
+        return BarRow(bar=bar)
 
 
 class BarRow(BoxLayout):
-    tally = ObjectProperty(Tally("", 0), rebind=True)
-    share = NumericProperty(0.0)
+    bar = ObjectProperty(Bar("", 0, 0.0), rebind=True)
 
 
 class GarmentRow(Tappable):

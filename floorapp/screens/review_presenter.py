@@ -23,9 +23,18 @@ class Figure:
 
 
 @dataclass(frozen=True, slots=True)
+class Bar:
+    """One cause, material or place; `share` is its count over the longest bar's."""
+
+    name: str
+    count: int
+    share: float
+
+
+@dataclass(frozen=True, slots=True)
 class Bars:
     heading: str
-    tallies: tuple[Tally, ...]
+    bars: tuple[Bar, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -122,12 +131,17 @@ def size_words(size: str, by_state: dict[State, int]) -> str:
 
 
 def bars_of(review: Review) -> tuple[Bars, ...]:
-    bars = (
-        Bars("What was found", review.by_kind),
-        Bars("On which material", review.by_material),
-        Bars("In which place", review.by_place),
+    ranked = (
+        Bars("What was found", scaled(review.by_kind)),
+        Bars("On which material", scaled(review.by_material)),
+        Bars("In which place", scaled(review.by_place)),
     )
-    return tuple(bar for bar in bars if bar.tallies)
+    return tuple(ranking for ranking in ranked if ranking.bars)
+
+
+def scaled(tallies: tuple[Tally, ...]) -> tuple[Bar, ...]:
+    longest = max((tally.count for tally in tallies), default=1)
+    return tuple(Bar(tally.name, tally.count, tally.count / longest) for tally in tallies)
 
 
 def filters_of(review: Review, chosen: State | None) -> tuple[Button, ...]:

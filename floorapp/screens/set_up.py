@@ -36,13 +36,11 @@ class SetUpScreen(FloorScreen):
 class HitMap(BoxLayout):
     """One hit of the plan, on its side."""
 
-    title = StringProperty()
-    view = ObjectProperty(None, allownone=True)
+    titled = ObjectProperty(("", None))
 
 
 def hit_map(titled: tuple[str, MapView]) -> HitMap:
-    title, view = titled
-    return HitMap(title=title, view=view)
+    return HitMap(titled=titled)
 
 
 load_kv_beside(__file__)

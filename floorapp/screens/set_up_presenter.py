@@ -33,7 +33,7 @@ def set_up_view(flow: Flow) -> SetUpView:
     heading, body, groups = _told(state)
     return SetUpView(
         header=header_of(flow, "Set-up"),
-        folder=str(state.folder),
+        folder=folder_words(state.folder),
         entries=tuple(entry_button(entry, state.chosen) for entry in state.entries),
         heading=heading,
         body=body,
@@ -42,6 +42,11 @@ def set_up_view(flow: Flow) -> SetUpView:
         choices=_choices(state),
         primary=_primary(state),
     )
+
+
+def folder_words(folder: Path) -> str:
+    """The folder by its last two names: a whole path does not fit and is not read."""
+    return str(Path("…", *folder.parts[-2:])) if len(folder.parts) > 2 else str(folder)
 
 
 def entry_button(entry: Entry, chosen: Path | None) -> Button:

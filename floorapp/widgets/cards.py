@@ -10,6 +10,7 @@ from floorapp.kivy_setup import load_kv_beside
 from floorapp.palette import INK, PAPER
 from floorapp.views import Group, Header, Line, Setting, Tone
 from floorapp.widgets import signs, words  # noqa: F401  (their kv rules are used in ours)
+from floorapp.widgets.keeping import keep_filled
 
 
 class TopBar(BoxLayout):
@@ -41,9 +42,7 @@ class SettingGrid(GridLayout):
         self._fill()
 
     def _fill(self, *_: Any) -> None:
-        self.clear_widgets()
-        for setting in self.settings:
-            self.add_widget(SettingBox(setting=setting))
+        keep_filled(self, self.settings, lambda setting: SettingBox(setting=setting), "setting")
 
 
 class GroupBox(BoxLayout):
@@ -56,9 +55,7 @@ class GroupBox(BoxLayout):
         self._fill()
 
     def _fill(self, *_: Any) -> None:
-        self.ids.lines.clear_widgets()
-        for line in self.group.lines:
-            self.ids.lines.add_widget(LineRow(line=line))
+        keep_filled(self.ids.lines, self.group.lines, lambda line: LineRow(line=line), "line")
 
 
 class LineRow(BoxLayout):
@@ -67,9 +64,19 @@ class LineRow(BoxLayout):
     line = ObjectProperty(Line(""), rebind=True)
 
     def on_kv_post(self, _base: Any) -> None:
-        if self.line.peel is not None:
-            glyph = signs.Thermometer(peel=self.line.peel, pos_hint={"center_y": 0.5})
-            self.add_widget(glyph, index=len(self.children))
+        self._glyph: Any = None
+        self.bind(line=self._show)
+        self._show()
+
+    def _show(self, *_: Any) -> None:
+        if self.line.peel is None and self._glyph is not None:
+            self.remove_widget(self._glyph)
+            self._glyph = None
+        elif self.line.peel is not None and self._glyph is None:
+            self._glyph = signs.Thermometer(peel=self.line.peel, pos_hint={"center_y": 0.5})
+            self.add_widget(self._glyph, index=len(self.children))
+        elif self.line.peel is not None:
+            self._glyph.peel = self.line.peel
 
 
 class CautionLine(BoxLayout):

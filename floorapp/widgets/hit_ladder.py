@@ -11,6 +11,7 @@ from floorapp.palette import DONE, FAINT_INK, GROUND, INK, PAPER
 from floorapp.widget_views import Rung, RungState
 from floorapp.widgets.buttons import Tappable
 from floorapp.widgets.drawing import draw_dashed
+from floorapp.widgets.keeping import keep_filled
 from floorapp.widgets.shapes import SignName
 
 GROUNDS = {RungState.DONE: DONE, RungState.CURRENT: INK, RungState.TO_COME: GROUND}
@@ -41,12 +42,13 @@ class HitLadder(ScrollView):
         return list(reversed(self.ids.rail.children))
 
     def _fill(self, *_: Any) -> None:
-        self.ids.rail.clear_widgets()
-        for rung in self.rungs:
-            box = RungBox(rung=rung)
-            box.bind(on_tap=lambda *_: self.dispatch("on_tick"))
-            self.ids.rail.add_widget(box)
+        keep_filled(self.ids.rail, self.rungs, self._made, "rung")
         self._find_current()
+
+    def _made(self, rung: Rung) -> "RungBox":
+        box = RungBox(rung=rung)
+        box.bind(on_tap=lambda *_: self.dispatch("on_tick"))
+        return box
 
     def _show_current(self, _dt: float) -> None:
         current = [box for box in self.boxes() if box.rung.state == RungState.CURRENT]
@@ -64,10 +66,10 @@ class RungBox(Tappable):
     def __init__(self, **settings: Any) -> None:
         self._redraw = Clock.create_trigger(self._draw_dashes, -1)
         super().__init__(**settings)
-        self.bind(pos=self._redraw, size=self._redraw)
+        self.bind(pos=self._redraw, size=self._redraw, rung=self._show)
         self._show()
 
-    def _show(self) -> None:
+    def _show(self, *_: Any) -> None:
         state = self.rung.state
         self.disabled = not self.rung.can_tick
         self.ground, self.ink = GROUNDS[state], INKS[state]

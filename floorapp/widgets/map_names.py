@@ -18,7 +18,7 @@ from models.job.job import Piece, Zone, ZoneKind
 
 LEGEND_MM = 6.0
 MARGIN_MM = 0.8
-LINE_STEP_PX = 3.0
+LINE_STEP_PX = 9.0
 LINE_WEIGHT_PX = 8.0
 """Hiding a stretch of a line is as bad as hiding this broad a band of a piece."""
 ROLE_WORDS = {Role.NOW: "this hit", Role.DOWN: "down", Role.LATER: "later", Role.MARKED: "marked"}

@@ -22,6 +22,7 @@ class PlacementMap(Widget):
 
     view = ObjectProperty(None, allownone=True)
     can_mark = BooleanProperty(False)
+    is_small = BooleanProperty(False)  # no names and no legend: they would cover all
 
     __events__ = ("on_piece",)
 
@@ -34,7 +35,8 @@ class PlacementMap(Widget):
     @property
     def room(self) -> Box:
         """Where the map may be drawn [px, lower left corner]."""
-        margin, foot = theme.px(MARGIN_MM), theme.px(LEGEND_MM)
+        margin = theme.px(theme.GAP_MM if self.is_small else MARGIN_MM)
+        foot = margin if self.is_small else theme.px(LEGEND_MM)
         width, height = self.width - 2 * margin, self.height - margin - foot
         return Box(self.x + margin, self.y + foot, max(1, width), max(1, height))
 
@@ -64,6 +66,8 @@ class PlacementMap(Widget):
         canvas, whole, foot = self.canvas.before, Box(*self.pos, *self.size), theme.px(LEGEND_MM)
         above_legend = Box(whole.x, whole.y + foot, whole.width, whole.height - foot)
         MapLayers(canvas, self.scale).draw(view)
+        if self.is_small:
+            return
         MapNames(canvas, self.scale, above_legend).draw(view)
         shown = {entry.role for entry in view.pieces}
         draw_legend(canvas, whole, [role for role in Role if role in shown])
