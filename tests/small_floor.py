@@ -16,6 +16,7 @@ from tests.sample_jobs import crew_vest_recipe
 def loaded_store(folder: Path, clock: Clock, recipe: Recipe | None = None) -> Store:
     """A new store in `folder` with one batch in it."""
     recipe = recipe or crew_vest_recipe()
+    folder.mkdir(exist_ok=True)
     store = Store.open(f"sqlite:///{folder / 'floor.db'}", clock, Random(7))
     store.add_batch(recipe.job, recipe.plan)
     return store

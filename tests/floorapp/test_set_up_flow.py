@@ -1,0 +1,107 @@
+"""Set-up without its window: a job is read, planned, loaded and tagged; what is refused is told whole."""
+
+from collections.abc import Iterator
+from pathlib import Path
+from random import Random
+from shutil import copytree
+
+import pytest
+
+from floorapp.flow import Flow, ScreenName
+from floorapp.screens.set_up_presenter import set_up_view
+from floorapp.set_up_flow import SetUpPhase
+from floorapp.views import Action, Tap
+from models.demo import demo_job_path, second_demo_job_path
+from models.store.store import Store
+from tests.held_clock import HeldClock
+from tests.small_floor import flow_on
+
+
+@pytest.fixture
+def store(tmp_path: Path) -> Iterator[Store]:
+    store = Store.open(f"sqlite:///{tmp_path / 'floor.db'}", HeldClock(), Random(5))
+    yield store
+    store.close()
+
+
+@pytest.fixture
+def jobs(tmp_path: Path) -> Path:
+    """A folder with the shop's job files."""
+    return Path(copytree(demo_job_path().parent, tmp_path / "jobs"))
+
+
+@pytest.fixture
+def flow(store: Store, tmp_path: Path) -> Flow:
+    flow = flow_on(store, HeldClock(), tmp_path)
+    flow.act(Action(Tap.TO_SET_UP))
+    return flow
+
+
+def test_the_folder_shows_its_job_files_and_the_folders_in_it(flow: Flow, jobs: Path) -> None:
+    flow.act(Action(Tap.OPEN_FOLDER, str(jobs)))
+    told = [button.text for button in set_up_view(flow).entries]
+
+    assert demo_job_path().name in told
+    assert "art ›" in told
+    assert "crew.csv" not in told
+
+
+def test_a_chosen_job_is_planned_and_not_stored(flow: Flow, jobs: Path, store: Store) -> None:
+    flow.act(Action(Tap.CHOOSE_FILE, str(jobs / second_demo_job_path().name)))
+    view = set_up_view(flow)
+
+    assert flow.set_up.state.phase == SetUpPhase.PLANNED
+    assert view.maps
+    assert view.primary is not None
+    assert view.primary.text == "Load the batch"
+    assert store.batches() == ()
+
+
+def test_a_loaded_batch_offers_its_tags_and_they_are_written(
+    flow: Flow, jobs: Path, store: Store, tmp_path: Path
+) -> None:
+    flow.act(Action(Tap.CHOOSE_FILE, str(jobs / second_demo_job_path().name)))
+    flow.act(Action(Tap.LOAD_BATCH))
+    flow.act(Action(Tap.CHOOSE_PAPER, "letter"))
+    reference = store.batches()[0].head.reference
+    flow.act(Action(Tap.WRITE_TAGS, reference))
+
+    assert flow.set_up.state.phase == SetUpPhase.WRITTEN
+    assert (tmp_path / f"tags-{reference}-letter.pdf").read_bytes().startswith(b"%PDF")
+
+
+def test_a_faulty_job_is_refused_with_every_fault_and_nothing_is_stored(
+    flow: Flow, jobs: Path, store: Store
+) -> None:
+    faulty = jobs / "faulty.toml"
+    text = second_demo_job_path().read_text(encoding="utf-8")
+    faulty.write_text(text.replace("format = 1", "format = 9\nsurprise = 1"), encoding="utf-8")
+    flow.act(Action(Tap.CHOOSE_FILE, str(faulty)))
+    lines = [line.text for group in set_up_view(flow).groups for line in group.lines]
+
+    assert flow.set_up.state.phase == SetUpPhase.REFUSED
+    assert len(lines) == 2
+    assert all(line.startswith("faulty.toml") for line in lines)
+    assert store.batches() == ()
+
+
+def test_a_job_loaded_twice_is_told_in_a_notice(flow: Flow, jobs: Path, store: Store) -> None:
+    for _ in range(2):
+        flow.act(Action(Tap.CHOOSE_FILE, str(jobs / second_demo_job_path().name)))
+        flow.act(Action(Tap.LOAD_BATCH))
+
+    assert flow.notice is not None
+    assert flow.screen == ScreenName.SET_UP
+    assert len(store.batches()) == 1
+
+
+def test_the_list_of_a_batch_is_written_as_csv(flow: Flow, jobs: Path, store: Store, tmp_path: Path) -> None:
+    flow.act(Action(Tap.CHOOSE_FILE, str(jobs / second_demo_job_path().name)))
+    flow.act(Action(Tap.LOAD_BATCH))
+    head = store.batches()[0].head
+    flow.act(Action(Tap.WRITE_CSV, head.reference))
+    lines = (tmp_path / f"review-{head.reference}.csv").read_text(encoding="utf-8").splitlines()
+
+    assert len(lines) == head.garments + 1
+    assert flow.notice is not None
+    assert "review-" in flow.notice.text
