@@ -30,8 +30,13 @@ class Incident:
     what: str
 
 
-LIFT, EARLY, SPOIL, HOLD = "a piece lifts", "opened early", "scorched", "put aside"
-INCIDENTS = (Incident(2, LIFT), Incident(4, EARLY), Incident(5, SPOIL), Incident(7, HOLD))
+LIFT, SLEEP, EARLY = "a piece lifts", "the tablet slept", "opened early"
+SPOIL, HOLD = "scorched", "put aside"
+INCIDENTS = (
+    Incident(2, LIFT), Incident(3, SLEEP), Incident(4, EARLY), Incident(5, SPOIL), Incident(7, HOLD),
+)  # fmt: skip
+LOOK_AT_THE_FLOOR = 12
+"""Before this garment the walk looks at the Floor screen, when something of everything is on it."""
 
 
 class Walk:
@@ -62,6 +67,9 @@ class Walk:
         self.moment("floor")
         for row in rows:
             self._peel_what_has_rested()
+            if row.n == LOOK_AT_THE_FLOOR:
+                self.flow.act(Action(Tap.TO_FLOOR))
+                self.moment("floor-in-work")
             self._garment(row)
         while self.flow.resting:
             self._wait_for_the_first()
@@ -93,6 +101,12 @@ class Walk:
             self._tap_primary(LAYING_S * len(progress.hit.lay) if progress.state == State.LAYING else TAP_S)
 
     def _press(self, row: GarmentRow, left_s: int) -> None:
+        if self._pending.get(row.n) == SLEEP:
+            del self._pending[row.n]
+            self.clock.sleep_machine(4 * left_s)
+            self.moment("garment-interrupted")
+            self.flow.act(Action(Tap.PRESS_IS_OPEN))
+            return
         self.clock.advance(left_s / 2)
         self.moment("garment-pressing-half-way")
         if self._pending.get(row.n) == EARLY:

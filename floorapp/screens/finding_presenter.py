@@ -38,7 +38,9 @@ def finding_view(flow: Flow) -> FindingView:
         kinds=kind_buttons(draft.kind),
         marked=listed(labels) if labels else "No piece marked yet: tap it on the map.",
         told=told,
-        choices=choices_of(progress, draft.kind, labels),
+        choices=tuple(
+            choice for choice in choices_of(progress, draft.kind, labels) if choice.action != primary.action
+        ),
         primary=primary,
     )
 

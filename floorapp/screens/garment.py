@@ -70,7 +70,6 @@ class RunningPanel(CountdownPanel):
         self.place = PrimaryPlace()
         for part in (self.choices, self.place):
             part.bind(on_action=lambda _, action: self.dispatch("on_action", action))
-            self.actions.add_widget(part)
         self.bind(running=self._tell)
         self._tell()
 
@@ -80,8 +79,14 @@ class RunningPanel(CountdownPanel):
         self.heading, self.words = running.heading, running.words
         self.left_s, self.fraction_left = running.left_s, running.fraction_left
         self.choices.buttons, self.place.button = running.choices, running.primary
+        self._offer(self.place if running.is_over else self.choices)
         if running.is_over and not was_over:
             self.flash()
+
+    def _offer(self, part: ButtonGrid | PrimaryPlace) -> None:
+        if part not in self.actions.children:
+            self.actions.clear_widgets()
+            self.actions.add_widget(part)
 
 
 load_kv_beside(__file__)
