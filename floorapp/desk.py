@@ -148,8 +148,8 @@ class Desk:
         self._draw_seconds()
 
     def reread(self) -> None:
-        if self.flow.screen == ScreenName.FLOOR:
-            self.flow.reread()
+        """Looks for what other stations have done; only a change is drawn: drawing takes the focus away."""
+        if self.flow.screen == ScreenName.FLOOR and self.flow.reread():
             self.draw()
 
     def draw(self) -> None:

@@ -80,6 +80,9 @@ class Flow:
         self.countdowns: dict[str, Countdown] = {}
         self.last_setting: PressSetting | None = None
         self.cues: list[Cue] = []
+        self.resting: tuple[GarmentRow, ...] = ()
+        self.in_work: tuple[GarmentRow, ...] = ()
+        self.batches: tuple[BatchProgress, ...] = ()
         self._called: set[str] = set()
         self._actions: dict[Tap, Callable[[str], None]] = self._action_table()
         self.reread()
@@ -138,12 +141,14 @@ class Flow:
             if row.rest_ends_at is not None and row.rest_ends_at <= self.clock.utc_now():
                 self._call(f"{row.code} rested {row.rest_ends_at}", Cue.REST_OVER)
 
-    def reread(self) -> None:
-        """Reads again what the Floor screen and the rest rail show; other stations may have moved it."""
-        self.resting: tuple[GarmentRow, ...] = self.work.store.resting()
+    def reread(self) -> bool:
+        """Reads again what the Floor screen and the rest rail show, and answers whether it has changed."""
+        before = (self.resting, self.in_work, self.batches)
+        self.resting = self.work.store.resting()
+        self.in_work = self.work.store.in_work(self.work.seat.station)
         if self.screen == ScreenName.FLOOR:  # counting all batches costs the most, and only Floor shows them
-            self.batches: tuple[BatchProgress, ...] = self.work.store.batches()
-        self.in_work: tuple[GarmentRow, ...] = self.work.store.in_work(self.work.seat.station)
+            self.batches = self.work.store.batches()
+        return before != (self.resting, self.in_work, self.batches)
 
     def take_cues(self) -> list[Cue]:
         """The cues since the last call, each given once."""
@@ -183,6 +188,7 @@ class Flow:
             Tap.FILTER: self._filter,
             Tap.OPEN_FOLDER: self.set_up.look_into,
             Tap.CHOOSE_FILE: self.set_up.choose,
+            Tap.STOP_PLANNING: lambda _: self.set_up.stop_planning(),
             Tap.LOAD_BATCH: lambda _: self.set_up.load(),
             Tap.CHOOSE_PAPER: self.set_up.choose_paper,
             Tap.WRITE_TAGS: self.set_up.write_tags,

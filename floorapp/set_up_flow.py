@@ -64,6 +64,7 @@ class SetUpFlow:
         self.out = out
         self.state = SetUpState(folder=folder)
         self.changed: Callable[[], None] = lambda: None
+        self._stopped = False
 
     def enter(self) -> None:
         """Looks at the folder anew; work that is going on is left alone."""
@@ -79,8 +80,17 @@ class SetUpFlow:
     def choose(self, path: str) -> None:
         """Reads and plans a job file off the screen's thread."""
         chosen = Path(path)
+        self._stopped = False
         self._now(phase=SetUpPhase.READING, chosen=chosen, progress="Reading the job and planning its hits …")
-        self.background.run(lambda: read_and_plan(chosen), self._planned, self._refused)
+        self.background.run(
+            lambda: read_and_plan(chosen, progress=self._tell_plan, stop=lambda: self._stopped),
+            self._planned,
+            self._refused,
+        )
+
+    def stop_planning(self) -> None:
+        """The plan that is best so far will do."""
+        self._stopped = True
 
     def load(self) -> None:
         """Stores the planned job as a batch: from now on its sequence is frozen."""
@@ -121,6 +131,10 @@ class SetUpFlow:
         made_at = self.work.clock.utc_now()
         write_tag_sheets(tags, target, PAPERS[self.state.paper], made_at=made_at, progress=self._tell_tags)
 
+    def _tell_plan(self, plan: Plan) -> None:
+        text = f"Best so far: {plan.totals.hits} hits; at least {plan.lower_bound} are needed."
+        self.background.tell(lambda: self._now(progress=text))
+
     def _tell_tags(self, done: int, of: int) -> None:
         text = f"Tags drawn and read back: {100 * done // of} %"
         self.background.tell(lambda: self._now(progress=text))
@@ -136,13 +150,18 @@ class SetUpFlow:
         self.changed()
 
 
-def read_and_plan(path: Path) -> PlannedJob:
-    """Reads the job file and plans it. Raises JobRefusedError or NoSoundSequenceError."""
+def read_and_plan(
+    path: Path, *, progress: Callable[[Plan], None] | None = None, stop: Callable[[], bool] | None = None
+) -> PlannedJob:
+    """Reads the job file and plans it. Raises JobRefusedError or NoSoundSequenceError.
+
+    `progress` is told each better plan; once `stop` says so, the best so far is taken.
+    """
     from models.job.reader import read_job
     from models.planning.planner import plan_hits
 
     job = read_job(path)
-    return PlannedJob(job, plan_hits(job))
+    return PlannedJob(job, plan_hits(job, progress=progress, stop=stop))
 
 
 def entries_of(folder: Path) -> tuple[Entry, ...]:

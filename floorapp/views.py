@@ -37,6 +37,7 @@ class Tap(StrEnum):
     WHY = "why"
     OPEN_FOLDER = "open a folder"
     CHOOSE_FILE = "choose a file"
+    STOP_PLANNING = "take the best so far"
     LOAD_BATCH = "load the batch"
     CHOOSE_PAPER = "choose the paper"
     WRITE_TAGS = "write the tags"

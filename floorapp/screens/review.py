@@ -25,7 +25,7 @@ class ReviewScreen(FloorScreen):
 
     def show(self, view: ReviewView) -> None:
         self.header, self.waiting, self.figures = view.header, view.waiting, view.figures
-        self.sizes = "   ".join(view.sizes)
+        self.sizes = "\n".join(view.sizes)
         self.bars, self.filters, self.choices = view.bars, view.filters, view.choices
         self.rows = [{"row": row, "screen": self} for row in view.rows]
 

@@ -126,8 +126,10 @@ def ratio(share: float | None) -> str:
 
 
 def size_words(size: str, by_state: dict[State, int]) -> str:
-    done, of = by_state[State.COMPLETE], sum(by_state.values())
-    return f"{size}: {done} of {of} done"
+    told = ", ".join(
+        f"{number} {STATE_WORDS.get(state, state.value)}" for state, number in by_state.items() if number
+    )
+    return f"{size}: {told}"
 
 
 def bars_of(review: Review) -> tuple[Bars, ...]:

@@ -112,13 +112,16 @@ def _role(piece: str, hit: Hit, down: set[str]) -> Role:
 
 
 def _choices(state: SetUpState) -> tuple[Button, ...]:
-    if state.phase not in {SetUpPhase.LOADED, SetUpPhase.WRITTEN}:
-        return ()
-    papers = tuple(
-        Button(PAPER_WORDS[paper], Action(Tap.CHOOSE_PAPER, paper), is_chosen=paper == state.paper)
-        for paper in PAPER_WORDS
-    )
-    return papers if state.phase == SetUpPhase.LOADED else ()
+    match state.phase:
+        case SetUpPhase.READING:
+            return (Button("Take the best so far", Action(Tap.STOP_PLANNING)),)
+        case SetUpPhase.LOADED:
+            return tuple(
+                Button(words, Action(Tap.CHOOSE_PAPER, paper), is_chosen=paper == state.paper)
+                for paper, words in PAPER_WORDS.items()
+            )
+        case _:
+            return ()
 
 
 def _primary(state: SetUpState) -> Button | None:

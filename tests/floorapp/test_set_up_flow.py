@@ -105,3 +105,11 @@ def test_the_list_of_a_batch_is_written_as_csv(flow: Flow, jobs: Path, store: St
     assert len(lines) == head.garments + 1
     assert flow.notice is not None
     assert "review-" in flow.notice.text
+
+
+def test_a_plan_in_the_making_tells_its_best_so_far(flow: Flow, jobs: Path) -> None:
+    told: list[str] = []
+    flow.listen(lambda: told.append(flow.set_up.state.progress))
+    flow.act(Action(Tap.CHOOSE_FILE, str(jobs / demo_job_path().name)))
+
+    assert any(line.startswith("Best so far: ") for line in told)
