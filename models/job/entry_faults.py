@@ -37,12 +37,16 @@ IN_WORDS = {
 """What is wrong, and the mend, by the validator's own name for it."""
 
 
+MOST_TOLD = 500
+"""Faults told of one entry; nobody reads more, and a hostile file has a million."""
+
+
 def read_entry(model: type[E], raw: Any, place: str, faults: FaultList) -> E | None:
     """The entry, or nothing where it has faults, which are noted."""
     try:
         return model.model_validate(raw)
     except ValidationError as error:
-        for details in error.errors(include_url=False):
+        for details in error.errors(include_url=False)[:MOST_TOLD]:
             wrong, mend = _in_words(model, details)
             faults.note(place_of(place, details["loc"]), wrong, mend)
         return None

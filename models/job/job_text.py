@@ -12,6 +12,10 @@ from models.job.files import WHOLE_FILE, read_bytes
 
 Tables = dict[str, Any]
 
+KEY = r"""(?:[\w-]+|"(?:[^"\\\n]|\\.)*"|'[^'\n]*')"""
+LONG_PATH = re.compile(rf"(?:^|[\[{{,])[ \t]*(?:{KEY}[ \t]*\.[ \t]*){{8}}", re.MULTILINE)
+"""A key of eight tables and more; the parser's memory grows with the square of their number."""
+
 
 def read_tables(path: Path) -> Tables:
     """The job file's tables. Raises UnreadableError with line and column where its syntax is broken."""
@@ -37,11 +41,15 @@ def _decoded(content: bytes) -> str:
 
 
 def _parse_toml(text: str) -> Any:
+    if LONG_PATH.search(text):
+        raise RecursionError
     try:
         return tomllib.loads(text)
-    except ValueError as error:  # TOMLDecodeError is one; a number of thousands of digits another
+    except tomllib.TOMLDecodeError as error:
         place, wrong = _place_in(str(error), last_line=text.count("\n") + 1)
         raise UnreadableError(f"is no TOML: {wrong}", "mend the line", place) from None
+    except ValueError:
+        raise _too_many_digits() from None
 
 
 def _parse_json(text: str) -> Any:
@@ -53,9 +61,14 @@ def _parse_json(text: str) -> Any:
         raise UnreadableError(f"is no JSON: {error.msg}", "mend the line", place) from None
     except UnicodeEncodeError:
         raise UnreadableError("holds half a character pair", "write the letter itself", WHOLE_FILE) from None
-    except ValueError as error:
-        raise UnreadableError(f"is no JSON: {error}", "mend the number", WHOLE_FILE) from None
+    except ValueError:
+        raise _too_many_digits() from None
     return tables
+
+
+def _too_many_digits() -> UnreadableError:
+    """Python refuses whole numbers of more than 4,300 digits."""
+    return UnreadableError("holds a number of thousands of digits", "write the one meant", WHOLE_FILE)
 
 
 def _without_twins(pairs: list[tuple[str, Any]]) -> Tables:

@@ -28,6 +28,7 @@ MAX_PIECES = 500
 MAX_MATERIALS = 200
 MAX_SIDES = 50
 MAX_ZONES = 200
+MAX_POINTS = 10_000
 
 
 def fault(wrong: str, mend: str) -> PydanticCustomError:
@@ -141,7 +142,9 @@ class ShapeEntry(Entry):
 
     circle: Positive | None = None
     box: Pair | None = None
-    polygon: Annotated[list[Point], AfterValidator(_three_or_more)] | None = None
+    polygon: Annotated[list[Point], Field(max_length=MAX_POINTS), AfterValidator(_three_or_more)] | None = (
+        None
+    )
     svg: Text | None = None
     width: Positive | None = None
 

@@ -22,6 +22,9 @@ CHORD_ERROR_MM = 0.05
 NARROWEST = 1e-6
 """Narrower drawings, in their own units, are strokes straight down."""
 
+MAX_RINGS = 500
+"""Rings may all cross each other, and the crossings are as many as their square."""
+
 HIDDEN = {"hidden", "collapse"}
 
 
@@ -71,8 +74,10 @@ def _width(paths: Sequence[Any]) -> float:
 
 def _filled(path: Any, chord_error: float) -> BaseGeometry:
     rings = [ring for ring in rings_of(path, chord_error) if not _is_stroke(ring, chord_error)]
+    place = f'<path id="{path.id}">' if path.id else WHOLE_FILE
+    if len(rings) > MAX_RINGS:
+        raise UnreadableError(f"one path has more than {MAX_RINGS} rings", "split or simplify it", place)
     if not all(Polygon(ring).is_valid for ring in rings):
-        place = f'<path id="{path.id}">' if path.id else WHOLE_FILE
         mend = "draw it so that its edge meets itself nowhere"
         raise UnreadableError("the outline crosses itself", mend, place)
     return _by_rule(rings, even_odd=path.values.get("fill-rule") == "evenodd")

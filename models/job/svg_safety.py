@@ -26,12 +26,14 @@ MENDS = {
 }
 
 MAX_DEPTH = 100
-MAX_ELEMENTS = 10_000
-MAX_PATH_LETTERS = 1_000_000
+MAX_ELEMENTS = 2_000
+LETTERS_OF_AN_ELEMENT = 150
+"""A path of more letters counts for as many elements: a drawing takes a few seconds at most."""
 
-NUMBER = r"[-+]?(\d+\.?\d*|\.\d+)([eE][-+]?\d+)?"
+# none of these patterns can be made to try one text in many ways
+NUMBER = r"[-+]?(\d+(\.\d*)?|\.\d+)([eE][-+]?\d+)?"
 LENGTH = re.compile(rf"\s*{NUMBER}(px|mm|cm|in|pt|pc|%)?\s*")
-TRANSFORM = re.compile(r"(\s*,?\s*(matrix|translate|scale|rotate|skewX|skewY)\s*\([-+.\d\seE,]*\))*\s*")
+TRANSFORM = re.compile(r"[\s,]*((matrix|translate|scale|rotate|skewX|skewY)\s*\([-+.\d\seE,]*\)[\s,]*)*")
 FORMS = {
     "d": re.compile(r"[MmZzLlHhVvCcSsQqTtAa\d\seE.,+-]*"),
     "points": re.compile(r"[\d\seE.,+-]*"),
@@ -40,9 +42,9 @@ FORMS = {
 } | dict.fromkeys(("x", "y", "width", "height", "cx", "cy", "r", "rx", "ry", "x1", "y1", "x2", "y2"), LENGTH)
 
 CHANGING = ("clip-path", "mask", "filter")
-CHANGED_BY_STYLE = re.compile(rf"(?:^|[;{{\s])({'|'.join(CHANGING)}|transform)\s*:\s*(?!none)", re.IGNORECASE)
+CHANGED_BY_STYLE = re.compile(rf"(?:^|[;{{\s])({'|'.join(CHANGING)}|transform)\s*:(?!\s*none)", re.IGNORECASE)
 REFERS_OUTSIDE = ("refers to something outside the drawing", "take the reference out")
-OUTSIDE = re.compile(r"""@import|url\(\s*["']?\s*[^#"'\s]""", re.IGNORECASE)
+OUTSIDE = re.compile(r"""@import|url\(\s*(?:["']\s*)?[^#"'\s]""", re.IGNORECASE)
 
 
 def must_be_plain(content: bytes, faults: FaultList) -> bool:
@@ -139,16 +141,18 @@ def _style_faults(text: str) -> Iterator[tuple[str, str]]:
 
 
 def _size_faults(root: Element, elements: list[Element]) -> list[tuple[str, str, str]]:
-    letters = sum(len(element.get("d", "")) + len(element.get("points", "")) for element in elements)
-    if letters > MAX_PATH_LETTERS:
-        return [(WHOLE_FILE, "has paths of more than a million letters", "simplify them")]
     try:
         drawn = _Drawn(elements).count(root)
     except UnreadableError as error:
         return [(error.place, error.wrong, error.mend)]
     if drawn > MAX_ELEMENTS:
-        return [(WHOLE_FILE, f"draws more than {MAX_ELEMENTS:,} elements", "simplify it")]
+        return [(WHOLE_FILE, f"has more detail than {MAX_ELEMENTS:,} elements", "simplify it")]
     return []
+
+
+def _detail(element: Element) -> int:
+    letters = len(element.get("d", "")) + len(element.get("points", ""))
+    return 1 + letters // LETTERS_OF_AN_ELEMENT
 
 
 class _Drawn:
@@ -164,7 +168,7 @@ class _Drawn:
             raise UnreadableError("repeats itself without end", "let it use another element", _told(element))
         if element not in self._counted:
             self._open.add(element)
-            self._counted[element] = 1 + sum(self.count(inner) for inner in self._inner(element))
+            self._counted[element] = _detail(element) + sum(map(self.count, self._inner(element)))
             self._open.remove(element)
         return self._counted[element]
 

@@ -220,6 +220,16 @@ def test_a_line_right_after_a_close_begins_a_ring_of_its_own():
     assert area.area == pytest.approx(50 + 12.5)
 
 
+def test_a_path_of_more_rings_than_a_person_weeds_is_refused():
+    squares = "".join(f"M{n * 3} 0h2v2h-2z" for n in range(501))
+    with pytest.raises(UnreadableError) as refused:
+        area_of(f'<path id="dots" d="{squares}"/>')
+    assert (refused.value.place, refused.value.wrong) == (
+        '<path id="dots">',
+        "one path has more than 500 rings",
+    )
+
+
 def test_a_path_that_crosses_itself_is_named():
     with pytest.raises(UnreadableError) as refused:
         area_of(RECT + '<path id="bow" d="M0 0 L10 10 L10 0 L0 10 Z"/>')

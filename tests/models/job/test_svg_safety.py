@@ -199,7 +199,7 @@ def test_few_lines_that_draw_billions_of_elements_are_refused_at_once():
     groups = "".join(f'<g id="g{n}">' + f'<use href="#g{n - 1}"/>' * 10 + "</g>" for n in range(1, 12))
     started = time.monotonic()
     assert faults_of(svg(f'<path id="g0" d="M0 0h9v9z"/>{groups}')) == [
-        ("the whole file", "draws more than 10,000 elements")
+        ("the whole file", "has more detail than 2,000 elements")
     ]
     assert time.monotonic() - started < 2
 
@@ -208,7 +208,35 @@ def test_groups_nested_a_thousand_deep_are_refused():
     assert faults_of(svg("<g>" * 5000 + "</g>" * 5000)) == [("the whole file", "is nested too deeply")]
 
 
-def test_a_million_letters_of_path_are_too_many():
-    assert faults_of(svg(f'<path d="M0 0{" 1 1" * 250_001}"/>')) == [
-        ("the whole file", "has paths of more than a million letters")
+def test_a_path_of_very_many_letters_is_too_much_detail():
+    assert faults_of(svg(f'<path d="M0 0{" 1 1" * 70_000}"/>')) == []
+    assert faults_of(svg(f'<path d="M0 0{" 1 1" * 75_000}"/>')) == [
+        ("the whole file", "has more detail than 2,000 elements")
     ]
+
+
+def test_a_detailed_path_drawn_again_and_again_is_too_much_detail():
+    path = f'<path id="p" d="M0 0{" 1 1" * 1000}"/>'
+    assert faults_of(svg(path + '<use href="#p"/>' * 100)) == [
+        ("the whole file", "has more detail than 2,000 elements")
+    ]
+
+
+@pytest.mark.parametrize(
+    "inside",
+    [
+        f'<path x="{"1" * 500_000}z"/>',
+        f'<path transform="{" " * 500_000}x"/>',
+        f"<style>url({' ' * 500_000}</style>",
+        f"<style>mask{' ' * 500_000}</style>",
+    ],
+)
+def test_long_nonsense_is_judged_at_once(inside):
+    started = time.monotonic()
+    faults_of(svg(inside))
+    assert time.monotonic() - started < 5
+
+
+@pytest.mark.parametrize("style", ["mask: none", "clip-path:none", "text-transform: none; stroke-width: 2"])
+def test_a_style_that_masks_nothing_is_plain(style):
+    assert faults_of(svg(f'<path d="M0 0h9v9z" style="{style}"/>')) == []
