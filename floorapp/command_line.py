@@ -20,7 +20,6 @@ if TYPE_CHECKING:
 
 REFUSED = 2
 NO_PLAN = 3
-SPREADSHEET_TEXT = "utf-8-sig"  # the mark in front tells a spreadsheet that names are in UTF-8
 
 JOB = click.argument("job", type=click.Path(path_type=Path))
 BATCH = click.argument("batch")
@@ -225,10 +224,10 @@ def review(database: str | None, batch: str, as_json: bool, csv_file: Path | Non
 
 
 def write_list(reviewed: "Review", target: Path) -> None:
-    from models.quality.review_export import review_to_csv
+    from models.quality.review_export import review_csv_file
     from printables.whole_files import write_whole
 
-    write_whole([(target, review_to_csv(reviewed).encode(SPREADSHEET_TEXT))])
+    write_whole([(target, review_csv_file(reviewed))])
     click.echo(f"{len(reviewed.garments)} garments in {target}")
 
 

@@ -110,6 +110,12 @@ class Flow:
         pressing = self.garment is not None and self.garment.progress.state == State.PRESSING
         return pressing and self.countdown is None
 
+    @property
+    def pressing(self) -> tuple[str, ...]:
+        """The codes of the hits that this station has running."""
+        rows = (row for row in self.in_work if row.state == State.PRESSING)
+        return tuple(row.code for row in rows if row.code in self.countdowns)
+
     def found(self) -> Found:
         return Found(self.draft.kind, tuple(sorted(self.draft.pieces)))
 
@@ -134,8 +140,8 @@ class Flow:
 
     def tick(self) -> None:
         """Calls what has become due since the last tick: a hit that is over, a garment that has rested."""
-        for code, running in self.countdowns.items():
-            if running.is_over(self.clock):
+        for code in self.pressing:
+            if self.countdowns[code].is_over(self.clock):
                 self._call(f"{code} pressed", Cue.HIT_OVER)
         for row in self.resting:
             if row.rest_ends_at is not None and row.rest_ends_at <= self.clock.utc_now():

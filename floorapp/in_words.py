@@ -2,9 +2,9 @@
 
 from collections.abc import Iterator, Sequence
 
-from floorapp.screens.words import celsius, count_of, fahrenheit, pieces_by_material
+from floorapp.screens.words import celsius, count_of, fahrenheit, pieces_by_material, plan_words
 from models.job.job import Job
-from models.planning.plan import Hit, Plan, PlanStatus
+from models.planning.plan import Hit, Plan
 from models.quality.key_figures import KeyFigures
 from models.quality.review import Review, Tally
 from models.tags.code import spoken
@@ -20,14 +20,7 @@ def plan_in_words(job: Job, plan: Plan) -> str:
     hits = count_of(len(plan.hits), "hit")
     heading = f"{job.name} ({job.reference}): {count_of(len(job.garments), 'garment')}, {hits} each"
     blocks = ["\n".join(_hit_lines(job, hit, len(plan.hits))) for hit in plan.hits]
-    return "\n\n".join([f"{heading}\n{_proof(plan)}", *blocks, CAUTION])
-
-
-def _proof(plan: Plan) -> str:
-    if plan.status == PlanStatus.OPTIMAL:
-        return "Fewer hits are proved impossible."
-    needed = "1 hit is" if plan.lower_bound == 1 else f"{plan.lower_bound} hits are"
-    return f"At least {needed} needed; whether so few suffice is not proved."
+    return "\n\n".join([f"{heading}\n{plan_words(plan)}", *blocks, CAUTION])
 
 
 def _hit_lines(job: Job, hit: Hit, of: int) -> Iterator[str]:

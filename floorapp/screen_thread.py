@@ -2,7 +2,8 @@
 
 import threading
 from collections.abc import Callable
-from typing import TypeVar
+from functools import partial
+from typing import NoReturn, TypeVar
 
 from models.errors import FloorError
 
@@ -19,9 +20,11 @@ class ScreenThread:
             try:
                 result = work()
             except FloorError as error:
-                self.tell(lambda error=error: refused(error))  # type: ignore[misc]
+                self.tell(partial(refused, error))
+            except BaseException as error:
+                self.tell(partial(_raise, error))  # a fault of ours must be seen, not end with its thread
             else:
-                self.tell(lambda: done(result))
+                self.tell(partial(done, result))
 
         threading.Thread(target=job, name="long work", daemon=True).start()
 
@@ -29,3 +32,7 @@ class ScreenThread:
         from kivy.clock import Clock
 
         Clock.schedule_once(lambda _: told())
+
+
+def _raise(error: BaseException) -> NoReturn:
+    raise error

@@ -10,7 +10,7 @@ from models.errors import FloorError
 from models.floor.work import FloorWork
 from models.job.job import Job
 from models.planning.plan import Plan
-from models.quality.review_export import review_to_csv
+from models.quality.review_export import review_csv_file
 from models.store.records import BatchHead
 
 JOB_ENDINGS = frozenset({".toml", ".json"})
@@ -115,10 +115,11 @@ class SetUpFlow:
 
     def write_csv(self, reference: str) -> Path:
         """Writes the batch's list of garments and gives its place."""
+        from printables.whole_files import write_whole
+
         target = self.out / f"review-{reference}.csv"
-        self.out.mkdir(parents=True, exist_ok=True)
-        text = review_to_csv(self.work.review(self.work.store.batch(reference)))
-        target.write_text(text, encoding="utf-8", newline="")
+        review = self.work.review(self.work.store.batch(reference))
+        write_whole([(target, review_csv_file(review))])
         return target
 
     def _write_sheets(self, reference: str, target: Path) -> None:
@@ -126,7 +127,6 @@ class SetUpFlow:
         from printables.paper import PAPERS
         from printables.tag_sheets import write_tag_sheets
 
-        self.out.mkdir(parents=True, exist_ok=True)
         tags = tags_of_batch(self.work.store, reference)
         made_at = self.work.clock.utc_now()
         write_tag_sheets(tags, target, PAPERS[self.state.paper], made_at=made_at, progress=self._tell_tags)

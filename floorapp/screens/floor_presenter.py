@@ -80,7 +80,7 @@ def _pressing(flow: Flow) -> tuple[RailItem, ...]:
             is_pressing=True,
         )
         for row in flow.in_work
-        if row.code in flow.countdowns and row.code != on_screen
+        if row.code in flow.pressing and row.code != on_screen
     )
 
 

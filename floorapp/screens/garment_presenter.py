@@ -1,11 +1,12 @@
 """What the Garment screen says: the card of each phase, the ladder, the map, the countdown."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 
 from floorapp.flow import Flow, PressSetting, short_pieces, title_of
 from floorapp.screens.map_presenter import map_of_step
 from floorapp.screens.words import (
+    TAP_WORDS,
     celsius,
     count_of,
     covered_under,
@@ -33,7 +34,8 @@ from floorapp.widget_views import MapView, Rung, RungState
 from models.errors import NoExtraHitError
 from models.floor.work import REST_S, extra_hits
 from models.garment.cycle import State
-from models.garment.progress import Progress
+from models.garment.events import kind_of
+from models.garment.progress import Progress, last_happening
 from models.job.job import Job, Peel
 from models.planning.plan import Hit, PeelStep
 from models.store.records import StoredGarment
@@ -110,7 +112,9 @@ def card_of(flow: Flow) -> Card:
             card = held_card(garment.progress)
         case State.COMPLETE | State.SPOILED:
             card = ended_card(garment.progress)
-    return card
+    if garment.progress.state == State.PRESSING:
+        return card  # its answers say how the hit ended; one of them takes the closing back
+    return replace(card, choices=(*card.choices, *take_back(garment)))
 
 
 def heading_of(progress: Progress, phase: str) -> str:
@@ -133,7 +137,7 @@ def lay_card(progress: Progress, last: PressSetting | None) -> Card:
         body=without(hit),
         settings=settings_of(job, hit, last),
         groups=(Group(heading, (*lines, *extra)),),
-        choices=(Button("Why these together?", Action(Tap.WHY)), WRONG, take_back("last tap")),
+        choices=(Button("Why these together?", Action(Tap.WHY)), WRONG),
         primary=Button(f"Laid. Press {hit.dwell_s} s", Action(Tap.CLOSE_PRESS), Tone.PRESS),
         caution=HOT_SURFACE,
     )
@@ -227,7 +231,7 @@ def peel_card(progress: Progress) -> Card:
     return Card(
         heading=heading_of(progress, "peel"),
         groups=groups,
-        choices=(WRONG, take_back("the opening")),
+        choices=(WRONG,),
         primary=Button(f"{word.capitalize()} ones off{then}", Action(Tap.PEEL, word), Tone.PRESS),
         caution="Low and even, in one pull, away from the press. Gloves: the pieces are hot.",
     )
@@ -242,7 +246,7 @@ def _cold_card(progress: Progress, groups: tuple[Group, ...]) -> Card:
         heading=heading_of(progress, "rest"),
         body="Off the press and flat on the table. It stays hot if it is left on the pad.",
         groups=groups,
-        choices=(warm, WRONG, take_back("the opening")),
+        choices=(warm, WRONG),
         primary=Button(f"Rest it {minutes(REST_S)}", Action(Tap.REST), Tone.REST),
     )
 
@@ -276,10 +280,7 @@ def rest_card(progress: Progress, now: datetime) -> Card:
         heading=heading_of(progress, "resting"),
         body=f"Leave it flat until {ends_at.astimezone():%H:%M:%S}. Meanwhile scan another garment.",
         groups=groups,
-        choices=(
-            Button("Try it warm: they are off", Action(Tap.PEEL, Peel.WARM.value)),
-            take_back("the resting"),
-        ),
+        choices=(Button("Try it warm: they are off", Action(Tap.PEEL, Peel.WARM.value)),),
         primary=Button("To the floor", Action(Tap.TO_FLOOR), Tone.ATTENTION),
     )
 
@@ -294,7 +295,7 @@ def check_card(garment: StoredGarment) -> Card:
         heading=heading_of(progress, "check"),
         body="Rub each edge once. Tap on the map what is not right.",
         groups=(Group("Just pressed", pressed_lines(progress)),),
-        choices=(WRONG, take_back("the peel")),
+        choices=(WRONG,),
         primary=Button("All down. It is done" if last else "All down", Action(Tap.PASS), Tone.DONE),
     )
 
@@ -316,14 +317,13 @@ def _short_card(progress: Progress, missing: dict[str, int]) -> Card:
             heading_of(progress, "not down"),
             body=str(error),
             groups=groups,
-            choices=(take_back("the opening"),),
             primary=Button("Hold or spoil it", Action(Tap.LOOK_CLOSER), Tone.HELD),
         )
     seconds = " + ".join(f"{hit.dwell_s} s" for hit in hits)
     return Card(
         heading_of(progress, "not down yet"),
         groups=groups,
-        choices=(WRONG, take_back("the opening")),
+        choices=(WRONG,),
         primary=Button(f"Press it on: {seconds}", Action(Tap.PRESS_REMAINDER), Tone.PRESS),
     )
 
@@ -332,7 +332,7 @@ def held_card(progress: Progress) -> Card:
     return Card(
         heading="Held",
         body=f"{progress.reason}. It was at hit {progress.step.label}, {_phase_before(progress)}.",
-        choices=(TO_FLOOR, Button("Spoil it", Action(Tap.SPOIL, progress.reason)), take_back("the hold")),
+        choices=(TO_FLOOR, Button("Spoil it", Action(Tap.SPOIL, progress.reason))),
         primary=Button("Go on with it", Action(Tap.RELEASE), Tone.ATTENTION),
     )
 
@@ -347,16 +347,19 @@ def ended_card(progress: Progress) -> Card:
         return Card(
             heading="Spoiled",
             body=f"{progress.reason}. It takes no more hits; put it aside.",
-            choices=(take_back("the spoiling"),),
             primary=scan_next,
         )
     return Card(
         heading="Done",
         body=f"All {len(progress.steps)} hits pressed, all pieces down.",
-        choices=(Button("Something lifts after all", Action(Tap.LOOK_CLOSER)), take_back("the last check")),
+        choices=(Button("Something lifts after all", Action(Tap.LOOK_CLOSER)),),
         primary=scan_next,
     )
 
 
-def take_back(what: str) -> Button:
-    return Button(f"Take back {what}", Action(Tap.TAKE_BACK))
+def take_back(garment: StoredGarment) -> tuple[Button, ...]:
+    """Takes back the last tap, and says which one that is; none where nothing has been tapped."""
+    what = last_happening(garment.log)
+    if what is None:
+        return ()
+    return (Button(f"Take back {TAP_WORDS[kind_of(what)]}", Action(Tap.TAKE_BACK)),)

@@ -5,9 +5,9 @@ from dataclasses import dataclass
 from floorapp.flow import Flow, title_of
 from floorapp.screens.garment_presenter import header_of
 from floorapp.screens.map_presenter import map_of_step
+from floorapp.screens.words import plan_words
 from floorapp.views import Header
 from floorapp.widget_views import MapView
-from models.planning.plan import Plan, PlanStatus
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,10 +26,3 @@ def why_view(flow: Flow) -> WhyView:
         heading=f"Hit {progress.step.label} of {progress.steps[-1].label}: why like this",
         reasons=(*progress.hit.why, plan_words(progress.recipe.plan)),
     )
-
-
-def plan_words(plan: Plan) -> str:
-    """How sure the plan is of its number of hits."""
-    if plan.status == PlanStatus.OPTIMAL:
-        return f"The plan has {plan.totals.hits} hits; fewer are proved impossible."
-    return f"The plan has {plan.totals.hits} hits; at least {plan.lower_bound} are needed."

@@ -3,9 +3,10 @@
 from collections import Counter
 from collections.abc import Iterable
 
+from models.garment.cycle import EventKind
 from models.garment.events import FindingKind
 from models.job.job import Job, Material, Peel, ZoneKind
-from models.planning.plan import Hit
+from models.planning.plan import Hit, Plan, PlanStatus
 from models.units import celsius_to_fahrenheit
 
 FINDING_WORDS = {
@@ -18,6 +19,23 @@ FINDING_WORDS = {
     FindingKind.MISSING: "Missing",
     FindingKind.WRONG: "Wrong piece",
 }
+
+TAP_WORDS = {
+    EventKind.TAKEN_UP: "the scan",
+    EventKind.CLOSED: "the closing",
+    EventKind.OPENED: "the opening",
+    EventKind.PEELED: "the peel",
+    EventKind.RESTED: "the resting",
+    EventKind.REST_ENDED: "the peel",
+    EventKind.PASSED: "“all down”",
+    EventKind.COMPLETED: "“all down”",
+    EventKind.FOUND: "the finding",
+    EventKind.EXTRA_ADDED: "the extra hit",
+    EventKind.HELD: "the hold",
+    EventKind.RELEASED: "going on",
+    EventKind.SPOILED: "the spoiling",
+}
+"""How the first event of a tap is named where it can be taken back."""
 
 
 def minutes(seconds: int) -> str:
@@ -78,3 +96,11 @@ def peel_words(hit: Hit) -> str:
     if not counted:
         return "nothing to peel"
     return "then peel " + ", ".join(f"{counted[w]} {w.value}" for w in Peel if counted[w])
+
+
+def plan_words(plan: Plan) -> str:
+    """How sure the plan is of its number of hits."""
+    hits = count_of(plan.totals.hits, "hit")
+    if plan.status == PlanStatus.OPTIMAL:
+        return f"The plan has {hits}; fewer are proved impossible."
+    return f"The plan has {hits}, and no plan has fewer than {plan.lower_bound}."

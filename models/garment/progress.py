@@ -14,6 +14,7 @@ from models.garment.events import (
     ExtraAdded,
     ExtraReason,
     Found,
+    Happening,
     Held,
     Opened,
     Passed,
@@ -137,6 +138,12 @@ def effective(events: Iterable[Event]) -> list[Event]:
             raise IllegalEventError("only the last tap can be taken back")
         standing = [earlier for earlier in standing if earlier.tap != event.what.tap]
     return standing
+
+
+def last_happening(events: Iterable[Event]) -> Happening | None:
+    """What the last tap that counts began with: what a taking-back would undo."""
+    standing = effective(events)
+    return next((event.what for event in standing if event.tap == standing[-1].tap), None)
 
 
 def last_tap(events: Iterable[Event]) -> UUID | None:

@@ -42,6 +42,11 @@ def review_to_csv(review: Review) -> str:
     return text.getvalue()
 
 
+def review_csv_file(review: Review) -> bytes:
+    """The content of a CSV file: UTF-8 with the mark that tells a spreadsheet so."""
+    return review_to_csv(review).encode("utf-8-sig")
+
+
 def csv_rows(review: Review) -> Iterator[tuple[str, ...]]:
     for line in review.garments:
         cells = (
