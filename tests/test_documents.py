@@ -9,6 +9,7 @@ from floorapp.flow import ScreenName
 from models.garment.cycle import EventKind, State
 from models.garment.diagram import cycle_diagram
 from models.garment.events import FindingKind
+from models.job.reader import read_job
 
 ROOT = Path(__file__).parents[1]
 README = (ROOT / "README.md").read_text(encoding="utf-8")
@@ -50,3 +51,10 @@ def test_every_picture_of_the_readme_is_there() -> None:
 
     assert named
     assert all((ROOT / name).is_file() for name in named)
+
+
+def test_the_job_file_of_the_readme_is_one_that_is_read(tmp_path: Path) -> None:
+    example = README.split("```toml\n")[1].split("```")[0]
+    (tmp_path / "job.toml").write_text(example, encoding="utf-8")
+
+    assert len(read_job(tmp_path / "job.toml").garments) == 24
