@@ -38,6 +38,7 @@ class Drawings:
             faults = FaultList(written)
             faults.note(error.place, error.wrong, error.mend)
             self._faults.take(faults)
+            self._contents[written] = None  # so that it is told once, whatever the widths it is used at
             return None
 
     def _content(self, written: str, place: str) -> bytes | None:

@@ -250,7 +250,7 @@ class PieceEntry(Entry):
 
 
 class GarmentsEntry(Entry):
-    sizes: Annotated[dict[str, Annotated[int, Field(ge=1)]], Field(min_length=1)] | None = None
+    sizes: Annotated[dict[Name, Annotated[int, Field(ge=1)]], Field(min_length=1)] | None = None
     roster: Text | None = None
 
     @model_validator(mode="after")

@@ -6,15 +6,13 @@ outline would be planned, cut and pressed.
 
 import re
 from collections.abc import Iterator
-from xml.etree.ElementTree import Element, ParseError
-
-from defusedxml import DefusedXmlException, DTDForbidden
-from defusedxml.ElementTree import fromstring
+from xml.etree.ElementTree import Element
 
 from models.job.fault_list import FaultList, UnreadableError
 from models.job.files import WHOLE_FILE
+from models.job.svg_style import CHANGING, REFERS_OUTSIDE, has_long_blanks, is_plain_sheet, style_faults
+from models.job.svg_tree import SvgTree, name_of, read_tree
 
-SVG = "{http://www.w3.org/2000/svg}"
 XLINK_HREF = "{http://www.w3.org/1999/xlink}href"
 OUTLINES = {"path", "rect", "circle", "ellipse", "line", "polyline", "polygon"}
 AROUND_THEM = {"g", "a", "defs", "use", "title", "desc", "metadata", "style"}
@@ -25,7 +23,6 @@ MENDS = {
     "text": "turn the text into paths",
 }
 
-MAX_DEPTH = 100
 MAX_ELEMENTS = 2_000
 LETTERS_OF_AN_ELEMENT = 150
 """A path of more letters counts for as many elements: a drawing takes a few seconds at most."""
@@ -41,81 +38,31 @@ FORMS = {
     "viewBox": re.compile(rf"\s*{NUMBER}([\s,]+{NUMBER}){{3}}\s*"),
 } | dict.fromkeys(("x", "y", "width", "height", "cx", "cy", "r", "rx", "ry", "x1", "y1", "x2", "y2"), LENGTH)
 
-CHANGING = ("clip-path", "mask", "filter")
-CHANGED_BY_STYLE = re.compile(rf"(?:^|[;{{\s])({'|'.join(CHANGING)}|transform)\s*:(?!\s*none)", re.IGNORECASE)
-REFERS_OUTSIDE = ("refers to something outside the drawing", "take the reference out")
-OUTSIDE = re.compile(r"""@import|url\(\s*(?:["']\s*)?[^#"'\s]""", re.IGNORECASE)
+MAX_ATTRIBUTE = 4_000
+"""Letters of an attribute of SVG that is not a list of points; an editor's own may be longer."""
 
 
 def must_be_plain(content: bytes, faults: FaultList) -> bool:
     """Whether the drawing may be read; what speaks against it is noted."""
     try:
-        root = _parsed(content)
-        elements = list(_walk(root, 0))
+        tree = read_tree(content)
     except UnreadableError as error:
         faults.note(error.place, error.wrong, error.mend)
         return False
-    found = [(_told(element), *fault) for element in elements for fault in _faults_of(element, root)]
-    found += _size_faults(root, elements)
+    found = [(tree.place(element), *fault) for element in tree.lines for fault in _faults_of(element, tree)]
+    found += _size_faults(tree)
     for place, wrong, mend in dict.fromkeys(found):
         faults.note(place, wrong, mend)
     return not found
 
 
-def _parsed(content: bytes) -> Element:
-    try:
-        root = _parsed_without_foreign_dtd(content)
-    except ParseError as error:
-        line, column = error.position
-        place = f"line {line}, column {column + 1}"
-        raise UnreadableError("is no SVG: its XML is broken", "save the drawing again", place) from None
-    except DefusedXmlException:
-        raise UnreadableError(
-            "declares entities or a document type of its own", "save the drawing as plain SVG", WHOLE_FILE
-        ) from None
-    except (ValueError, LookupError):  # an encoding that nobody knows
-        raise UnreadableError("is no SVG text", "save the drawing as UTF-8", WHOLE_FILE) from None
-    if root.tag not in ("svg", f"{SVG}svg"):
-        raise UnreadableError("is no SVG drawing", "let its first element be <svg>", WHOLE_FILE)
-    return root
-
-
-def _parsed_without_foreign_dtd(content: bytes) -> Element:
-    """Most drawings are saved with the standard's own DOCTYPE, which is never fetched."""
-    root: Element
-    try:
-        root = fromstring(content, forbid_dtd=True)
-    except DTDForbidden as error:
-        if not str(error.pubid).startswith("-//W3C//DTD SVG"):
-            raise
-        root = fromstring(content)
-    return root
-
-
-def _walk(element: Element, depth: int) -> Iterator[Element]:
-    if depth > MAX_DEPTH:
-        raise UnreadableError("is nested too deeply", "ungroup the drawing", WHOLE_FILE)
-    yield element
-    for child in element:
-        yield from _walk(child, depth + 1)
-
-
-def _name(element: Element) -> str:
-    return str(element.tag).removeprefix(SVG)
-
-
-def _told(element: Element) -> str:
-    named = element.get("id")
-    return f'<{_name(element)} id="{named}">' if named else f"<{_name(element)}>"
-
-
-def _faults_of(element: Element, root: Element) -> Iterator[tuple[str, str]]:
-    name = _name(element)
+def _faults_of(element: Element, tree: SvgTree) -> Iterator[tuple[str, str]]:
+    name = name_of(element)
     is_of_an_editor = name.startswith("{")
-    if element is not root and not is_of_an_editor and name not in OUTLINES | AROUND_THEM | COLOURS:
+    if element is not tree.root and not is_of_an_editor and name not in OUTLINES | AROUND_THEM | COLOURS:
         yield "is not read in an outline", MENDS.get(name, "turn what it draws into plain paths")
     if name == "style":
-        yield from _style_faults(element.text or "")
+        yield from _sheet_faults(element.text or "")
     for key, value in element.attrib.items():
         yield from _attribute_faults(key, value)
 
@@ -126,23 +73,30 @@ def _attribute_faults(key: str, value: str) -> Iterator[tuple[str, str]]:
         yield REFERS_OUTSIDE
     if key in CHANGING and value.strip() != "none":
         yield f"{key} changes the outline and is not followed", "cut the paths themselves"
-    yield from _style_faults(value)
+    yield from style_faults(value)
     if key.lower().startswith("on"):
         yield f"{key} is a script", "take the script out"
     if key in FORMS and not FORMS[key].fullmatch(value):
         yield f"{key} is not written as SVG asks", "save the drawing again"
+    elif _is_too_long(key, value):
+        yield f"{key} is too long to be read", "save the drawing as plain SVG"
 
 
-def _style_faults(text: str) -> Iterator[tuple[str, str]]:
-    if OUTSIDE.search(text):
-        yield REFERS_OUTSIDE
-    for changed in CHANGED_BY_STYLE.findall(text):
-        yield f"{changed} changes the outline and is not followed", "cut the paths themselves"
+def _is_too_long(key: str, value: str) -> bool:
+    if key in ("d", "points"):  # counted with the detail
+        return has_long_blanks(value)
+    return not key.startswith("{") and (len(value) > MAX_ATTRIBUTE or has_long_blanks(value))
 
 
-def _size_faults(root: Element, elements: list[Element]) -> list[tuple[str, str, str]]:
+def _sheet_faults(text: str) -> Iterator[tuple[str, str]]:
+    yield from style_faults(text)
+    if not is_plain_sheet(text):
+        yield "is not a short list of plain rules", "save the drawing as plain SVG"
+
+
+def _size_faults(tree: SvgTree) -> list[tuple[str, str, str]]:
     try:
-        drawn = _Drawn(elements).count(root)
+        drawn = _Drawn(tree).count(tree.root)
     except UnreadableError as error:
         return [(error.place, error.wrong, error.mend)]
     if drawn > MAX_ELEMENTS:
@@ -158,14 +112,17 @@ def _detail(element: Element) -> int:
 class _Drawn:
     """Counts the elements drawn, each <use> with all that it repeats: few lines can ask for billions."""
 
-    def __init__(self, elements: list[Element]) -> None:
-        self._by_id = {element.get("id"): element for element in elements}
+    def __init__(self, tree: SvgTree) -> None:
+        self._tree = tree
+        self._by_id = {element.get("id"): element for element in tree.lines}
         self._counted: dict[Element, int] = {}
         self._open: set[Element] = set()
 
     def count(self, element: Element) -> int:
         if element in self._open:
-            raise UnreadableError("repeats itself without end", "let it use another element", _told(element))
+            raise UnreadableError(
+                "repeats itself without end", "let it use another element", self._tree.place(element)
+            )
         if element not in self._counted:
             self._open.add(element)
             self._counted[element] = _detail(element) + sum(map(self.count, self._inner(element)))
@@ -173,9 +130,11 @@ class _Drawn:
         return self._counted[element]
 
     def _inner(self, element: Element) -> list[Element]:
-        if _name(element) != "use":
+        if name_of(element) != "use":
             return list(element)
         used = element.get("href", element.get(XLINK_HREF, "")).strip().removeprefix("#")
         if used not in self._by_id:
-            raise UnreadableError(f'uses "{used}", which is not in the drawing', "draw it", _told(element))
+            raise UnreadableError(
+                f'uses "{used}", which is not in the drawing', "draw it", self._tree.place(element)
+            )
         return [self._by_id[used]]

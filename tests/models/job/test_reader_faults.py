@@ -239,6 +239,26 @@ def test_all_faults_are_told_at_once_each_with_its_place(tmp_path):
     }
 
 
+def test_a_faulty_drawing_is_told_once_however_often_it_is_used(tmp_path):
+    path = changed_job(
+        tmp_path,
+        put("pieces.0.shape", {"svg": "art/anchor.svg", "width": 30}),
+        put("pieces.2.shape", {"svg": "art/anchor.svg", "width": 50}),
+    )
+    (tmp_path / "art" / "anchor.svg").write_text(
+        '<svg xmlns="http://www.w3.org/2000/svg"><path d="M 0 0 L 9 9 V 0 L 0 9 Z"/></svg>'
+    )
+    fault = only_fault_of(path)
+    assert fault.file == "art/anchor.svg"
+    assert "crosses itself" in fault.wrong
+
+
+@pytest.mark.parametrize("size", ["", "  ", "M\nL"])
+def test_a_size_is_one_line_of_text(size, tmp_path):
+    fault = only_fault_of(changed_job(tmp_path, put("garments.sizes", {size: 1})))
+    assert fault.place.startswith("garments.sizes")
+
+
 def test_a_faulty_side_does_not_make_its_pieces_lost(tmp_path):
     fault = only_fault_of(changed_job(tmp_path, put("sides.0.size", [560])))
     assert fault.place == f"{BACK} size[2]"
