@@ -105,8 +105,12 @@ def _size_faults(tree: SvgTree) -> list[tuple[str, str, str]]:
 
 
 def _detail(element: Element) -> int:
-    letters = len(element.get("d", "")) + len(element.get("points", ""))
-    return 1 + letters // LETTERS_OF_AN_ELEMENT
+    """How many plain elements take as long: each subpath counts, and arcs count thrice."""
+    path = element.get("d", "").lower()
+    letters = len(path) + len(element.get("points", ""))
+    subpaths = max(path.count("m"), path.count("z"), 1)
+    has_arcs = name_of(element) in ("circle", "ellipse") or not {"rx", "ry"}.isdisjoint(element.attrib)
+    return (3 if has_arcs else subpaths) + letters // LETTERS_OF_AN_ELEMENT
 
 
 class _Drawn:

@@ -33,12 +33,15 @@ def grow(path: Path, size: int) -> None:
         file.truncate(size)
 
 
-def test_a_job_file_over_20_mb_is_refused(tmp_path):
+def test_a_job_file_over_2_mb_is_refused(tmp_path):
     path = write_job(tmp_path, small_job())
-    path.write_bytes(path.read_bytes() + b" " * LARGEST_BYTES)
+    padded = path.read_bytes().ljust(2_000_000)
+    path.write_bytes(padded)
+    assert len(read_job(path).pieces) == 3
+    path.write_bytes(padded + b" ")
     fault = only_fault_of(path)
     assert fault.file == "vests.json"
-    assert "20 MB" in fault.wrong
+    assert fault.wrong == "is larger than 2 MB"
 
 
 def test_a_drawing_over_20_mb_is_refused(tmp_path):

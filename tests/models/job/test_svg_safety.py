@@ -297,3 +297,11 @@ def test_long_nonsense_is_judged_at_once(inside):
 @pytest.mark.parametrize("style", ["mask: none", "clip-path:none", "text-transform: none; stroke-width: 2"])
 def test_a_style_that_masks_nothing_is_plain(style):
     assert faults_of(svg(f'<path d="M0 0h9v9z" style="{style}"/>')) == []
+
+
+@pytest.mark.parametrize(
+    "drawn",
+    [f'<path d="{"M0 0h9v9z" * 2_001}"/>', f'<path d="M0 0{"h9v9z" * 2_001}"/>', '<circle r="9"/>' * 700],
+)
+def test_subpaths_and_circles_count_as_detail(drawn):
+    assert [wrong for _, wrong in faults_of(svg(drawn))] == ["has more detail than 2,000 elements"]
