@@ -73,7 +73,8 @@ def _rows(text: str, faults: FaultList) -> Iterator[tuple[int, Row]]:
     line, header = next(records, (1, []))
     columns = [cell.casefold() for cell in header]
     _judge_header(columns, f"line {line}", faults)
-    for line, cells in records:
+    for count, (line, cells) in enumerate(records, start=1):
+        _must_not_pass_the_limit(count, f"line {line}")
         if any(cells[len(columns) :]):
             faults.note(f"line {line}", "has more cells than the header", "put text with a comma into quotes")
         yield line, dict(zip(columns, cells, strict=False))

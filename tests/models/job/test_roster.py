@@ -158,3 +158,9 @@ def test_signs_that_cannot_be_printed_are_refused():
 
 def test_a_name_longer_than_any_tag_is_refused():
     assert [place for place, _ in faults_in(f"size,name\nM,{'a' * 201}\n")] == ["line 2"]
+
+
+def test_no_row_past_the_limit_is_read():
+    faults = FaultList("crew.csv")
+    garments_in(b"size\n" + b",\nM,x\n" * 6_000, faults)
+    assert faults.refusal().faults[-1].wrong == "makes more than 5,000 garments"
