@@ -20,23 +20,31 @@ if TYPE_CHECKING:
 
 REFUSED = 2
 NO_PLAN = 3
+MOST_DPI = 1200
+"""No label printer is finer, and the picture of a label stays small enough to read back."""
 
 JOB = click.argument("job", type=click.Path(path_type=Path))
 BATCH = click.argument("batch")
 
 
 class FloorCommands(click.Group):
-    """Tells every refusal in plain lines on standard error, and ends with status 2."""
+    """Tells every refusal in plain lines on standard error, and ends with its status."""
 
     def invoke(self, ctx: click.Context) -> Any:
         try:
             return super().invoke(ctx)
+        except NoSoundSequenceError as error:
+            refuse(str(error), NO_PLAN)
         except FloorError as error:
-            refuse(error, REFUSED)
+            refuse(str(error), REFUSED)
+        except BrokenPipeError:  # the reader of the output has seen enough; click ends quietly
+            raise
+        except OSError as error:
+            refuse(f"{error.filename or 'the output'}: {error.strerror}; mend that and try again", REFUSED)
 
 
-def refuse(error: FloorError, status: int) -> NoReturn:
-    click.echo(str(error), err=True)
+def refuse(reason: str, status: int) -> NoReturn:
+    click.echo(reason, err=True)
     raise click.exceptions.Exit(status)
 
 
@@ -102,10 +110,7 @@ def plan(job: Path, as_json: bool) -> None:
     from floorapp.in_words import plan_in_words
     from models.planning.plan import plan_to_json
 
-    try:
-        read, planned = read_and_plan(job)
-    except NoSoundSequenceError as error:
-        refuse(error, NO_PLAN)
+    read, planned = read_and_plan(job)
     click.echo(
         json.dumps(plan_to_json(planned), ensure_ascii=False) if as_json else plan_in_words(read, planned)
     )
@@ -151,7 +156,11 @@ def load(database: str | None, job: Path) -> None:
 )
 @click.option("--label", metavar="WxH", help="A PNG for each tag instead, of this size in mm, like 62x29.")
 @click.option(
-    "--dpi", type=click.IntRange(min=1), default=203, show_default=True, help="Dots per inch of a label."
+    "--dpi",
+    type=click.IntRange(1, MOST_DPI),
+    default=203,
+    show_default=True,
+    help="Dots per inch of a label.",
 )
 @click.pass_obj
 def tags(database: str | None, *, batch: str, out: Path, paper: str, label: str | None, dpi: int) -> None:
@@ -167,6 +176,8 @@ def tags(database: str | None, *, batch: str, out: Path, paper: str, label: str 
 
     if label is None and out.suffix.lower() != ".pdf":
         raise click.UsageError(f"{out} is no PDF: end the name in .pdf, or ask for labels with --label 62x29")
+    if label is not None and out.is_file():
+        raise click.UsageError(f"{out} is a file: labels go into a folder")
     with open_store(database) as store:
         batch_tags = tags_of_batch(store, batch)
     if label is None:
@@ -283,4 +294,4 @@ def database_url(named: str | None) -> str:
 
 
 if __name__ == "__main__":
-    main()
+    main(prog_name="floorapp")

@@ -187,9 +187,10 @@ def test_nothing_is_stored_of_a_refused_job(job, database):
     assert run("--database", database, "review", "LC-0147").exit_code == 2
 
 
-def test_loading_a_job_without_a_plan_is_refused(job, database):
+def test_loading_a_job_without_a_plan_ends_with_three_and_stores_nothing(job, database):
     job.write_text(JOB.replace("box = [500, 0, 20, 700]", "box = [270, 0, 20, 700]"))
-    assert run("--database", database, "load", job).exit_code == 2
+    assert run("--database", database, "load", job).exit_code == 3
+    assert "none is stored" in run("--database", database, "review", "LC-0147").stderr
 
 
 def test_an_unknown_batch_is_refused_in_a_line(database, batch):
@@ -270,6 +271,30 @@ def test_a_label_too_small_for_its_symbol_is_refused(database, batch, tmp_path):
     done = run("--database", database, "tags", batch, "--out", tmp_path, "--label", "10x10")
     assert done.exit_code == 2
     assert "too small" in done.stderr
+
+
+def test_labels_into_a_file_are_refused_before_they_are_drawn(database, batch, tmp_path):
+    sheet = tmp_path / "tags.pdf"
+    sheet.write_bytes(b"as it was")
+    done = run("--database", database, "tags", batch, "--out", sheet, "--label", "62x29")
+    assert done.exit_code == 2
+    assert "is a file: labels go into a folder" in done.stderr
+    assert "drawn" not in done.stderr
+    assert sheet.read_bytes() == b"as it was"
+
+
+def test_a_label_finer_than_any_printer_is_refused(database, batch, tmp_path):
+    done = run("--database", database, "tags", batch, "--out", tmp_path, "--label", "62x29", "--dpi", "30000")
+    assert done.exit_code == 2
+    assert "1<=x<=1200" in done.stderr
+
+
+def test_an_output_that_takes_nothing_is_told_in_a_line(job):
+    command = [sys.executable, "-m", "floorapp.command_line", "plan", str(job)]
+    with Path("/dev/full").open("w") as full:
+        done = subprocess.run(command, cwd=ROOT, stdout=full, stderr=subprocess.PIPE, text=True, check=False)
+    assert done.returncode == 2
+    assert done.stderr == "the output: No space left on device; mend that and try again\n"
 
 
 def test_the_database_may_be_named_in_the_environment(database, batch):
