@@ -1,18 +1,22 @@
 """Small sets of numbers as the bits of an integer: bit k is set where k belongs."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
+from functools import lru_cache
 
 
-def members(bits: int) -> Iterator[int]:
+@lru_cache(maxsize=2**14)  # a planner asks for the same few sets over and over
+def members(bits: int) -> tuple[int, ...]:
     """The numbers in the set, smallest first.
 
-    >>> list(members(0b1011))
-    [0, 1, 3]
+    >>> members(0b1011)
+    (0, 1, 3)
     """
+    numbers = []
     while bits:
         lowest = bits & -bits
-        yield lowest.bit_length() - 1
+        numbers.append(lowest.bit_length() - 1)
         bits ^= lowest
+    return tuple(numbers)
 
 
 def bits_of(numbers: Iterable[int]) -> int:

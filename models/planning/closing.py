@@ -3,9 +3,9 @@
 Sets of pieces, and sets of parts, are bits of an integer.
 """
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
-from models.planning.bits import members
+from models.planning.bits import bits_of, members
 from models.planning.candidates import Way
 from models.planning.side_work import SideWork
 
@@ -21,13 +21,17 @@ class Closing:
 
 @dataclass(frozen=True, slots=True)
 class Standing:
-    """`laid` and `down` are pieces, `finish_due` parts; the seconds hold a number for each part."""
+    """`laid` and `down` are pieces, `finish_due` parts.
+
+    For each part, `missing_s` are the counted seconds that it wants until it is down, and `left_s` the
+    seconds that it still bears under the platen in all.
+    """
 
     laid: int
     down: int
     finish_due: int
-    counted_s: tuple[int, ...]
-    heated_s: tuple[int, ...]
+    missing_s: tuple[int, ...]
+    left_s: tuple[int, ...]
 
     @property
     def in_work(self) -> int:
@@ -36,42 +40,49 @@ class Standing:
 
 def bare(work: SideWork) -> Standing:
     """Nothing is laid yet."""
-    zeros = tuple(0 for _ in work.parts)
-    return Standing(0, 0, work.parts_where(lambda part: part.material.finish_s > 0), zeros, zeros)
+    return Standing(
+        laid=0,
+        down=0,
+        finish_due=work.parts_where(lambda part: part.material.finish_s > 0),
+        missing_s=tuple(part.material.least_s for part in work.parts),
+        left_s=tuple(part.material.total_s for part in work.parts),
+    )
 
 
 def after_closing(work: SideWork, now: Standing, closing: Closing) -> Standing:
     laid = now.laid | closing.laid
     present = work.parts_of(laid)
-    touched, counted = closing.way.touched & present, closing.way.counted & present
-    counted_s = _grown(now.counted_s, counted, closing.dwell_s)
-    pressed = replace(
-        now,
+    missing_s = _lowered(now.missing_s, closing.way.counted & present, closing.dwell_s)
+    return Standing(
         laid=laid,
+        down=now.down | _fallen(work, laid & ~now.down, missing_s),
         finish_due=now.finish_due & ~finished_by(work, now, closing),
-        counted_s=counted_s,
-        heated_s=_grown(now.heated_s, touched, closing.dwell_s),
+        missing_s=missing_s,
+        left_s=_lowered(now.left_s, closing.way.touched & present, closing.dwell_s),
     )
-    return replace(pressed, down=_down(work, laid, counted_s))
 
 
 def finished_by(work: SideWork, now: Standing, closing: Closing) -> int:
     """The parts that get their second press."""
     due = now.finish_due & closing.way.counted & work.parts_of(now.down)
-    return sum(1 << k for k in members(due) if work.parts[k].material.finish_s <= closing.dwell_s)
+    return bits_of(k for k in members(due) if work.parts[k].material.finish_s <= closing.dwell_s)
 
 
 def is_done(work: SideWork, now: Standing) -> bool:
     return now.down == work.every_piece and not now.finish_due
 
 
-def _down(work: SideWork, laid: int, counted_s: tuple[int, ...]) -> int:
-    return sum(
-        1 << piece
-        for piece in members(laid)
-        if all(counted_s[k] >= work.parts[k].material.least_s for k in members(work.parts_of_piece[piece]))
+def _fallen(work: SideWork, in_work: int, missing_s: tuple[int, ...]) -> int:
+    return bits_of(
+        piece
+        for piece in members(in_work)
+        if not any(missing_s[k] for k in members(work.parts_of_piece[piece]))
     )
 
 
-def _grown(seconds: tuple[int, ...], parts: int, by_s: int) -> tuple[int, ...]:
-    return tuple(s + by_s if parts >> k & 1 else s for k, s in enumerate(seconds))
+def _lowered(seconds: tuple[int, ...], parts: int, by_s: int) -> tuple[int, ...]:
+    """Never below 0."""
+    lowered = list(seconds)
+    for k in members(parts):
+        lowered[k] = max(0, lowered[k] - by_s)
+    return tuple(lowered)

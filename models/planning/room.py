@@ -38,16 +38,33 @@ class Room:
         """The pieces that may be laid for a closing of this dwell; some of them perhaps not together."""
         return bits_of(
             piece
-            for piece in members(self.work.every_piece & ~self.now.laid)
-            if self._may_be_laid(piece)
-            and self._all_bear(self.work.parts_of_piece[piece] & self.way.touched, dwell_s)
+            for piece in members(self._layable)
+            if self._all_bear(self.work.parts_of_piece[piece] & self.way.touched, dwell_s)
         )
 
     def helps(self, closing: Closing) -> bool:
         """Whether any part comes nearer to its end."""
         counted = self.way.counted & self.work.parts_of(self.now.in_work | closing.laid)
-        nearer = any(self._missing_s(k) for k in members(counted))
+        nearer = any(self.now.missing_s[k] for k in members(counted))
         return nearer or bool(finished_by(self.work, self.now, closing))
+
+    @cached_property
+    def _layable(self) -> int:
+        """The pieces that may be laid for some dwell."""
+        unlaid = members(self.work.every_piece & ~self.now.laid)
+        return bits_of(piece for piece in unlaid if self._may_be_laid(piece))
+
+    @property
+    def may_come_down(self) -> int:
+        """The pieces that this way counts for, in work or to be laid."""
+        counted = self.way.counted
+        in_work = bits_of(p for p in members(self.now.in_work) if self.work.parts_of_piece[p] & counted)
+        return in_work | self._layable
+
+    @property
+    def may_be_finished(self) -> int:
+        """The parts that it could give their second press."""
+        return self.now.finish_due & self.way.counted & self.work.parts_of(self.now.down)
 
     def _may_be_laid(self, piece: int) -> bool:
         order, parts = self.work.order, self.work.parts_of_piece[piece]
@@ -57,7 +74,7 @@ class Room:
 
     def _worth_trying(self, part: int) -> tuple[int, ...]:
         material = self.work.parts[part].material
-        return (self._missing_s(part), material.finish_s, material.longest_s)
+        return (self.now.missing_s[part], material.finish_s, material.longest_s)
 
     def _all_bear(self, parts: int, dwell_s: int) -> bool:
         return all(self._bears(k, dwell_s) for k in members(parts))
@@ -65,20 +82,17 @@ class Room:
     def _bears(self, part: int, dwell_s: int) -> bool:
         """Whether the part bears the dwell at once, and in all with what it will still want after it."""
         material = self.work.parts[part].material
-        in_all_s = self.now.heated_s[part] + dwell_s + self._wants_after_s(part, dwell_s)
-        return dwell_s <= material.longest_s and in_all_s <= material.total_s
+        in_all_s = dwell_s + self._wants_after_s(part, dwell_s)
+        return dwell_s <= material.longest_s and in_all_s <= self.now.left_s[part]
 
     def _wants_after_s(self, part: int, dwell_s: int) -> int:
         shortest_s = self.work.job.press.shortest_s
         counts = bool(self.way.counted >> part & 1)
-        missing_s = self._missing_s(part)
-        left_s = max(0, missing_s - dwell_s) if counts else missing_s
-        finishes = counts and not missing_s and dwell_s >= self.work.parts[part].material.finish_s
+        missing = self.now.missing_s[part]
+        left_s = max(0, missing - dwell_s) if counts else missing
+        finishes = counts and not missing and dwell_s >= self.work.parts[part].material.finish_s
         due_s = 0 if finishes else self._finish_due_s(part)
         return sum(max(s, shortest_s) for s in (left_s, due_s) if s)
-
-    def _missing_s(self, part: int) -> int:
-        return max(0, self.work.parts[part].material.least_s - self.now.counted_s[part])
 
     def _finish_due_s(self, part: int) -> int:
         return self.work.parts[part].material.finish_s if self.now.finish_due >> part & 1 else 0

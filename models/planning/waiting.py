@@ -14,14 +14,15 @@ from shapely.geometry.base import BaseGeometry
 
 from models.job.job import Job, Material, Piece
 from models.job.outlines import to_shapely
-from models.planning.stacking import OVERLAP_MM2, carrier_of, stacked_pairs
+from models.planning.bits import members
+from models.planning.stacking import OVERLAP_MM2, carrier_of, stacked_among
 
 Pair = tuple[int, int]
 
 
 @dataclass(frozen=True)
 class Waiting:
-    """`stacked` holds (upper, lower), `carried` (piece, other) where the piece's carrier lies on the other."""
+    """`stacked` holds (upper, lower), `carried` (piece, other) where its carrier lies on the other."""
 
     materials: tuple[Material, ...]
     stacked: frozenset[Pair]
@@ -31,6 +32,16 @@ class Waiting:
     def after(self) -> tuple[int, ...]:
         """For each piece, those that must be down before it is laid."""
         return self._as_bits((b, a) for a, b in self._meeting if self._only_first(a, b))
+
+    @cached_property
+    def ever_before(self) -> tuple[int, ...]:
+        """For each piece, those that are down before it is laid, because others wait for them in turn."""
+        reached = list(self.after)
+        for _ in reached:
+            for piece, before in enumerate(reached):
+                for first in members(before):
+                    reached[piece] |= reached[first]
+        return tuple(reached)
 
     @cached_property
     def apart(self) -> tuple[int, ...]:
@@ -79,7 +90,7 @@ class Waiting:
 def waiting(job: Job, pieces: Sequence[Piece]) -> Waiting:
     """What stacks and carriers ask of `pieces`, all of one side, whose outlines do not cross themselves."""
     number = {piece.id: k for k, piece in enumerate(pieces)}
-    stacked = ((number[u], number[w]) for u, w in stacked_pairs(job) if u in number)
+    stacked = ((number[u], number[w]) for u, w in stacked_among(pieces))
     materials = tuple(job.material(piece.material) for piece in pieces)
     return Waiting(materials, frozenset(stacked), frozenset(_carried(pieces, materials)))
 
