@@ -134,7 +134,7 @@ def lay_card(progress: Progress, last: PressSetting | None) -> Card:
     extra = () if len(hit.lay) == len(hit.count) else (again,)
     return Card(
         heading=heading_of(progress, "lay"),
-        body=without(hit),
+        body="" if hit.pad or hit.cover else "No pad and no cover sheet.",
         settings=settings_of(job, hit, last),
         groups=(Group(heading, (*lines, *extra)),),
         choices=(Button("Why these together?", Action(Tap.WHY)), WRONG),
@@ -172,12 +172,6 @@ def _cover(job: Job, hit: Hit, last: PressSetting | None) -> tuple[Setting, ...]
     if hit.cover:
         return (Setting("Cover on", f"over {covered_under(job, hit)}", Tone.ATTENTION),)
     return (Setting("Cover off", "bare platen", Tone.ATTENTION),) if last and last.cover else ()
-
-
-def without(hit: Hit) -> str:
-    """What this hit does without, in a line."""
-    absent = [word for word, wanted in (("pad", hit.pad), ("cover sheet", hit.cover)) if not wanted]
-    return f"No {' and no '.join(absent)}." if absent else ""
 
 
 def interrupted_card(progress: Progress, now: datetime) -> Card:

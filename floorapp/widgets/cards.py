@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from kivy.properties import ColorProperty, ObjectProperty, OptionProperty, StringProperty
+from kivy.properties import BooleanProperty, ColorProperty, ObjectProperty, OptionProperty, StringProperty
 from kivy.uix.boxlayout import BoxLayout
 from kivy.uix.gridlayout import GridLayout
 
@@ -30,10 +30,11 @@ class SettingBox(Panel):
     """One large value and a few words under it; washed in the signal colour where it must be noticed."""
 
     setting = ObjectProperty(Setting("", ""), rebind=True)
+    is_narrow = BooleanProperty(False)
 
 
 class SettingGrid(GridLayout):
-    """The settings of a hit, two or more in a row; those of one row are equally high."""
+    """The settings of a hit in one row, equally high; smaller where there are more than two."""
 
     settings = ObjectProperty(())
 
@@ -43,6 +44,8 @@ class SettingGrid(GridLayout):
 
     def _fill(self, *_: Any) -> None:
         keep_filled(self, self.settings, lambda setting: SettingBox(setting=setting), "setting")
+        for box in self.children:
+            box.is_narrow = len(self.settings) > 2
 
 
 class GroupBox(BoxLayout):
