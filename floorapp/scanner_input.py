@@ -21,6 +21,8 @@ PAGE_UP, PAGE_DOWN, RIGHT, LEFT, DOWN, UP = 75, 78, 79, 80, 81, 82
 ENDS_CODE = frozenset({ENTER, KEYPAD_ENTER, TAB})
 PRIMARY = frozenset({ENTER, KEYPAD_ENTER, SPACE, PAGE_DOWN})
 BACK = frozenset({ESCAPE, PAGE_UP, BACKSPACE})
+MODIFIERS = frozenset({57, 71, 83, *range(224, 232)})
+"""The locks, then Ctrl, Shift and Alt of either side: a scanner presses Shift for each capital it types."""
 MOVES = {TAB: 1, RIGHT: 1, DOWN: 1, LEFT: -1, UP: -1}
 
 NS_PER_S = 1_000_000_000
@@ -58,6 +60,8 @@ class WedgeReader:
         self._window.unbind(on_key_down=self._key_down, on_key_up=self._key_up)
 
     def _key_down(self, _window: Any, _key: int, scancode: int, _text: str, modifiers: list[str]) -> bool:
+        if scancode in MODIFIERS:
+            return True
         now = self._clock.monotonic_ns()
         if now - self._typed_ns > CODE_ENDS_NS:
             self._typed = ""

@@ -26,6 +26,7 @@ SCANCODES = {
     **{digit: 30 + k for k, digit in enumerate("1234567890")},
     "enter": 40, "escape": 41, "backspace": 42, "tab": 43, "space": 44, "-": 45,
     "page up": 75, "page down": 78, "right": 79, "left": 80, "down": 81, "up": 82,
+    "caps lock": 57, "shift": 225,
 }  # fmt: skip
 """USB HID usages of the keys, which SDL hands on as scancodes."""
 
@@ -137,9 +138,12 @@ class Driver:
         self.frames()
 
     def scan(self, text: str) -> None:
-        """A scanner types the text and Enter, 2 ms a key."""
+        """A scanner types the text and Enter, 2 ms a key, with Shift held for each capital."""
         for character in text:
-            self._key(character.upper())
+            if character.isupper():
+                self._capital(character)
+            else:
+                self._key(character.upper())
             self._line.advance(0.002)
         self._key("enter")
         self.frames()
@@ -166,6 +170,11 @@ class Driver:
     def _key(self, name: str, modifiers: tuple[str, ...] = ()) -> None:
         self._down(name, modifiers)
         self.window.dispatch("on_key_up", ord(name[0]), SCANCODES[name])
+
+    def _capital(self, character: str) -> None:
+        self._down("shift", ())
+        self._key(character, ("shift",))
+        self.window.dispatch("on_key_up", ord("s"), SCANCODES["shift"])
 
     def _down(self, name: str, modifiers: tuple[str, ...]) -> None:
         """As Kivy's window does it: `on_keyboard` follows only where no one took the key."""

@@ -41,6 +41,13 @@ def test_a_scanner_that_types_small_letters_gives_the_same_code(stage: Driver, h
     assert heard.told == ["KTQ4W4JC"]
 
 
+@pytest.mark.parametrize("modifier", ["shift", "caps lock"])
+def test_a_scanner_may_press_a_modifier_within_a_code(stage: Driver, heard: Heard, modifier: str) -> None:
+    for key in ("K", modifier, "T", "enter"):
+        stage.press_key(key)
+    assert heard.told == ["KT"]
+
+
 def test_a_scanner_that_ends_with_tab_is_understood(stage: Driver, heard: Heard) -> None:
     for character in "KTQ4":
         stage.press_key(character)
