@@ -1,54 +1,93 @@
-"""Plans the hits of a job: sound by every rule, explained, with a proved bound on how few they can be."""
+"""Plans the hits of a job: sound by every rule, explained, with the proof of how few they can be."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
 
 from models.errors import NoSoundSequenceError
 from models.job.job import Job
-from models.planning.bounds import fewest_hits
-from models.planning.candidates import Way, ways_to_hit
+from models.planning.candidates import ways_to_hit
 from models.planning.clashes import refuse_clashes, why_stuck
-from models.planning.greedy import Closings, greedy_sequence
+from models.planning.greedy import greedy_sequence
 from models.planning.hit_writing import totals_of, written_hits
 from models.planning.interleaving import interleaved
 from models.planning.plan import Plan, PlanStatus
 from models.planning.reasons import reasons
+from models.planning.side_result import SideResult, begun
 from models.planning.side_work import SideWork, side_work
 from models.planning.strokes import strokes_of
 
 Progress = Callable[[Plan], None]
 Stop = Callable[[], bool]
 
+EFFORT = 20.0
+"""For each side, in the solver's deterministic seconds: near a second each, and the same on every machine."""
 
-def plan_hits(job: Job, *, progress: Progress | None = None, stop: Stop | None = None) -> Plan:
-    """The hits of one garment of `job`; the same job gives the same plan every time.
 
-    `progress` is called with each better plan as it is found; planning ends with the best so far once `stop`
-    says so. Raises NoSoundSequenceError, with the pieces that clash and what would free them, where no sound
-    sequence is found.
+def plan_hits(
+    job: Job, *, progress: Progress | None = None, stop: Stop | None = None, effort: float = EFFORT
+) -> Plan:
+    """The hits of one garment of `job`; the same job and effort give the same plan every time.
+
+    `progress` is called, in the caller's thread, with the first plan and with each that is better or better
+    proved; planning ends with the best so far once `stop` says so. Raises NoSoundSequenceError, with the
+    pieces that clash and what would free them, where no sound sequence is found.
     """
-    works = [side_work(job, side) for side in job.sides if any(p.side == side.name for p in job.pieces)]
-    for work in works:
-        refuse_clashes(work)
-    planned = [(work, ways, _sequence(work, ways)) for work in works for ways in (ways_to_hit(work),)]
-    bound = sum(fewest_hits(work, ways) for work, ways, _ in planned)
-    plan = _written(job, [(work, closings) for work, _, closings in planned], bound)
-    if progress is not None:
+    results = [_begun(work) for work in _works(job)]
+    plan = _plan(job, results)
+    if plan is not None and progress is not None:
         progress(plan)
+    for now in _searched(results, effort, stop):
+        results, better = now, _plan(job, now)
+        if better is not None and progress is not None and _is_news(better, plan):
+            progress(better)
+        plan = better
+    if plan is None:
+        raise NoSoundSequenceError(_why_none(results))
     return plan
 
 
-def _sequence(work: SideWork, ways: tuple[Way, ...]) -> Closings:
-    closings = greedy_sequence(work, ways)
-    if closings is None:
-        raise NoSoundSequenceError(why_stuck(work, ways))
-    return closings
+def _works(job: Job) -> list[SideWork]:
+    works = [side_work(job, side) for side in job.sides if any(p.side == side.name for p in job.pieces)]
+    for work in works:
+        refuse_clashes(work)
+    return works
 
 
-def _written(job: Job, sequences: list[tuple[SideWork, Closings]], bound: int) -> Plan:
-    strokes = interleaved([strokes_of(work, closings) for work, closings in sequences])
+def _begun(work: SideWork) -> SideResult:
+    ways = ways_to_hit(work)
+    return begun(work, ways, greedy_sequence(work, ways))
+
+
+def _searched(results: list[SideResult], effort: float, stop: Stop | None) -> Iterator[list[SideResult]]:
+    """What is known of the sides after each step; none where all is proved, and then no solver is loaded."""
+    if all(result.is_proved for result in results):
+        return
+    from models.planning.parallel_search import steps_of  # noqa: PLC0415 - loads the solver, a large library
+
+    now = list(results)
+    for side, result in steps_of(results, effort, stop):
+        now[side] = result
+        yield list(now)
+
+
+def _is_news(plan: Plan, before: Plan | None) -> bool:
+    return before is None or (plan.totals.hits, -plan.lower_bound) < (before.totals.hits, -before.lower_bound)
+
+
+def _why_none(results: Sequence[SideResult]) -> str:
+    stuck = next(result for result in results if result.closings is None)
+    return why_stuck(stuck.work, stuck.ways)
+
+
+def _plan(job: Job, results: Sequence[SideResult]) -> Plan | None:
+    """The plan from what is known of each side; None while one of them has no sequence."""
+    sides = [strokes_of(result.work, result.closings) for result in results if result.closings is not None]
+    if len(sides) < len(results):
+        return None
+    strokes = interleaved(sides)
     hits = written_hits(job, strokes)
     said = [reasons(job, hits, k, stroke) for k, (stroke, _) in enumerate(strokes)]
     explained = tuple(replace(hit, why=why) for hit, why in zip(hits, said, strict=True))
+    bound = sum(result.bound for result in results)
     status = PlanStatus.OPTIMAL if len(hits) == bound else PlanStatus.FEASIBLE
     return Plan(status, bound, explained, totals_of(explained))

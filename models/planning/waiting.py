@@ -64,12 +64,32 @@ class Waiting:
             if not self.materials[lower].takes(self.materials[upper])
         ]
 
+    def circle(self) -> list[int]:
+        """Pieces of which each waits for the next, and the last for the first; empty where there are none."""
+        for start in range(len(self.materials)):
+            path = self._path_back_to(start)
+            if path:
+                return path
+        return []
+
     def may_go_first(self, first: int, second: int) -> bool:
         """Whether `second` may be laid once `first` is down."""
         if (first, second) in self.stacked:
             return False
         lies_on_it = (second, first) in self.stacked
         return lies_on_it or (second, first) not in self.carried or self.materials[first].carrier_safe
+
+    def _path_back_to(self, start: int) -> list[int]:
+        """The shortest row of waiting pieces that leads from `start` back to it."""
+        paths, seen = [[start]], 0
+        while paths:
+            path = paths.pop(0)
+            for first in members(self.after[path[-1]] & ~seen):
+                if first == start:
+                    return path
+                seen |= 1 << first
+                paths.append([*path, first])
+        return []
 
     def _only_first(self, first: int, second: int) -> bool:
         return self.may_go_first(first, second) and not self.may_go_first(second, first)

@@ -1,0 +1,43 @@
+"""Whether one side can be worked in so many hits, asked of CP-SAT."""
+
+from dataclasses import dataclass
+
+from ortools.sat.python import cp_model
+
+from models.planning.closing import Closing
+from models.planning.halting import Halt
+from models.planning.side_work import SideWork
+from models.planning.slot_model import Phases, SlotModel
+
+
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """The closings, where there are some; `is_impossible` where it is proved that there are none."""
+
+    closings: tuple[Closing, ...] | None
+    is_impossible: bool
+    effort: float  # spent, in CP-SAT's deterministic seconds
+
+
+def closings_in(work: SideWork, phases: Phases, hits: int, effort: float, halt: Halt) -> Answer:
+    """Work the side in exactly `hits` closings, trying for no longer than `effort` deterministic seconds."""
+    model = SlotModel(work, phases, hits)
+    solver = solver_for(effort)
+    status = halt.solve(solver, model.model)
+    if status in (cp_model.OPTIMAL, cp_model.FEASIBLE):
+        return Answer(model.closings(solver), False, solver.response_proto.deterministic_time)
+    spent = effort if status == cp_model.UNKNOWN else solver.response_proto.deterministic_time
+    return Answer(None, status == cp_model.INFEASIBLE, spent)
+
+
+def solver_for(effort: float) -> cp_model.CpSolver:
+    """One worker and a fixed seed give the same answer every time; its time is counted in work done.
+
+    Without a linear relaxation: on these models it costs more than it shows.
+    """
+    solver = cp_model.CpSolver()
+    solver.parameters.num_workers = 1
+    solver.parameters.random_seed = 1
+    solver.parameters.linearization_level = 0
+    solver.parameters.max_deterministic_time = effort
+    return solver

@@ -1,0 +1,50 @@
+"""All sides searched at once, two at a time, while the caller hears of each step and may stop it."""
+
+from collections.abc import Callable, Iterator, Sequence
+from concurrent.futures import Future, ThreadPoolExecutor
+from queue import Empty, SimpleQueue
+
+from models.planning.halting import Halt
+from models.planning.side_result import SideResult
+from models.planning.side_search import improved
+
+WORKERS = 2
+LOOK_EVERY_S = 0.05
+
+Step = tuple[int, SideResult]  # the side's number, and what is known of it now
+
+
+def steps_of(results: Sequence[SideResult], effort: float, stop: Callable[[], bool] | None) -> Iterator[Step]:
+    """Every step of the search, as it is made. What each side comes to does not depend on the others.
+
+    Ends early once `stop` says so; it is asked in the caller's thread.
+    """
+    halt, steps = Halt(), SimpleQueue[Step]()
+    with ThreadPoolExecutor(WORKERS) as threads:
+        at_work = [
+            threads.submit(_search, k, result, effort, halt, steps)
+            for k, result in enumerate(results)
+            if not result.is_proved
+        ]
+        while not steps.empty() or not all(search.done() for search in at_work):
+            if stop is not None and stop():
+                halt.ask()
+            yield from _waited_for(steps)
+    _raise_failures(at_work)
+
+
+def _search(k: int, result: SideResult, effort: float, halt: Halt, steps: "SimpleQueue[Step]") -> None:
+    for better in improved(result, effort, halt):
+        steps.put((k, better))
+
+
+def _waited_for(steps: "SimpleQueue[Step]") -> Iterator[Step]:
+    try:
+        yield steps.get(timeout=LOOK_EVERY_S)
+    except Empty:
+        return
+
+
+def _raise_failures(searches: Sequence[Future[None]]) -> None:
+    for search in searches:
+        search.result()

@@ -1,0 +1,27 @@
+"""What is known of the hits of one side: a sequence, and the number below which there is none."""
+
+from dataclasses import dataclass
+
+from models.planning.bounds import fewest_hits
+from models.planning.candidates import Way
+from models.planning.closing import Closing
+from models.planning.side_work import SideWork
+
+
+@dataclass(frozen=True, slots=True)
+class SideResult:
+    """The best sequence so far, if any, and the proved lower bound on the hits."""
+
+    work: SideWork
+    ways: tuple[Way, ...]
+    closings: tuple[Closing, ...] | None
+    bound: int
+
+    @property
+    def is_proved(self) -> bool:
+        return self.closings is not None and len(self.closings) == self.bound
+
+
+def begun(work: SideWork, ways: tuple[Way, ...], closings: tuple[Closing, ...] | None) -> SideResult:
+    """What is known without a search."""
+    return SideResult(work, ways, closings, fewest_hits(work, ways))
