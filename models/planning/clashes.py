@@ -1,29 +1,43 @@
 """Why a side has no sound sequence: which pieces clash, and what would free them."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from models.errors import NoSoundSequenceError
+from models.job.outlines import to_shapely
 from models.planning.bits import members
 from models.planning.candidates import Way
-from models.planning.side_work import SideWork
+from models.planning.mends import clashing_pieces, mends
+from models.planning.side_work import Part, SideWork
 
 
 def refuse_clashes(work: SideWork) -> None:
-    """Raises NoSoundSequenceError where two pieces of the side, by themselves, leave no way."""
-    for upper, lower in work.order.forbidden_stacks():
-        raise NoSoundSequenceError(_forbidden_stack(work, upper, lower))
-    for piece, other in work.order.clashes():
-        raise NoSoundSequenceError(_carriers_clash(work, piece, other))
+    """Raises NoSoundSequenceError where some pieces, whatever else is on the side, leave no way."""
+    for told in _clashes(work):
+        raise NoSoundSequenceError(told)
 
 
 def why_stuck(work: SideWork, ways: Sequence[Way]) -> str:
-    """The reason why the pieces together leave no way, as far as it was found."""
+    """Why the pieces together leave no way, and what would, as far as it was found by trying."""
     counted = 0
     for way in ways:
         counted |= way.counted
     for k in members(work.every_part & ~counted):
-        return _never_counted(work, k)
-    return f"{work.side.name}: no sound sequence was found for its pieces together"
+        return _never_counted(work, work.parts[k])
+    pieces = clashing_pieces(work)
+    names = ", ".join(work.pieces[piece].label for piece in pieces)
+    tried = "; or ".join(mends(work, pieces)) or "move some of them apart"
+    return f"{work.side.name}: no sound sequence was found for {names} together; {tried}"
+
+
+def _clashes(work: SideWork) -> Iterator[str]:
+    yield from (_forbidden_stack(work, *pair) for pair in work.order.forbidden_stacks())
+    yield from (_carriers_clash(work, *pair) for pair in work.order.clashes())
+    circle = work.order.circle()
+    if circle:
+        yield _circle(work, circle)
+    for part in work.parts:
+        if _wants_s(work, part) > part.material.total_s:
+            yield _bears_too_little(work, part)
 
 
 def _forbidden_stack(work: SideWork, upper: int, lower: int) -> str:
@@ -36,15 +50,55 @@ def _forbidden_stack(work: SideWork, upper: int, lower: int) -> str:
 
 
 def _carriers_clash(work: SideWork, piece: int, other: int) -> str:
-    one, two = work.pieces[piece].label, work.pieces[other].label
+    """Two carriers, each on the other piece: a gap as wide as the narrower margin would free them."""
+    labels = work.pieces[piece].label, work.pieces[other].label
+    gap_mm = _gap_mm(work, piece, other)
+    wanted_mm = min(work.materials[piece].carrier_margin_mm, work.materials[other].carrier_margin_mm)
+    trimmed = (
+        f"trim the carrier of {labels[0]} or of {labels[1]} to {gap_mm:.1f} mm there; or " if gap_mm else ""
+    )
     return (
-        f"{one} and {two} clash: whichever is laid second brings a carrier that lies on the first, "
-        f"which takes none; trim a carrier, or move the two apart"
+        f"{labels[0]} and {labels[1]} clash: whichever is laid second brings a carrier that lies on the "
+        f"first, which takes none; {trimmed}move them {wanted_mm:g} mm apart (now {gap_mm:.1f} mm)"
     )
 
 
-def _never_counted(work: SideWork, part: int) -> str:
-    piece, material = work.pieces[work.parts[part].piece].label, work.parts[part].material
+def _gap_mm(work: SideWork, piece: int, other: int) -> float:
+    """Rounded down: a carrier trimmed to it stays clear."""
+    gap_mm = to_shapely(work.pieces[piece].outline).distance(to_shapely(work.pieces[other].outline))
+    return int(float(gap_mm) * 10) / 10
+
+
+def _circle(work: SideWork, circle: Sequence[int]) -> str:
+    """Each waits for the next; a carrier trimmed, or a stack undone, breaks the circle."""
+    labels = [work.pieces[piece].label for piece in circle]
+    waits = ", ".join(f"{a} waits for {b}" for a, b in zip(labels, [*labels[1:], labels[0]], strict=True))
+    waited = zip(circle, [*circle[1:], circle[0]], strict=True)
+    trims = [
+        f"trim the carrier of {work.pieces[first].label} where it lies on {work.pieces[piece].label}"
+        for piece, first in waited
+        if (piece, first) not in work.order.stacked
+    ]
+    return f"{waits}, in a circle; {'; or '.join(trims) or 'undo one of the stacks'}"
+
+
+def _wants_s(work: SideWork, part: Part) -> int:
+    """The least that the part gets in all."""
+    shortest_s = work.job.press.shortest_s
+    wanted = (part.material.least_s, part.material.finish_s)
+    return sum(max(s, shortest_s) for s in wanted if s)
+
+
+def _bears_too_little(work: SideWork, part: Part) -> str:
+    piece, material = work.pieces[part.piece].label, part.material
+    return (
+        f"{piece}: {material.label} wants {_wants_s(work, part)} s in all and bears {material.total_s} s; "
+        f"check the seconds of {material.label}"
+    )
+
+
+def _never_counted(work: SideWork, part: Part) -> str:
+    piece, material = work.pieces[part.piece].label, part.material
     if material.lowest_c > work.hottest_c:
         return (
             f"{piece} wants at least {material.lowest_c:g} °C, and {work.job.fabric.name} on this press "

@@ -33,6 +33,11 @@ def greedy_sequence(work: SideWork, ways: Sequence[Way]) -> Closings | None:
     return min(found, key=_cost) if found else next(_sequences(prospects, FURTHER), None)
 
 
+def leads_to_an_end(work: SideWork, ways: Sequence[Way]) -> bool:
+    """Whether one of the first few leanings finds a sequence: a quick answer, and no proof where it is no."""
+    return next(_sequences(Prospects(work, tuple(ways)), LEANINGS), None) is not None
+
+
 def _sequences(prospects: Prospects, leanings: Sequence[Leaning]) -> Iterator[Closings]:
     for leaning in leanings:
         sequence = _sequence(Chooser(prospects, leaning))

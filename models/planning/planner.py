@@ -86,7 +86,7 @@ def _plan(job: Job, results: Sequence[SideResult]) -> Plan | None:
         return None
     strokes = interleaved(sides)
     hits = written_hits(job, strokes)
-    said = [reasons(job, hits, k, stroke) for k, (stroke, _) in enumerate(strokes)]
+    said = [reasons(hit, stroke) for hit, (stroke, _) in zip(hits, strokes, strict=True)]
     explained = tuple(replace(hit, why=why) for hit, why in zip(hits, said, strict=True))
     bound = sum(result.bound for result in results)
     status = PlanStatus.OPTIMAL if len(hits) == bound else PlanStatus.FEASIBLE

@@ -1,37 +1,135 @@
-"""Why each hit is as it is, in a sentence or two for the person at the press."""
+"""Why each hit is as it is, in a few short sentences for the person at the press.
+
+They are told from the limits that really bind: what the pieces under the platen want and bear.
+"""
 
 from collections.abc import Iterable, Iterator, Sequence
 
-from models.job.job import Job
+from models.job.job import Material
 from models.planning.bits import members
 from models.planning.plan import Hit
 from models.planning.strokes import Stroke
 
-
-def reasons(job: Job, hits: Sequence[Hit], k: int, stroke: Stroke) -> tuple[str, ...]:
-    """The sentences for hit `k` of `hits`, which `stroke` is."""
-    hit = hits[k]
-    said = [_together(job, hit), _seconds(hit, stroke)]
-    return tuple(sentence for sentence in said if sentence)
+MOST_NOT_YET = 2
+"""More pieces than these are not told one by one."""
 
 
-def _together(job: Job, hit: Hit) -> str:
-    names = _names(job.piece(piece).label for piece in hit.count)
-    if len(hit.count) == 1:
-        return f"{names} is pressed by itself."
-    setting = f"{hit.temperature_c:g} °C and {hit.pressure} pressure"
-    return f"{names} fit under one platen and all take {setting}."
+def reasons(hit: Hit, stroke: Stroke) -> tuple[str, ...]:
+    """The sentences for `hit`, which `stroke` is: who, how long, how hot, and who not yet."""
+    not_yet = list(_not_yet(hit, stroke))[:MOST_NOT_YET]
+    return (_who(hit, stroke), _seconds(hit, stroke), _temperature(hit, stroke), *not_yet)
+
+
+def _who(hit: Hit, stroke: Stroke) -> str:
+    work = stroke.work
+    counted = [piece for piece, drawn in enumerate(work.pieces) if drawn.id in hit.count]
+    second = [_with_parts(stroke, piece) for piece in counted if stroke.before.down >> piece & 1]
+    first = [_with_parts(stroke, piece) for piece in counted if not stroke.before.down >> piece & 1]
+    said = [_pressed_together(first)] if first else []
+    said += [f"second press, under a cover sheet, of {_names(second)}"] if second else []
+    return f"{'; '.join(said)}."
+
+
+def _pressed_together(labels: Sequence[str]) -> str:
+    if len(labels) == 1:
+        return f"{labels[0]} by itself"
+    return f"{_names(labels)}: they fit under one platen and take one setting"
+
+
+def _with_parts(stroke: Stroke, piece: int) -> str:
+    """The piece's label; of one that is worked in parts, also which share of them this is."""
+    label, parts = stroke.work.pieces[piece].label, stroke.work.parts_of_piece[piece]
+    pressed, in_all = (parts & stroke.wanted).bit_count(), parts.bit_count()
+    return f"{label} ({pressed} of its {in_all} parts)" if in_all > 1 else label
 
 
 def _seconds(hit: Hit, stroke: Stroke) -> str:
-    shortest = min(
-        (stroke.work.parts[part].material for part in members(stroke.touched)), key=lambda m: m.longest_s
-    )
-    if shortest.longest_s == hit.dwell_s:
-        return f"No longer than {hit.dwell_s} s: {shortest.label} bears no more at once."
-    return f"{hit.dwell_s} s is what they want."
+    """What sets the dwell: the longest want, or what bears no more and leaves others short."""
+    short = [k for k in members(stroke.wanted) if stroke.before.missing_s[k] > hit.dwell_s]
+    if short:
+        rest = _names(f"{_label(stroke, k)} {stroke.before.missing_s[k] - hit.dwell_s} s" for k in short)
+        return f"{hit.dwell_s} s: {_bears_least(stroke)} bears no more; still to come: {rest}."
+    longest = max(members(stroke.wanted), key=lambda k: _wants_s(stroke, k))
+    if _wants_s(stroke, longest) < hit.dwell_s:
+        return f"{hit.dwell_s} s: a shorter closing heats nothing."
+    return f"{hit.dwell_s} s: {_want(stroke, longest)}."
 
 
-def _names(labels: Iterable[str] | Iterator[str]) -> str:
+def _want(stroke: Stroke, part: int) -> str:
+    material, missing_s = stroke.work.parts[part].material, stroke.before.missing_s[part]
+    label = _label(stroke, part)
+    if not missing_s:
+        return f"{label} wants a second press of {material.finish_s} s"
+    if missing_s < material.least_s:
+        return f"{label} has had {material.least_s - missing_s} of its {material.least_s} s"
+    return f"{label} wants them at the least"
+
+
+def _wants_s(stroke: Stroke, part: int) -> int:
+    missing_s = stroke.before.missing_s[part]
+    return missing_s or stroke.work.parts[part].material.finish_s
+
+
+def _bears_least(stroke: Stroke) -> str:
+    """The part under the platen that bears the fewest seconds, at once or in all."""
+    bears_s = {
+        k: min(stroke.work.parts[k].material.longest_s, stroke.before.left_s[k])
+        for k in members(stroke.touched)
+    }
+    return _label(stroke, min(bears_s, key=lambda k: bears_s[k]))
+
+
+def _temperature(hit: Hit, stroke: Stroke) -> str:
+    """The window that is left: who wants it that hot, who bears no hotter."""
+    lower = max(_materials(stroke, stroke.wanted), key=lambda m: m.lowest_c)
+    upper = min(_materials(stroke, stroke.touched), key=lambda m: m.hottest_c)
+    wants = f"{hit.temperature_c:g} °C: {lower.label} wants at least {lower.lowest_c:g} °C"
+    if stroke.work.hottest_c < upper.hottest_c:
+        return f"{wants}, {stroke.work.job.fabric.name} on this press bears {stroke.work.hottest_c:g} °C."
+    if upper == lower:
+        return f"{wants} and bears {upper.hottest_c:g} °C."
+    return f"{wants}, {upper.label} bears {upper.hottest_c:g} °C."
+
+
+def _not_yet(hit: Hit, stroke: Stroke) -> Iterator[str]:
+    """The pieces wholly under the platen that are laid later, each with what it waits for."""
+    work = stroke.work
+    for piece in members(work.every_piece & ~stroke.before.laid & ~stroke.closing.laid):
+        if all(hit.platen.holds(work.parts[k].box) for k in members(work.parts_of_piece[piece])):
+            waits = _waits_for(hit, stroke, piece)
+            if waits:
+                yield f"{work.pieces[piece].label} not yet: {waits}."
+
+
+def _waits_for(hit: Hit, stroke: Stroke, piece: int) -> str:
+    """Why the piece is not laid for this hit; empty where it only has its turn later."""
+    work, material = stroke.work, stroke.work.materials[piece]
+    for first in members(work.order.after[piece] & ~stroke.before.down):
+        if (piece, first) in work.order.stacked:
+            return f"it lies on {work.pieces[first].label}, which must be down before"
+        return f"the carrier of {work.pieces[first].label} may not lie on it"
+    in_work = stroke.before.in_work | stroke.closing.laid
+    for other in members(work.order.apart[piece] & in_work):
+        return f"a carrier would lie between it and {work.pieces[other].label}"
+    if not material.lowest_c <= hit.temperature_c <= material.hottest_c:
+        return f"it wants {material.lowest_c:g} to {material.hottest_c:g} °C"
+    if hit.pressure not in material.pressures:
+        return f"it wants {' or '.join(material.pressures)} pressure"
+    if hit.dwell_s > material.longest_s:
+        return f"it bears {material.longest_s} s at once"
+    return ""
+
+
+def _materials(stroke: Stroke, parts: int) -> list[Material]:
+    return [stroke.work.parts[k].material for k in members(parts)]
+
+
+def _label(stroke: Stroke, part: int) -> str:
+    return stroke.work.pieces[stroke.work.parts[part].piece].label
+
+
+def _names(labels: Iterable[str]) -> str:
+    """In a row; with semicolons where a label has a comma of its own."""
     *others, last = dict.fromkeys(labels)
-    return f"{', '.join(others)} and {last}" if others else last
+    between = "; " if any("," in label for label in (*others, last)) else ", "
+    return f"{between.join(others)} and {last}" if others else last

@@ -15,6 +15,7 @@ class Stroke:
     """`present` are the laid parts, `touched` those under the platen, `wanted` those it has to count for."""
 
     work: SideWork
+    before: Standing
     closing: Closing
     present: int
     touched: int
@@ -57,4 +58,4 @@ def _stroke(work: SideWork, now: Standing, closing: Closing) -> Stroke:
     in_work = work.parts_of(now.in_work | closing.laid)
     pressed = closing.way.counted & in_work
     wanted = pressed | finished_by(work, now, closing)
-    return Stroke(work, closing, present, closing.way.touched & present, wanted)
+    return Stroke(work, now, closing, present, closing.way.touched & present, wanted)

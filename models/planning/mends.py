@@ -1,0 +1,83 @@
+"""The smallest changes that free a stuck side, found by trying: each is planned anew, greedily."""
+
+from collections.abc import Collection, Iterator, Sequence
+from dataclasses import replace
+
+from models.job.job import Job
+from models.planning.candidates import ways_to_hit
+from models.planning.greedy import leads_to_an_end
+from models.planning.side_work import SideWork, side_work
+
+MOST_PIECES = 40
+"""A side of more pieces is not taken apart: that would keep a person waiting."""
+
+MOST_MENDS = 3
+
+SMALLER = (0.75, 0.5)
+"""Parts of the platen's width and height that are tried."""
+
+
+def clashing_pieces(work: SideWork) -> list[int]:
+    """Pieces that are stuck together, as few as were found: without any one of them, the others are not."""
+    kept = list(range(len(work.pieces)))
+    if len(kept) > MOST_PIECES:
+        return kept
+    for piece in list(kept):
+        fewer = [other for other in kept if other != piece]
+        if not _goes(work, fewer):
+            kept = fewer
+    return kept
+
+
+def mends(work: SideWork, pieces: Sequence[int]) -> list[str]:
+    """What would free `pieces`, a few at most; each was tried, on these pieces alone."""
+    found: list[str] = []
+    for told, job in _changes(work, pieces):
+        if len(found) == MOST_MENDS:
+            break
+        if _is_free(work, job):
+            found.append(told)
+    return found
+
+
+def _changes(work: SideWork, pieces: Sequence[int]) -> Iterator[tuple[str, Job]]:
+    job = _only(work, pieces)
+    for piece in pieces:
+        if work.materials[piece].carrier and work.materials[piece].carrier_margin_mm:
+            yield f"trim the carrier of {work.pieces[piece].label} to its outline", _trimmed(work, job, piece)
+    for share in SMALLER:
+        width, height = (round(length * share) for length in work.platen)
+        press = replace(job.press, platen_width_mm=width, platen_height_mm=height)
+        yield f"take a platen of {width} × {height} mm", replace(job, press=press)
+    for piece in pieces:
+        others = [other for other in pieces if other != piece]
+        yield f"place {work.pieces[piece].label} elsewhere", _only(work, others)
+
+
+def _trimmed(work: SideWork, job: Job, piece: int) -> Job:
+    """The piece gets a material of its own that differs in the carrier's margin only."""
+    material = work.materials[piece]
+    own = replace(material, key=f"{material.key} trimmed", carrier_margin_mm=0)
+    takers = tuple(_taking(taker.takes_on_top, material.key, own.key) for taker in job.materials)
+    materials = tuple(replace(m, takes_on_top=t) for m, t in zip(job.materials, takers, strict=True))
+    changed = replace(work.pieces[piece], material=own.key)
+    pieces = tuple(changed if p.id == changed.id else p for p in job.pieces)
+    return replace(job, materials=(*materials, own), pieces=pieces)
+
+
+def _taking(takes: frozenset[str], key: str, like: str) -> frozenset[str]:
+    return takes | {like} if key in takes else takes
+
+
+def _only(work: SideWork, pieces: Collection[int]) -> Job:
+    return replace(work.job, pieces=tuple(work.pieces[piece] for piece in sorted(pieces)))
+
+
+def _goes(work: SideWork, pieces: Collection[int]) -> bool:
+    return not pieces or _is_free(work, _only(work, pieces))
+
+
+def _is_free(work: SideWork, job: Job) -> bool:
+    tried = side_work(job, work.side)
+    in_the_way = tried.order.forbidden_stacks() or tried.order.clashes() or tried.order.circle()
+    return not in_the_way and leads_to_an_end(tried, ways_to_hit(tried))
