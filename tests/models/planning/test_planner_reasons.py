@@ -1,0 +1,173 @@
+"""Each hit says why it is so, and a job without a sequence says who clashes and what would free it."""
+
+from dataclasses import replace
+
+import pytest
+
+from models.errors import NoSoundSequenceError
+from models.geometry import Box
+from models.job.job import Job, Zone, ZoneKind
+from models.planning.candidates import ways_to_hit
+from models.planning.greedy import greedy_sequence
+from models.planning.hit_writing import written_hits
+from models.planning.interleaving import interleaved
+from models.planning.planner import plan_hits
+from models.planning.reasons import reasons
+from models.planning.side_work import side_work
+from models.planning.strokes import strokes_of
+from tests.rule_checker import broken_rules
+from tests.sample_jobs import BACK, FOAM, GLITTER, TWILL, box_piece, crew_vest_job, job_of
+
+PLAIN = replace(BACK, zones=())
+MIDDLE = Box(200, 300, 100, 60)
+JUST_BESIDE = Box(303, 300, 60, 60)
+TOUCHY = replace(FOAM, key="touchy-film", label="Touchy film", carrier_safe=False)
+
+
+def job_on_plain_back(*pieces, **changes) -> Job:
+    materials = {material.key: material for _, material, _ in pieces}
+    drawn = [box_piece(*piece) for piece in pieces]
+    return job_of(drawn, tuple(materials.values()), **{"sides": (PLAIN,), **changes})
+
+
+def explained(job: Job) -> list[tuple[str, ...]]:
+    """The sentences of the first plan's hits, for a job of one side."""
+    work = side_work(job, job.sides[0])
+    sequence = greedy_sequence(work, ways_to_hit(work))
+    assert sequence is not None
+    strokes = strokes_of(work, sequence)
+    hits = written_hits(job, interleaved([strokes]))
+    return [reasons(hit, stroke) for hit, stroke in zip(hits, strokes, strict=True)]
+
+
+def told_of(job: Job) -> str:
+    with pytest.raises(NoSoundSequenceError) as error:
+        plan_hits(job)
+    return str(error.value)
+
+
+# ---- why a hit is so
+
+
+def test_a_hit_says_who_shares_it():
+    why = explained(crew_vest_job())[0]
+    assert why[0] == "Life ring, anchor and wave: they fit under one platen and take one setting."
+
+
+def test_a_hit_says_who_bears_no_more_seconds_and_who_still_wants_some():
+    why = explained(crew_vest_job())[0]
+    assert why[1] == "15 s: wave bears no more; still to come: Life ring 5 s."
+
+
+def test_a_hit_for_the_last_seconds_says_how_many_were_had():
+    why = explained(crew_vest_job())[1]
+    assert why[:2] == ("Life ring by itself.", "5 s: Life ring has had 15 of its 20 s.")
+
+
+def test_a_hit_says_what_bounds_its_temperature():
+    hot = replace(TWILL, key="hot", label="Hot film", lowest_c=148)
+    job = job_on_plain_back(("sun", hot, MIDDLE), ("patch", TWILL, Box(330, 300, 60, 60)))
+    why = explained(job)[0]
+    assert why[2] == "149 °C: Hot film wants at least 148 °C and bears 155 °C."
+
+
+def test_a_hit_says_which_piece_under_the_platen_waits_for_its_base():
+    job = job_on_plain_back(("lamp", FOAM, MIDDLE), ("gleam", GLITTER, Box(220, 310, 40, 40)))
+    why = explained(job)[0]
+    assert why[3] == "gleam not yet: it lies on lamp, which must be down before."
+
+
+def test_a_second_press_says_that_it_is_one():
+    film = replace(GLITTER, finish_s=5)
+    why = explained(job_on_plain_back(("gleam", film, MIDDLE)))[1]
+    assert why[:2] == (
+        "second press, under a cover sheet, of gleam.",
+        "5 s: gleam wants a second press of 5 s.",
+    )
+
+
+def test_a_piece_in_parts_says_how_many_of_them_are_pressed():
+    why = explained(job_on_plain_back(("banner", TWILL, Box(10, 300, 540, 60))))[0]
+    assert why[0] == "banner (1 of its 2 parts) by itself."
+
+
+def test_labels_with_commas_stand_between_semicolons():
+    job = job_on_plain_back(("a", TWILL, MIDDLE), ("b", TWILL, Box(330, 300, 60, 60)))
+    pieces = tuple(replace(piece, label=f"Buoy, {piece.id}") for piece in job.pieces)
+    why = explained(replace(job, pieces=pieces))[0]
+    assert why[0].startswith("Buoy, a and Buoy, b:")
+
+
+# ---- why there is none
+
+
+def test_two_carriers_in_each_others_way_are_told_with_the_trim_and_the_gap_that_free_them():
+    told = told_of(job_on_plain_back(("north", TOUCHY, MIDDLE), ("south", TOUCHY, JUST_BESIDE)))
+    assert told.startswith("north and south clash")
+    assert "trim the carrier of north or of south to 3.0 mm there" in told
+    assert "move them 6 mm apart (now 3.0 mm)" in told
+
+
+def test_the_told_trim_does_free_them():
+    trimmed = replace(TOUCHY, key="trimmed", carrier_margin_mm=3)
+    job = job_on_plain_back(("north", trimmed, MIDDLE), ("south", TOUCHY, JUST_BESIDE))
+    assert broken_rules(job, plan_hits(job)) == []
+
+
+def test_the_told_gap_does_free_them():
+    apart = Box(306, 300, 60, 60)
+    job = job_on_plain_back(("north", TOUCHY, MIDDLE), ("south", TOUCHY, apart))
+    assert broken_rules(job, plan_hits(job)) == []
+
+
+def test_pieces_that_wait_for_one_another_in_a_circle_are_told_in_a_row():
+    """The lamp lies on the deck, the deck on the base, and the lamp's carrier may not lie on the base."""
+    touchy = replace(TWILL, key="touchy", carrier_safe=False, takes_on_top=frozenset({TWILL.key}))
+    deck = replace(TWILL, takes_on_top=frozenset({FOAM.key}))
+    job = job_on_plain_back(
+        ("base", touchy, MIDDLE), ("deck", deck, Box(280, 300, 60, 60)), ("lamp", FOAM, Box(303, 310, 30, 30))
+    )
+    assert told_of(job) == (
+        "base waits for lamp, lamp waits for deck, deck waits for base, in a circle; "
+        "trim the carrier of lamp where it lies on base"
+    )
+
+
+def test_a_temperature_that_the_fabric_does_not_bear_is_told():
+    hot = replace(TWILL, lowest_c=165, set_c=170, hottest_c=180)
+    told = told_of(job_on_plain_back(("sun", hot, MIDDLE)))
+    assert told == (
+        "sun wants at least 165 °C, and quilted polyamide on this press bears 160 °C; "
+        "choose another material for it"
+    )
+
+
+def test_metal_on_every_way_to_a_piece_is_told():
+    metal = tuple(
+        Zone(ZoneKind.KEEP_OUT, Box(x, 0, 10, 700), "zip") for x in (180, 310)
+    )  # the piece lies between, with no room for the platen
+    told = told_of(job_on_plain_back(("patch", TWILL, MIDDLE), sides=(replace(BACK, zones=metal),)))
+    assert told == (
+        "patch: the platen cannot hold it without coming down on a keep-out of back; "
+        "move it, or take a smaller platen"
+    )
+
+
+def test_seconds_that_do_not_fit_into_the_total_are_told():
+    tender = replace(TWILL, label="Tender twill", finish_s=10, total_s=25)
+    told = told_of(job_on_plain_back(("leaf", tender, MIDDLE)))
+    assert told == ("leaf: Tender twill wants 30 s in all and bears 25 s; check the seconds of Tender twill")
+
+
+def test_pieces_that_are_stuck_together_are_named_without_the_bystanders():
+    """Each of the two wants a temperature that scorches the other, whichever comes first."""
+    hot = replace(TWILL, key="hot", label="Hot film", set_c=158, lowest_c=156, hottest_c=160)
+    cold = replace(TWILL, key="cold", label="Cool film", set_c=140, lowest_c=135, hottest_c=150)
+    base = replace(cold, takes_on_top=frozenset({"hot"}))
+    job = job_on_plain_back(
+        ("leaf", base, MIDDLE), ("sun", hot, Box(220, 310, 40, 40)), ("far", TWILL, Box(480, 640, 40, 40))
+    )
+    told = told_of(job)
+    assert "leaf, sun together" in told
+    assert "far" not in told
+    assert "place leaf elsewhere" in told
