@@ -1,6 +1,8 @@
 """The commands of `floorapp`. Each imports what it needs inside itself, so that the help comes at once."""
 
 import json
+import os
+import sys
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from pathlib import Path
@@ -40,12 +42,21 @@ class FloorCommands(click.Group):
         except BrokenPipeError:  # the reader of the output has seen enough; click ends quietly
             raise
         except OSError as error:
+            if error.filename is None:
+                forget_output()
             refuse(f"{error.filename or 'the output'}: {error.strerror}; mend that and try again", REFUSED)
 
 
 def refuse(reason: str, status: int) -> NoReturn:
     click.echo(reason, err=True)
     raise click.exceptions.Exit(status)
+
+
+def forget_output() -> None:
+    """What could not be written would be tried again at the exit of Python, and change the exit status."""
+    nowhere = os.open(os.devnull, os.O_WRONLY)
+    os.dup2(nowhere, sys.stdout.fileno())
+    os.close(nowhere)
 
 
 @click.group(cls=FloorCommands, invoke_without_command=True, context_settings={"max_content_width": 100})
