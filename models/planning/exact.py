@@ -23,6 +23,7 @@ def closings_in(work: SideWork, phases: Phases, hits: int, effort: float, halt: 
     """Work the side in exactly `hits` closings, trying for no longer than `effort` deterministic seconds."""
     model = SlotModel(work, phases, hits)
     solver = solver_for(effort)
+    solver.parameters.linearization_level = 0  # a linear relaxation costs more than it shows here
     status = halt.solve(solver, model.model)
     if status in (cp_model.OPTIMAL, cp_model.FEASIBLE):
         return Answer(model.closings(solver), False, solver.response_proto.deterministic_time)
@@ -31,13 +32,9 @@ def closings_in(work: SideWork, phases: Phases, hits: int, effort: float, halt: 
 
 
 def solver_for(effort: float) -> cp_model.CpSolver:
-    """One worker and a fixed seed give the same answer every time; its time is counted in work done.
-
-    Without a linear relaxation: on these models it costs more than it shows.
-    """
+    """One worker and a fixed seed give the same answer every time; its time is counted in work done."""
     solver = cp_model.CpSolver()
     solver.parameters.num_workers = 1
     solver.parameters.random_seed = 1
-    solver.parameters.linearization_level = 0
     solver.parameters.max_deterministic_time = effort
     return solver

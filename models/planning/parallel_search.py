@@ -6,7 +6,7 @@ from queue import Empty, SimpleQueue
 
 from models.planning.halting import Halt
 from models.planning.side_result import SideResult
-from models.planning.side_search import improved
+from models.planning.side_search import improved, leaner
 
 WORKERS = 2
 LOOK_EVERY_S = 0.05
@@ -22,9 +22,7 @@ def steps_of(results: Sequence[SideResult], effort: float, stop: Callable[[], bo
     halt, steps = Halt(), SimpleQueue[Step]()
     with ThreadPoolExecutor(WORKERS) as threads:
         at_work = [
-            threads.submit(_search, k, result, effort, halt, steps)
-            for k, result in enumerate(results)
-            if not result.is_proved
+            threads.submit(_search, k, result, effort, halt, steps) for k, result in enumerate(results)
         ]
         while not steps.empty() or not all(search.done() for search in at_work):
             if stop is not None and stop():
@@ -36,6 +34,8 @@ def steps_of(results: Sequence[SideResult], effort: float, stop: Callable[[], bo
 def _search(k: int, result: SideResult, effort: float, halt: Halt, steps: "SimpleQueue[Step]") -> None:
     for better in improved(result, effort, halt):
         steps.put((k, better))
+        result = better
+    steps.put((k, leaner(result, halt)))
 
 
 def _waited_for(steps: "SimpleQueue[Step]") -> Iterator[Step]:

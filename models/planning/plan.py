@@ -59,6 +59,7 @@ class Plan:
     lower_bound: int
     hits: tuple[Hit, ...]
     totals: Totals
+    proved: tuple[str, ...] = ()  # the totals that are proved the least, in their order
 
 
 def hit_to_json(hit: Hit) -> dict[str, Any]:
@@ -109,6 +110,7 @@ def plan_to_json(plan: Plan) -> dict[str, Any]:
             "side_changes": plan.totals.side_changes,
             "dwell_s": plan.totals.dwell_s,
             "reheats": plan.totals.reheats,
+            "proved": list(plan.proved),
         },
     }
 
@@ -118,7 +120,8 @@ def plan_from_json(data: dict[str, Any]) -> Plan:
         status=PlanStatus(data["status"]),
         lower_bound=data["lower_bound"],
         hits=tuple(hit_from_json(hit) for hit in data["hits"]),
-        totals=Totals(**data["totals"]),
+        totals=Totals(**{name: n for name, n in data["totals"].items() if name != "proved"}),
+        proved=tuple(data["totals"].get("proved", ())),
     )
 
 

@@ -1,7 +1,7 @@
 """Plans the hits of a job: sound by every rule, explained, with the proof of how few they can be."""
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import replace
+from dataclasses import astuple, replace
 
 from models.errors import NoSoundSequenceError
 from models.job.job import Job
@@ -11,6 +11,7 @@ from models.planning.greedy import greedy_sequence
 from models.planning.hit_writing import totals_of, written_hits
 from models.planning.interleaving import interleaved
 from models.planning.plan import Plan, PlanStatus
+from models.planning.proof import proved_of
 from models.planning.reasons import reasons
 from models.planning.side_result import SideResult, begun
 from models.planning.side_work import SideWork, side_work
@@ -36,14 +37,31 @@ def plan_hits(
     plan = _plan(job, results)
     if plan is not None and progress is not None:
         progress(plan)
-    for now in _searched(results, effort, stop):
-        results, better = now, _plan(job, now)
-        if better is not None and progress is not None and _is_news(better, plan):
+    for side, step in _steps(results, effort, stop):
+        results, better = _taken(job, results, side, step, plan)
+        if better is not None and better != plan and progress is not None:
             progress(better)
         plan = better
     if plan is None:
         raise NoSoundSequenceError(_why_none(results))
     return plan
+
+
+def _taken(
+    job: Job, results: list[SideResult], side: int, step: SideResult, plan: Plan | None
+) -> tuple[list[SideResult], Plan | None]:
+    """What is known with the new step: its sequence if the plan is as good with it, its bound anyway."""
+    taken = [step if k == side else result for k, result in enumerate(results)]
+    better = _plan(job, taken)
+    if plan is None or better is None or costs(better) <= costs(plan):
+        return taken, better
+    kept = [replace(r, bound=step.bound) if k == side else r for k, r in enumerate(results)]
+    return kept, _plan(job, kept)
+
+
+def costs(plan: Plan) -> tuple[int, ...]:
+    """What is best, smallest first."""
+    return astuple(plan.totals)
 
 
 def _works(job: Job) -> list[SideWork]:
@@ -58,20 +76,13 @@ def _begun(work: SideWork) -> SideResult:
     return begun(work, ways, greedy_sequence(work, ways))
 
 
-def _searched(results: list[SideResult], effort: float, stop: Stop | None) -> Iterator[list[SideResult]]:
-    """What is known of the sides after each step; none where all is proved, and then no solver is loaded."""
-    if all(result.is_proved for result in results):
-        return
+def _steps(
+    results: Sequence[SideResult], effort: float, stop: Stop | None
+) -> Iterator[tuple[int, SideResult]]:
+    """The steps of the search, each with the number of its side."""
     from models.planning.parallel_search import steps_of  # noqa: PLC0415 - loads the solver, a large library
 
-    now = list(results)
-    for side, result in steps_of(results, effort, stop):
-        now[side] = result
-        yield list(now)
-
-
-def _is_news(plan: Plan, before: Plan | None) -> bool:
-    return before is None or (plan.totals.hits, -plan.lower_bound) < (before.totals.hits, -before.lower_bound)
+    return steps_of(results, effort, stop)
 
 
 def _why_none(results: Sequence[SideResult]) -> str:
@@ -90,4 +101,5 @@ def _plan(job: Job, results: Sequence[SideResult]) -> Plan | None:
     explained = tuple(replace(hit, why=why) for hit, why in zip(hits, said, strict=True))
     bound = sum(result.bound for result in results)
     status = PlanStatus.OPTIMAL if len(hits) == bound else PlanStatus.FEASIBLE
-    return Plan(status, bound, explained, totals_of(explained))
+    totals = totals_of(explained)
+    return Plan(status, bound, explained, totals, proved_of(job, results, totals))

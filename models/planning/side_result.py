@@ -10,12 +10,17 @@ from models.planning.side_work import SideWork
 
 @dataclass(frozen=True, slots=True)
 class SideResult:
-    """The best sequence so far, if any, and the proved lower bound on the hits."""
+    """The best sequence so far, if any, and the proved lower bound on the hits.
+
+    Of its further costs: whether so many hits need that much dwell; and their fewest re-heats, if proved.
+    """
 
     work: SideWork
     ways: tuple[Way, ...]
     closings: tuple[Closing, ...] | None
     bound: int
+    is_least_dwell: bool = False
+    fewest_reheats: int | None = None
 
     @property
     def is_proved(self) -> bool:

@@ -1,14 +1,17 @@
 """The fewest hits of one side: the search between a quick sequence and a lower bound."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
+from models.planning.closing import Closing
 from models.planning.covering import fewest_covering
 from models.planning.exact import closings_in
 from models.planning.halting import Halt
+from models.planning.lean_model import leanest
 from models.planning.side_result import SideResult
 
 COVERING_EFFORT = 1.0
+LEAN_EFFORT = 3.0
 LONGEST_ROW = 40
 """Hits on one side beyond which none are looked for where the quick sequence has come to a dead end."""
 
@@ -19,6 +22,8 @@ def improved(result: SideResult, effort: float, halt: Halt) -> Iterator[SideResu
     First the bound rises hit by hit, as long as it proves too low. Where that takes too much, the number of
     hits falls from above.
     """
+    if result.is_proved:
+        return
     covering = fewest_covering(result.work, result.ways, COVERING_EFFORT, halt)
     best = replace(result, bound=max(result.bound, covering))
     yield best
@@ -26,6 +31,29 @@ def improved(result: SideResult, effort: float, halt: Halt) -> Iterator[SideResu
         for better in search(best, effort / 2, halt):
             best = better
             yield best
+
+
+def leaner(result: SideResult, halt: Halt) -> SideResult:
+    """As many hits, with less dwell where that is found, and then fewer re-heats.
+
+    Sequences of equal dwell stay as they are: which seconds come first is left to the trade's habit, that all
+    that share a hit are pressed together before the rest of one of them.
+    """
+    if result.closings is None:
+        return result
+    lean = leanest(result.work, [result.ways], result.closings, LEAN_EFFORT, halt)
+    if _dwell_s(lean.closings) == _dwell_s(result.closings):
+        return replace(result, is_least_dwell=lean.is_least_dwell)
+    return replace(
+        result,
+        closings=lean.closings,
+        is_least_dwell=lean.is_least_dwell,
+        fewest_reheats=lean.fewest_reheats,
+    )
+
+
+def _dwell_s(closings: Sequence[Closing]) -> int:
+    return sum(closing.dwell_s for closing in closings)
 
 
 def _from_below(result: SideResult, effort: float, halt: Halt) -> Iterator[SideResult]:

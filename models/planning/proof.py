@@ -1,0 +1,40 @@
+"""Which of a plan's totals are proved the least, in the order in which they count."""
+
+from collections.abc import Iterator, Sequence
+from itertools import takewhile
+
+from models.job.job import Job
+from models.planning.plan import Totals
+from models.planning.side_result import SideResult
+
+
+def proved_of(job: Job, results: Sequence[SideResult], totals: Totals) -> tuple[str, ...]:
+    """The names of the totals that are proved; one counts only where all before it are proved."""
+    return tuple(name for name, _ in takewhile(lambda each: each[1], _each(job, results, totals)))
+
+
+def _each(job: Job, results: Sequence[SideResult], totals: Totals) -> Iterator[tuple[str, bool]]:
+    yield "hits", totals.hits == sum(result.bound for result in results)
+    yield "temperature_changes", totals.temperature_changes == fewest_temperatures(job) - 1
+    yield "side_changes", totals.side_changes == len(results) - 1
+    yield "dwell_s", all(result.is_least_dwell for result in results)
+    yield "reheats", totals.reheats == sum(_fewest_reheats(result, totals) for result in results)
+
+
+def _fewest_reheats(result: SideResult, totals: Totals) -> int:
+    """The side's proved number; where it has none, more than the plan has."""
+    return totals.reheats + 1 if result.fewest_reheats is None else result.fewest_reheats
+
+
+def fewest_temperatures(job: Job) -> int:
+    """How many set temperatures it takes for each piece to be pressed at one in its window.
+
+    Taking the lowest upper end each time is the fewest points that stab all intervals.
+    """
+    hottest_c = min(job.press.hottest_c, job.fabric.hottest_c)
+    used = [job.material_of(piece.id) for piece in job.pieces]
+    count, last = 0, float("-inf")
+    for upper, lower in sorted((min(m.hottest_c, hottest_c), m.lowest_c) for m in used):
+        if lower > last:
+            count, last = count + 1, upper
+    return count
