@@ -1,0 +1,104 @@
+"""The search for the fewest hits and its proofs, against a plain model of the same rules."""
+
+import subprocess
+import sys
+from dataclasses import replace
+
+import pytest
+
+from models.errors import NoSoundSequenceError
+from models.geometry import Box
+from models.job.job import Job
+from models.planning.plan import Plan, PlanStatus
+from models.planning.planner import plan_hits
+from tests.plain_model import fewest_hits
+from tests.random_jobs import random_job
+from tests.rule_checker import broken_rules
+from tests.sample_jobs import BACK, FOAM, GLITTER, box_piece, crew_vest_job, job_of
+
+PLAIN = replace(BACK, zones=())
+PATIENCE_S = 60
+SMALL_JOBS = [(seed, 8, 2) for seed in range(6)] + [(seed, 6, 1) for seed in range(10, 16)]
+
+
+def without_last_piece(job: Job) -> Job:
+    return replace(job, pieces=job.pieces[:-1])
+
+
+@pytest.mark.parametrize(("seed", "pieces", "sides"), SMALL_JOBS)
+def test_the_proved_number_of_hits_is_that_of_the_plain_model(seed, pieces, sides):
+    job = random_job(seed, pieces, sides)
+
+    plan = plan_hits(job)
+
+    reference = fewest_hits(job, len(plan.hits), PATIENCE_S)
+    assert reference is not None
+    assert reference.is_proved
+    assert (plan.status, len(plan.hits)) == (PlanStatus.OPTIMAL, reference.hits)
+
+
+def test_a_base_that_cannot_bear_the_heat_of_what_lies_on_it_leaves_no_plan():
+    weak = replace(FOAM, total_s=20)
+    base, top = (
+        box_piece("base", weak, Box(200, 200, 100, 100)),
+        box_piece("top", GLITTER, Box(220, 220, 40, 40)),
+    )
+    job = job_of([base, top], (weak, GLITTER), sides=(PLAIN,))
+
+    assert fewest_hits(job, 6, PATIENCE_S) is None
+    with pytest.raises(NoSoundSequenceError):
+        plan_hits(job)
+
+
+@pytest.mark.parametrize("seed", [3, 8, 21])
+def test_one_piece_fewer_never_takes_more_hits(seed):
+    job = random_job(seed, pieces=9, sides=1)
+    whole, part = plan_hits(job), plan_hits(without_last_piece(job))
+    assert (whole.status, part.status) == (PlanStatus.OPTIMAL, PlanStatus.OPTIMAL)
+    assert len(part.hits) <= len(whole.hits)
+
+
+def test_a_crowded_job_is_planned_the_same_every_time():
+    job = random_job(2, pieces=24, sides=2)
+    assert plan_hits(job) == plan_hits(job)
+
+
+def test_progress_tells_better_and_better_plans_the_last_of_which_is_the_answer():
+    job, told = random_job(2, pieces=20, sides=2), list[Plan]()
+
+    plan = plan_hits(job, progress=told.append)
+
+    assert told[-1] == plan
+    hits, bounds = [len(p.hits) for p in told], [p.lower_bound for p in told]
+    assert hits == sorted(hits, reverse=True)
+    assert bounds == sorted(bounds)
+    assert all(broken_rules(job, p) == [] for p in told)
+
+
+def test_planning_that_is_stopped_at_once_gives_the_first_plan():
+    job, told = random_job(5, pieces=20, sides=2), list[Plan]()
+
+    plan = plan_hits(job, progress=told.append, stop=lambda: True)
+
+    assert plan.hits == told[0].hits
+    assert broken_rules(job, plan) == []
+
+
+def test_little_effort_is_told_as_feasible_with_a_bound_below():
+    job = random_job(5, pieces=12, sides=1)
+    plan = plan_hits(job, effort=0.001)
+    assert broken_rules(job, plan) == []
+    assert plan.lower_bound <= len(plan.hits)
+    assert (plan.status == PlanStatus.OPTIMAL) == (plan.lower_bound == len(plan.hits))
+
+
+def test_the_dwell_of_the_crew_vest_is_proved_the_least():
+    plan = plan_hits(crew_vest_job())
+    assert (plan.totals.hits, plan.totals.dwell_s) == (2, 20)
+    assert plan.proved[:4] == ("hits", "temperature_changes", "side_changes", "dwell_s")
+
+
+def test_importing_the_planner_does_not_load_the_solver():
+    asked = "import sys, models.planning.planner; print('ortools' in sys.modules)"
+    answer = subprocess.run([sys.executable, "-c", asked], capture_output=True, text=True, check=True)
+    assert answer.stdout.strip() == "False"
