@@ -54,6 +54,7 @@ TONES = {
     Tone.DONE: ToneColours(block=DONE, on_block=PAPER, line=DONE),
     Tone.ATTENTION: ToneColours(block=ATTENTION, on_block=INK, line=INK, wash=ATTENTION_WASH),
     Tone.HELD: ToneColours(block=HELD, on_block=PAPER, line=HELD),
+    Tone.SPOILED: ToneColours(block=INK, on_block=PAPER, line=INK),
 }
 
 

@@ -171,7 +171,7 @@ def entries_of(folder: Path) -> tuple[Entry, ...]:
         inside = sorted(folder.iterdir(), key=lambda path: path.name.casefold())
     except OSError:
         return tuple(above)
-    shown = [path for path in inside if not path.name.startswith(".")]
+    shown = [path for path in inside if not path.name.startswith((".", "_"))]
     folders = [Entry(path, path.name, is_folder=True) for path in shown if path.is_dir()]
     files = [Entry(path, path.name, is_folder=False) for path in shown if path.suffix.lower() in JOB_ENDINGS]
     return (*above, *files, *folders)

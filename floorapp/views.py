@@ -60,6 +60,7 @@ class Tone(StrEnum):
     DONE = "done"
     ATTENTION = "attention"
     HELD = "held"
+    SPOILED = "spoiled"
 
 
 @dataclass(frozen=True, slots=True)

@@ -108,13 +108,13 @@ def _shortened(line: str, text_box: TextBox) -> tuple[str, ...]:
 
 
 def _head(text: str, limit_em: float, chain: Chain) -> str:
-    """The longest beginning that is no wider than the limit; up to a blank if its later half has one."""
+    """The longest beginning no wider than the limit; up to a blank if its later two thirds have one."""
     letters = clusters_of(text)
     while letters and width_em("".join(letters), chain) > limit_em:
         letters.pop()
     head = "".join(letters)
     blank = head.rfind(" ")
-    return head[: blank + 1] if len(head) < len(text) and blank > len(head) / 2 else head
+    return head[: blank + 1] if len(head) < len(text) and blank > len(head) / 3 else head
 
 
 def _letter_line(line: str, text_box: TextBox, baseline_mm: float, em_mm: float) -> Lettering:

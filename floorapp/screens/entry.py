@@ -26,7 +26,7 @@ class EntryScreen(FloorScreen):
         self.dispatch("on_typed", text)
 
     def finish(self) -> None:
-        self.ids.keys.finish()
+        self.ids.key_pad.finish()
 
     def back(self) -> None:
         self.ask(BACK)

@@ -52,7 +52,7 @@ def shares_of(by_state: Mapping[State, int]) -> tuple[Share, ...]:
         Share("resting", by_state.get(State.RESTING, 0), Tone.REST),
         Share("in hand", sum(by_state.get(state, 0) for state in IN_WORK), Tone.PRESS),
         Share("held", by_state.get(State.HELD, 0), Tone.HELD),
-        Share("spoiled", by_state.get(State.SPOILED, 0), Tone.ATTENTION),
+        Share("spoiled", by_state.get(State.SPOILED, 0), Tone.SPOILED),
         Share("to do", by_state.get(State.IDLE, 0), Tone.PLAIN),
     )
     return tuple(share for share in shares if share.count or share.word != "spoiled")

@@ -25,7 +25,7 @@ def map_of_side(
 
 
 def role_of(progress: Progress, piece: Piece, marked: Collection[str]) -> Role:
-    """A piece of this hit stays filled until it is down and its carrier is off."""
+    """A piece stays filled until its carrier is off; one begun in an earlier hit waits for a later one."""
     record = progress.records[piece.id]
     in_hand = piece.id in (*progress.hit.lay, *progress.hit.count)
     waiting_for_peel = any(step.piece == piece.id for step in progress.to_peel)
@@ -33,6 +33,6 @@ def role_of(progress: Progress, piece: Piece, marked: Collection[str]) -> Role:
         return Role.MARKED
     if record.down and not waiting_for_peel:
         return Role.DOWN
-    if in_hand or record.laid:
+    if in_hand or waiting_for_peel:
         return Role.NOW
     return Role.LATER

@@ -64,7 +64,7 @@ STATE_TONES = {
     State.COMPLETE: Tone.DONE,
     State.RESTING: Tone.REST,
     State.HELD: Tone.HELD,
-    State.SPOILED: Tone.ATTENTION,
+    State.SPOILED: Tone.SPOILED,
     State.IDLE: Tone.PLAIN,
 }
 STATE_WORDS = {State.COMPLETE: "done", State.IDLE: "to do"}
@@ -104,8 +104,8 @@ def figures_of(review: Review) -> tuple[Figure, ...]:
     return (
         Figure(f"{by_state[State.COMPLETE]}/{len(review.garments)}", "done", rest or "nothing left"),
         Figure(percent(figures.first_pass_yield), "first-pass yield", yield_basis(figures)),
-        Figure(ratio(figures.rework_ratio), "rework ratio", f"{figures.reworked} pressed again"),
-        Figure(ratio(figures.scrap_ratio), "scrap ratio", f"{figures.spoiled} spoiled"),
+        Figure(percent(figures.rework_ratio), "rework ratio", f"{figures.reworked} pressed again"),
+        Figure(percent(figures.scrap_ratio), "scrap ratio", f"{figures.spoiled} spoiled"),
     )
 
 
@@ -113,16 +113,12 @@ def yield_basis(figures: KeyFigures) -> str:
     interval = figures.first_pass_interval
     if interval is None:
         return "none has ended yet"
-    likely = f"likely {100 * interval.low:.0f} to {100 * interval.high:.0f} %"
-    return f"{figures.good_first_pass} of {figures.produced} good at first; {likely}"
+    likely = f"likely {100 * interval.low:.0f} to {percent(interval.high)}"
+    return f"{figures.good_first_pass} of {figures.produced} at first; {likely}"
 
 
 def percent(share: float | None) -> str:
-    return "–" if share is None else f"{100 * share:.0f} %"
-
-
-def ratio(share: float | None) -> str:
-    return "–" if share is None else f"{share:.2f}"
+    return "–" if share is None else f"{100 * share:.0f}\N{NO-BREAK SPACE}%"
 
 
 def size_words(size: str, by_state: dict[State, int]) -> str:

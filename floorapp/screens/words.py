@@ -95,7 +95,7 @@ def peel_words(hit: Hit) -> str:
     counted = Counter(step.when for step in hit.peel)
     if not counted:
         return "nothing to peel"
-    return "then peel " + ", ".join(f"{counted[w]} {w.value}" for w in Peel if counted[w])
+    return "then peel " + ", ".join(f"{counted[w]}\N{NO-BREAK SPACE}{w.value}" for w in Peel if counted[w])
 
 
 def plan_words(plan: Plan) -> str:

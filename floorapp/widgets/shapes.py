@@ -48,6 +48,7 @@ TONE_SIGNS = {
     Tone.DONE: SignName.TICK,
     Tone.ATTENTION: SignName.CAUTION,
     Tone.HELD: SignName.HELD,
+    Tone.SPOILED: SignName.CROSS,
 }
 PEEL_SIGNS = {
     Peel.HOT: SignName.HOT,

@@ -64,7 +64,7 @@ SHARES = (
     Share("resting", 3, Tone.REST),
     Share("in hand", 1, Tone.PRESS),
     Share("held", 1, Tone.HELD),
-    Share("spoiled", 1, Tone.ATTENTION),
+    Share("spoiled", 1, Tone.SPOILED),
     Share("to do", 10, Tone.PLAIN),
 )
 SETTINGS = (

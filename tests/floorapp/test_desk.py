@@ -91,6 +91,26 @@ def test_a_code_is_typed_on_the_large_keys(sit_down: Callable[..., PressOperator
     assert operator.flow.in_hand.row.code == codes_of(store)[0]
 
 
+def test_enter_opens_the_code_that_the_large_keys_have_typed(
+    sit_down: Callable[..., PressOperator], store: Store
+) -> None:
+    operator = sit_down()
+    operator.tap("Scan a tag")
+    for character in codes_of(store)[0]:
+        operator.tap(character)
+    operator.driver.press_key("enter")
+
+    assert operator.flow.in_hand.row.code == codes_of(store)[0]
+
+
+def test_the_foot_switch_on_empty_keys_does_nothing(sit_down: Callable[..., PressOperator]) -> None:
+    operator = sit_down()
+    operator.tap("Scan a tag")
+    operator.driver.press_key("page down")
+
+    assert operator.flow.screen == ScreenName.CODE_ENTRY
+
+
 def test_seconds_are_typed_on_the_large_keys_or_the_keyboard(
     sit_down: Callable[..., PressOperator], store: Store
 ) -> None:
