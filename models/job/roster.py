@@ -16,6 +16,7 @@ from models.job.job import GarmentOrder
 COLUMNS = ("size", "name", "number", "quantity")
 DELIMITERS = ",;\t"
 MAX_GARMENTS = 5_000
+MAX_COLUMNS = 100
 LONGEST = {"size": 40, "name": 200, "number": 20}
 
 Row = dict[str, str]
@@ -96,13 +97,15 @@ def _records(text: str) -> Iterator[tuple[int, list[str]]]:
 
 def _delimiter(text: str) -> str:
     """The one that stands most often in the header."""
-    header = next((line for line in text.splitlines() if line.strip()), "")
+    header = next((line for line in StringIO(text, newline="") if line.strip()), "")
     return max(DELIMITERS, key=header.count)
 
 
 def _judge_header(columns: list[str], place: str, faults: FaultList) -> None:
     if "size" not in columns:
         raise UnreadableError("has no column size", "name the columns in the first line", place)
+    if len(columns) > MAX_COLUMNS:
+        raise UnreadableError(f"has more than {MAX_COLUMNS} columns", "delete the others", place)
     for column in {column for column in columns if column and columns.count(column) > 1}:
         faults.note(place, f'has the column "{column}" twice', "keep one of them")
     for column in columns:

@@ -216,7 +216,7 @@ class MaterialEntry(Entry):
     peel: Annotated[Peel, Strict(False)]
     carrier: bool
     carrier_margin: NotNegative = 0
-    takes_on_top: Annotated[list[Name], BeforeValidator(_as_list)]
+    takes_on_top: Annotated[list[Name], Field(max_length=MAX_MATERIALS), BeforeValidator(_as_list)]
     guard: bool
     cover: bool
     carrier_safe: bool

@@ -259,6 +259,12 @@ def test_a_size_is_one_line_of_text(size, tmp_path):
     assert fault.place.startswith("garments.sizes")
 
 
+def test_very_many_names_are_one_fault_and_not_one_each(tmp_path):
+    names = [f"film-{n}" for n in range(10_000)]
+    fault = only_fault_of(changed_job(tmp_path, put("materials.raised-foam.takes_on_top", names)))
+    assert fault.place == f"{FOAM}.takes_on_top"
+
+
 def test_a_faulty_side_does_not_make_its_pieces_lost(tmp_path):
     fault = only_fault_of(changed_job(tmp_path, put("sides.0.size", [560])))
     assert fault.place == f"{BACK} size[2]"

@@ -164,3 +164,12 @@ def test_no_row_past_the_limit_is_read():
     faults = FaultList("crew.csv")
     garments_in(b"size\n" + b",\nM,x\n" * 6_000, faults)
     assert faults.refusal().faults[-1].wrong == "makes more than 5,000 garments"
+
+
+def test_a_header_of_very_many_columns_is_refused_in_one_line():
+    columns = ",".join(["size"] + ["x"] * 200_000)
+    assert faults_in(f"{columns}\nM\n") == [("line 1", "has more than 100 columns")]
+
+
+def test_cells_left_empty_beyond_the_header_are_nothing():
+    assert read(f"size\nM{',' * 500}\n") == [(1, "M", "", "")]
