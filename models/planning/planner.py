@@ -20,7 +20,7 @@ from models.planning.strokes import strokes_of
 Progress = Callable[[Plan], None]
 Stop = Callable[[], bool]
 
-EFFORT = 20.0
+EFFORT = 10.0
 """For each side, in the solver's deterministic seconds: near a second each, and the same on every machine."""
 
 
