@@ -4,12 +4,12 @@ A way that touches more, heats more too hot or counts for less than another one 
 sequence does with it, it can do with the other.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass
 
 from models.job.job import Pressure
 from models.planning.bits import bits_of
-from models.planning.platen_spots import Spot
+from models.planning.platen_spots import Band, Spot
 from models.planning.side_work import SideWork
 
 
@@ -44,11 +44,32 @@ def ways_to_hit(work: SideWork) -> tuple[Way, ...]:
     heats = _settings(work)
     all_ways = {
         (spot.touched, spot.touched & heat.scorched, spot.held & heat.suited): spot
-        for spot in work.spots
+        for spot in _worthwhile(work.spots)
         for heat in heats
         if spot.held & heat.suited
     }
     return _unbettered([Way(*key, spot) for key, spot in all_ways.items()])
+
+
+def _worthwhile(spots: Sequence[Spot]) -> list[Spot]:
+    """The spots whose bands no other band betters: far fewer, and soon found."""
+    across = _unbettered_bands({spot.across for spot in spots})
+    down = _unbettered_bands({spot.down for spot in spots})
+    return [spot for spot in spots if spot.across in across and spot.down in down]
+
+
+def _unbettered_bands(bands: Collection[Band]) -> set[Band]:
+    kept: list[Band] = []
+    for band in sorted(bands, key=lambda b: (-b.held.bit_count(), b.touched.bit_count(), b.first)):
+        if not any(_betters(other, band) for other in kept):
+            kept.append(band)
+    return set(kept)
+
+
+def _betters(band: Band, other: Band) -> bool:
+    """Whether it holds all that the other holds, touches no more, and comes down on no more metal."""
+    more = band.touched & ~other.touched or band.metal & ~other.metal or other.held & ~band.held
+    return not more
 
 
 def _settings(work: SideWork) -> list[Heat]:

@@ -16,6 +16,9 @@ Score = tuple[float, int, int]
 
 _WORST: Score = (-inf, 0, 0)
 
+MOST_IN_VAIN = 400
+"""After as many closings that lead nowhere, a hit takes the best one so far, or is given up."""
+
 ENOUGH_OF_ITS_SECONDS = 0.5
 """A part given a smaller share of its seconds had better be laid for a later hit."""
 
@@ -44,22 +47,27 @@ class Chooser:
 
     def best(self, now: Standing) -> Closing | None:
         """The best closing after which the rest can still be done, as far as one can see."""
-        best, best_score = None, _WORST
-        rooms = (Room(self.work, now, way, self._too_hot_before) for way in self.prospects.ways)
-        for most, room in sorted(
-            ((self._most(room), room) for room in rooms if room.is_sound), key=_most_first
-        ):
-            if most < best_score[0]:
+        best, best_score, in_vain = None, _WORST, 0
+        for most, room in self._most_first(now):
+            if most < best_score[0] or in_vain > MOST_IN_VAIN:
                 break
             for closing in self._closings(room):
                 after = after_closing(self.work, now, closing)
                 score = self._score(now, after, closing)
-                if score > best_score and self.prospects.has_any(after):
-                    best, best_score = closing, score
+                if score > best_score:
+                    if self.prospects.has_any(after):
+                        best, best_score = closing, score
+                    else:
+                        in_vain += 1
         return best
 
+    def _most_first(self, now: Standing) -> list[tuple[float, Room]]:
+        """The ways that are sound now, each with a value that no closing of it exceeds."""
+        rooms = (Room(self.work, now, way, self._too_hot_before) for way in self.prospects.ways)
+        valued = ((self._most(room), room) for room in rooms if room.is_sound)
+        return sorted(valued, key=lambda value: -value[0])
+
     def _most(self, room: Room) -> float:
-        """A value that no closing of this way exceeds."""
         pieces = room.may_come_down
         parts = room.way.counted & self.work.parts_of(pieces) | room.may_be_finished
         waited_for = sum(self._followers[piece] for piece in members(pieces))
@@ -143,7 +151,3 @@ class Chooser:
             for part in members(always & ~(1 << k)):
                 over[part] |= 1 << k
         return over
-
-
-def _most_first(scored: tuple[float, Room]) -> float:
-    return -scored[0]

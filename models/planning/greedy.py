@@ -26,11 +26,17 @@ FURTHER = tuple(Leaning(*weights) for weights in product((0.0, 0.3, 1.0), (0.0, 
 """These are tried where all of the others come to a dead end, until one does not."""
 
 
+CROWDED = 60
+"""Parts on a side from which on the first sequence found is taken: each takes seconds."""
+
+
 def greedy_sequence(work: SideWork, ways: Sequence[Way]) -> Closings | None:
     """The shortest of a few greedy sequences; None where each of them comes to a dead end."""
     prospects = Prospects(work, tuple(ways))
-    found = list(_sequences(prospects, LEANINGS))
-    return min(found, key=_cost) if found else next(_sequences(prospects, FURTHER), None)
+    found = _sequences(prospects, LEANINGS)
+    if len(work.parts) >= CROWDED:
+        return next(found, None)
+    return min(found, key=_cost, default=None) or next(_sequences(prospects, FURTHER), None)
 
 
 def leads_to_an_end(work: SideWork, ways: Sequence[Way]) -> bool:
