@@ -8,8 +8,8 @@ MAX_BYTES = 20_000_000
 WHOLE_FILE = "the whole file"
 
 
-def read_bytes(path: Path, most: int = MAX_BYTES) -> bytes:
-    """The file's content. Raises UnreadableError where there is none, or more than `most` bytes."""
+def read_bytes(path: Path) -> bytes:
+    """The file's content. Raises UnreadableError where there is none, or more than MAX_BYTES."""
     try:
         if path.is_dir():
             raise UnreadableError("is a folder", "name a file", WHOLE_FILE)
@@ -18,12 +18,12 @@ def read_bytes(path: Path, most: int = MAX_BYTES) -> bytes:
         if not path.is_file():  # a pipe or device could keep us waiting for ever
             raise UnreadableError("is not a regular file", "copy its content into one", WHOLE_FILE)
         with path.open("rb") as file:
-            content = file.read(most + 1)
+            content = file.read(MAX_BYTES + 1)
     except (OSError, ValueError) as error:
         told = getattr(error, "strerror", None) or str(error)
         raise UnreadableError(f"cannot be read ({told})", "check its name and rights", WHOLE_FILE) from None
-    if len(content) > most:
-        raise UnreadableError(f"is larger than {most // 1_000_000} MB", "make it smaller", WHOLE_FILE)
+    if len(content) > MAX_BYTES:
+        raise UnreadableError(f"is larger than {MAX_BYTES // 1_000_000} MB", "make it smaller", WHOLE_FILE)
     return content
 
 

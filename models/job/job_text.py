@@ -12,9 +12,6 @@ from models.job.files import WHOLE_FILE, read_bytes
 
 Tables = dict[str, Any]
 
-MAX_JOB_BYTES = 2_000_000
-"""The parsers take a second or two for each of these; the longest sensible job is far below one."""
-
 KEY = r"""(?:[\w-]+|"(?:[^"\\\n]|\\.)*"|'[^'\n]*')"""
 LONG_PATH = re.compile(rf"(?:^|[\[{{,])[ \t]*(?:{KEY}[ \t]*\.[ \t]*){{8}}", re.MULTILINE)
 """A key of eight tables and more; the parser's memory grows with the square of their number."""
@@ -23,7 +20,7 @@ LONG_PATH = re.compile(rf"(?:^|[\[{{,])[ \t]*(?:{KEY}[ \t]*\.[ \t]*){{8}}", re.M
 def read_tables(path: Path) -> Tables:
     """The job file's tables. Raises UnreadableError with line and column where its syntax is broken."""
     parse = PARSERS.get(path.suffix.lower())
-    content = read_bytes(path, MAX_JOB_BYTES)
+    content = read_bytes(path)
     if parse is None:
         raise UnreadableError("is neither .toml nor .json", "name it after its form", WHOLE_FILE)
     try:

@@ -33,15 +33,15 @@ def grow(path: Path, size: int) -> None:
         file.truncate(size)
 
 
-def test_a_job_file_over_2_mb_is_refused(tmp_path):
+def test_a_job_file_over_20_mb_is_refused(tmp_path):
     path = write_job(tmp_path, small_job())
-    padded = path.read_bytes().ljust(2_000_000)
+    padded = path.read_bytes().ljust(LARGEST_BYTES)
     path.write_bytes(padded)
     assert len(read_job(path).pieces) == 3
     path.write_bytes(padded + b" ")
     fault = only_fault_of(path)
     assert fault.file == "vests.json"
-    assert fault.wrong == "is larger than 2 MB"
+    assert fault.wrong == "is larger than 20 MB"
 
 
 def test_a_drawing_over_20_mb_is_refused(tmp_path):
