@@ -149,7 +149,7 @@ class Desk:
 
     def reread(self) -> None:
         """Looks for what other stations have done; only a change is drawn: drawing takes the focus away."""
-        if self.flow.screen == ScreenName.FLOOR and self.flow.reread():
+        if self.flow.screen == ScreenName.FLOOR and self.flow.look_around():
             self.draw()
 
     def draw(self) -> None:

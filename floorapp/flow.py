@@ -23,6 +23,9 @@ from models.store.errors import GarmentMovedError
 from models.store.records import BatchHead, BatchProgress, GarmentRow, StoredGarment
 from models.tags.code import spoken
 
+CLOSINGS_DIFFER_S = 2.0
+"""A countdown and the stored closing further apart than this belong to two hits."""
+
 
 class ScreenName(StrEnum):
     FLOOR = "floor"
@@ -102,7 +105,11 @@ class Flow:
         if self.garment is None or self.garment.progress.state != State.PRESSING:
             return None
         running = self.countdowns.get(self.garment.row.code)
-        return None if running is None or running.is_doubtful(self.clock) else running
+        closed_at = self.garment.progress.closed_at
+        if running is None or closed_at is None or running.is_doubtful(self.clock):
+            return None
+        is_another = abs((closed_at - running.started_at).total_seconds()) > CLOSINGS_DIFFER_S
+        return None if is_another else running
 
     @property
     def is_interrupted(self) -> bool:
@@ -156,6 +163,14 @@ class Flow:
             self.batches = self.work.store.batches()
         return before != (self.resting, self.in_work, self.batches)
 
+    def look_around(self) -> bool:
+        """Rereads, and answers whether there is anything new to show; a refusal of the store is a notice."""
+        try:
+            return self.reread()
+        except FloorError as error:
+            self.notice = NoticeView(str(error), Tone.ATTENTION)
+            return True
+
     def take_cues(self) -> list[Cue]:
         """The cues since the last call, each given once."""
         cues, self.cues = self.cues, []
@@ -205,11 +220,18 @@ class Flow:
         self.notice = None
         try:
             action(value)
-        except GarmentMovedError as error:
-            self.garment = self.work.store.garment(self.in_hand.row.code)
-            self.notice = NoticeView(str(error), Tone.ATTENTION)
         except FloorError as error:
-            self.notice = NoticeView(str(error), Tone.ATTENTION)
+            self._refuse(error)
+
+    def _refuse(self, error: FloorError) -> None:
+        """Tells the refusal; a garment that another station has moved is shown as it is now."""
+        if isinstance(error, GarmentMovedError) and self.garment is not None:
+            try:
+                self.garment = self.work.store.garment(self.garment.row.code)
+                self._show(ScreenName.GARMENT)
+            except FloorError as further:
+                error = further
+        self.notice = NoticeView(str(error), Tone.ATTENTION)
 
     def _show(self, screen: ScreenName) -> None:
         self.screen = screen
@@ -245,7 +267,11 @@ class Flow:
     def _open(self, text: str) -> None:
         garment = self.work.find(text)
         other = garment.progress.station
-        self._worked(self.work.take_up(garment))
+        try:
+            taken = self.work.take_up(garment)
+        except GarmentMovedError:  # another station scanned it in the same moment
+            taken = self.work.take_up(self.work.find(text))
+        self._worked(taken)
         if other and other != self.work.seat.station and self.in_hand.progress.seq != garment.progress.seq:
             self.notice = NoticeView(f"{other} had this garment; it is at this station now", Tone.ATTENTION)
 
@@ -297,7 +323,8 @@ class Flow:
 
     def _worked(self, garment: StoredGarment) -> None:
         """The garment after a stored tap: a resting one frees the hands for the next."""
-        before = self.garment.progress.state if self.garment else None
+        is_same = self.garment is not None and self.garment.row.code == garment.row.code
+        before = self.garment.progress.state if self.garment is not None and is_same else None
         self.garment = garment
         state = garment.progress.state
         if state != State.PRESSING:

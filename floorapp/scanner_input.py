@@ -82,6 +82,8 @@ class WedgeReader:
             self._on_code(typed)
         elif typed and scancode == BACKSPACE:
             self._typed = typed[:-1]
+        elif typed and scancode == SPACE:
+            self._typed = typed  # a code is printed in two groups, and may be typed so
         elif scancode in ENDS_CODE and now - self._code_ns < DEAF_AFTER_CODE_NS:
             return
         elif scancode in PRIMARY:

@@ -1,5 +1,7 @@
 """The screens of large keys: a tag's code, or the seconds of a hit that was opened early."""
 
+from typing import Any
+
 from kivy.properties import BooleanProperty, ObjectProperty, StringProperty
 
 from floorapp.kivy_setup import load_kv_beside
@@ -24,6 +26,9 @@ class EntryScreen(FloorScreen):
 
     def typed(self, text: str) -> None:
         self.dispatch("on_typed", text)
+
+    def on_pre_enter(self, *_: Any) -> None:
+        self.ids.key_pad.typed = ""
 
     def finish(self) -> None:
         self.ids.key_pad.finish()

@@ -9,7 +9,7 @@ from floorapp.screens.words import FINDING_WORDS, listed
 from floorapp.views import Action, Button, Header, Tap, Tone
 from floorapp.widget_views import MapView
 from models.errors import NoExtraHitError
-from models.floor.work import MENDED_BY_PRESSING, extra_hits, least_again
+from models.floor.work import MENDED_BY_PRESSING, extra_hits, least_again, missing_seconds
 from models.garment.cycle import State
 from models.garment.events import FindingKind
 from models.garment.progress import Progress
@@ -62,7 +62,7 @@ def choices_of(progress: Progress, kind: FindingKind, labels: list[str]) -> tupl
     reason = reason_of(kind, labels)
     turn = Button("Turn the map", Action(Tap.TURN_MAP))
     keep = Button("Good as it is", Action(Tap.ACCEPT))
-    checked = progress.state == State.CHECKING and bool(labels)
+    checked = progress.state == State.CHECKING and bool(labels) and not missing_seconds(progress)
     return (
         *((turn,) if len(progress.recipe.job.sides) > 1 else ()),
         *((keep,) if checked else ()),

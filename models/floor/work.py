@@ -87,7 +87,8 @@ class FloorWork:
 
     def close(self, garment: StoredGarment) -> StoredGarment:
         """The pieces are laid and the press comes down for the hit's dwell."""
-        return self._store_tap(garment, Closed(garment.progress.hit.dwell_s))
+        taken_up = (TakenUp(),) if garment.progress.state == State.IDLE else ()
+        return self._store_tap(garment, *taken_up, Closed(garment.progress.hit.dwell_s))
 
     def open(self, garment: StoredGarment, seconds: int, *, judged: bool = False) -> StoredGarment:
         """The press went up after `seconds`. What misses seconds is planned in at once where nothing
