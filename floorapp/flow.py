@@ -7,6 +7,7 @@ screen moves on. Whatever is refused becomes a notice, and the screen stays wher
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 from enum import StrEnum
+from functools import partial
 
 from floorapp.background import Background
 from floorapp.set_up_flow import SetUpFlow
@@ -212,7 +213,7 @@ class Flow:
             Tap.STOP_PLANNING: lambda _: self.set_up.stop_planning(),
             Tap.LOAD_BATCH: lambda _: self.set_up.load(),
             Tap.CHOOSE_PAPER: self.set_up.choose_paper,
-            Tap.WRITE_TAGS: self.set_up.write_tags,
+            Tap.WRITE_TAGS: self._write_tags,
             Tap.WRITE_CSV: self._write_csv,
         }
 
@@ -247,11 +248,12 @@ class Flow:
         head = self.work.store.batch(reference)
         self.review = ReviewChoice(head)
         self._show(ScreenName.REVIEW)
-        self.background.run(lambda: self.work.review(head), self._reviewed, self._refused)
+        self.background.run(lambda: self.work.review(head), partial(self._reviewed, head), self._refused)
 
-    def _reviewed(self, review: Review) -> None:
-        self.review = replace(self.review, review=review)
-        self.changed()
+    def _reviewed(self, head: BatchHead, review: Review) -> None:
+        if self.review.head == head:  # another batch may have been opened meanwhile
+            self.review = replace(self.review, review=review)
+            self.changed()
 
     def _refused(self, error: FloorError) -> None:
         self.notice = NoticeView(str(error), Tone.ATTENTION)
@@ -331,6 +333,10 @@ class Flow:
             self.countdowns.pop(garment.row.code, None)
         went_to_rest = state == State.RESTING and before == State.PEELING
         self._show(ScreenName.FLOOR if went_to_rest else ScreenName.GARMENT)
+
+    def _write_tags(self, reference: str) -> None:
+        self._show(ScreenName.SET_UP)  # where the progress of the writing is told
+        self.set_up.write_tags(reference)
 
     def _write_csv(self, reference: str) -> None:
         path = self.set_up.write_csv(reference)

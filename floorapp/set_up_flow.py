@@ -171,7 +171,16 @@ def entries_of(folder: Path) -> tuple[Entry, ...]:
         inside = sorted(folder.iterdir(), key=lambda path: path.name.casefold())
     except OSError:
         return tuple(above)
+    inside = [path for path in inside if _can_be_looked_at(path)]
     shown = [path for path in inside if not path.name.startswith((".", "_"))]
     folders = [Entry(path, path.name, is_folder=True) for path in shown if path.is_dir()]
     files = [Entry(path, path.name, is_folder=False) for path in shown if path.suffix.lower() in JOB_ENDINGS]
     return (*above, *files, *folders)
+
+
+def _can_be_looked_at(path: Path) -> bool:
+    """Whether it is there for this user: a link into a private folder or to a lost drive is not."""
+    try:
+        return path.exists()
+    except OSError:
+        return False

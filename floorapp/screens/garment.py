@@ -66,7 +66,7 @@ class RunningPanel(CountdownPanel):
         """The default handler does nothing; the screen binds to the event."""
 
     def on_kv_post(self, _base: Any) -> None:
-        self.choices = ButtonGrid(wanted_columns=1)
+        self.choices = ButtonGrid(wanted_columns=2)
         self.place = PrimaryPlace()
         for part in (self.choices, self.place):
             part.bind(on_action=lambda _, action: self.dispatch("on_action", action))

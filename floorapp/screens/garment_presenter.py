@@ -202,6 +202,7 @@ def running_of(flow: Flow) -> Running | None:
     hit, is_over = progress.hit, countdown.is_over(flow.clock)
     opened = Button("The press is open", Action(Tap.PRESS_IS_OPEN), Tone.PRESS)
     early = Button("Opened early", Action(Tap.OPENED_EARLY))
+    mistake = Button("Take back the closing", Action(Tap.TAKE_BACK))
     after = peel_words(hit)
     words = f"of {hit.dwell_s} s · {celsius(hit.temperature_c)} · {hit.pressure.value} · {after}"
     return Running(
@@ -210,7 +211,7 @@ def running_of(flow: Flow) -> Running | None:
         fraction_left=countdown.fraction_left(flow.clock),
         words=words,
         is_over=is_over,
-        choices=() if is_over else (early,),
+        choices=() if is_over else (early, mistake),
         primary=opened if is_over else None,
     )
 

@@ -9,7 +9,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from models.clock import Clock
-from models.errors import NoExtraHitError
+from models.errors import IllegalEventError, NoExtraHitError
 from models.garment.cycle import ENDED, State
 from models.garment.events import (
     AllPeeled,
@@ -42,6 +42,9 @@ from models.tags.code import read_code
 
 REST_S = 60
 """How long a garment with cold peels rests off the press."""
+
+LONGEST_CLOSING_S = 300
+"""More seconds than this were mistyped."""
 
 MENDED_BY_PRESSING = frozenset({FindingKind.LIFT, FindingKind.WRINKLE})
 """Findings that another hit can mend; the others are held or spoiled."""
@@ -95,6 +98,8 @@ class FloorWork:
         has to be peeled first; otherwise after the peel, at the check.
         """
         progress = garment.progress
+        if seconds > LONGEST_CLOSING_S:
+            raise IllegalEventError(f"{seconds} s is no hit; type the seconds that the press was closed")
         records = after_hit(progress.records, progress.recipe.job, progress.hit, seconds)
         opened = replace(progress, records=records)
         taps: list[Happening] = [Opened(seconds, judged)]

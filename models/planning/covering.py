@@ -34,6 +34,8 @@ def fewest_covering(work: SideWork, ways: Sequence[Way], effort: float, halt: Ha
     solver.parameters.num_workers = 1
     solver.parameters.max_deterministic_time = effort
     status = halt.solve(solver, _Purchase(work, kinds_of(work, ways)).model)
+    if halt.is_asked:
+        return 0  # stopped, perhaps before it began: nothing is known
     if status in (cp_model.OPTIMAL, cp_model.FEASIBLE, cp_model.UNKNOWN):
         return max(0, round(solver.best_objective_bound))
     return 0  # there is no way to press all of them: the search for a sequence will tell why

@@ -12,6 +12,8 @@ from models.planning.side_result import SideResult
 
 COVERING_EFFORT = 1.0
 LEAN_EFFORT = 3.0
+LARGEST_MODEL = 60_000
+"""Parts times ways of hitting: a side with more keeps its quick sequence and its first bound."""
 LONGEST_ROW = 40
 """Hits on one side beyond which none are looked for where the quick sequence has come to a dead end."""
 
@@ -22,7 +24,7 @@ def improved(result: SideResult, effort: float, halt: Halt) -> Iterator[SideResu
     First the bound rises hit by hit, as long as it proves too low. Where that takes too much, the number of
     hits falls from above.
     """
-    if result.is_proved:
+    if result.is_proved or is_crowded(result):
         return
     covering = fewest_covering(result.work, result.ways, COVERING_EFFORT, halt)
     best = replace(result, bound=max(result.bound, covering))
@@ -39,7 +41,7 @@ def leaner(result: SideResult, halt: Halt) -> SideResult:
     Sequences of equal dwell stay as they are: which seconds come first is left to the trade's habit, that all
     that share a hit are pressed together before the rest of one of them.
     """
-    if result.closings is None:
+    if result.closings is None or is_crowded(result):
         return result
     lean = leanest(result.work, [result.ways], result.closings, LEAN_EFFORT, halt)
     if _dwell_s(lean.closings) == _dwell_s(result.closings):
@@ -50,6 +52,11 @@ def leaner(result: SideResult, halt: Halt) -> SideResult:
         is_least_dwell=lean.is_least_dwell,
         fewest_reheats=lean.fewest_reheats,
     )
+
+
+def is_crowded(result: SideResult) -> bool:
+    """Whether building the solver's models alone would take longer than a person waits."""
+    return len(result.work.parts) * len(result.ways) > LARGEST_MODEL
 
 
 def _dwell_s(closings: Sequence[Closing]) -> int:
