@@ -191,7 +191,7 @@ class Flow:
             Tap.CLOSE_PRESS: lambda _: self._close_press(),
             Tap.PRESS_IS_OPEN: lambda _: self._press_is_open(),
             Tap.OPENED_EARLY: lambda _: self._show(ScreenName.SECONDS_ENTRY),
-            Tap.NEVER_CLOSED: lambda _: self._worked(self.work.take_back(self.in_hand)),
+            Tap.NEVER_CLOSED: lambda _: self._worked(self.work.never_closed(self.in_hand)),
             Tap.PEEL: lambda how: self._worked(self.work.peel(self.in_hand, Peel(how))),
             Tap.REST: lambda _: self._worked(self.work.rest(self.in_hand)),
             Tap.PASS: lambda _: self._worked(self.work.pass_check(self.in_hand)),

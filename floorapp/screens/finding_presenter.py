@@ -80,6 +80,8 @@ def remedy(progress: Progress, kind: FindingKind, pieces: frozenset[str]) -> tup
     """A line that tells what pressing again would be, or why it cannot be; and the one primary action."""
     labels = [progress.recipe.job.piece(piece).label for piece in sorted(pieces)]
     hold = Button("Hold it", Action(Tap.HOLD, reason_of(kind, labels)), Tone.HELD)
+    if not pieces and progress.state == State.COMPLETE:
+        return "Mark the piece that is not right.", Button("Back", Action(Tap.BACK))
     if not pieces:
         return "Mark the pieces, or hold the garment as it is.", hold
     if kind not in MENDED_BY_PRESSING:

@@ -6,6 +6,7 @@ from datetime import datetime
 from floorapp.flow import Flow, PressSetting, short_pieces, title_of
 from floorapp.screens.map_presenter import map_of_step
 from floorapp.screens.words import (
+    FINDING_WORDS,
     TAP_WORDS,
     celsius,
     count_of,
@@ -289,10 +290,20 @@ def check_card(garment: StoredGarment) -> Card:
     return Card(
         heading=heading_of(progress, "check"),
         body="Rub each edge once. Tap on the map what is not right.",
-        groups=(Group("Just pressed", pressed_lines(progress)),),
+        groups=(Group("Just pressed", pressed_lines(progress)), *open_finding_groups(progress)),
         choices=(WRONG,),
         primary=Button("All down. It is done" if last else "All down", Action(Tap.PASS), Tone.DONE),
     )
+
+
+def open_finding_groups(progress: Progress) -> tuple[Group, ...]:
+    """What was found before and is not yet mended: a hold does not make it good."""
+    job = progress.recipe.job
+    lines = tuple(
+        Line(f"{FINDING_WORDS[found.kind]}: {listed(job.piece(piece).label for piece in found.pieces)}")
+        for found in progress.open_findings
+    )
+    return (Group("Found before, still open", lines, Tone.HELD),) if lines else ()
 
 
 def pressed_lines(progress: Progress) -> tuple[Line, ...]:

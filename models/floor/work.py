@@ -108,6 +108,12 @@ class FloorWork:
             taps.extend(self._remainder(opened))
         return self._store_tap(garment, *taps)
 
+    def never_closed(self, garment: StoredGarment) -> StoredGarment:
+        """The press never came down: all taps since the closing are taken back, and the closing too."""
+        while garment.progress.state == State.PRESSING:
+            garment = self.take_back(garment)
+        return garment
+
     def peel(self, garment: StoredGarment, how: Peel) -> StoredGarment:
         """The next carriers came off `how` (a cold one may be tried warm); cold ones left over then rest."""
         progress = garment.progress

@@ -403,3 +403,83 @@ def test_the_review_opens_from_the_floor(flow: Flow) -> None:
     assert flow.screen == ScreenName.REVIEW
     assert flow.review.review is not None
     assert len(flow.review.review.garments) == 2
+
+
+def test_a_hold_does_not_make_a_finding_good(flow: Flow, store: Store, clock: HeldClock) -> None:
+    to_the_check(flow, clock, codes_of(store)[0])
+    tap(flow, Tap.LOOK_CLOSER, "anchor")
+    tap(flow, Tap.HOLD, "lifts")
+    tap_primary(flow)
+
+    assert any("still open" in group.heading for group in card_of(flow).groups)
+
+
+def test_never_closed_goes_back_before_the_closing_whoever_looked_since(
+    flow: Flow, store: Store, clock: HeldClock, tmp_path: Path
+) -> None:
+    code = codes_of(store)[0]
+    flow.scan(code)
+    tap(flow, Tap.CLOSE_PRESS)
+    elsewhere = flow_on(store, clock, tmp_path, station="Station 2")
+    elsewhere.scan(code)
+    tap(elsewhere, Tap.NEVER_CLOSED)
+
+    assert state_of(elsewhere) == State.LAYING
+
+
+def test_a_countdown_is_not_shown_for_another_closing(
+    flow: Flow, store: Store, clock: HeldClock, tmp_path: Path
+) -> None:
+    first, second = codes_of(store)
+    flow.scan(first)
+    tap(flow, Tap.CLOSE_PRESS)
+    flow.scan(second)
+    elsewhere = flow_on(store, clock, tmp_path, station="Station 2")
+    elsewhere.scan(first)
+    clock.advance(15)
+    tap(elsewhere, Tap.NEVER_CLOSED)
+    clock.advance(5)
+    tap(elsewhere, Tap.CLOSE_PRESS)
+    flow.scan(first)
+
+    assert running_of(flow) is None
+    assert flow.is_interrupted
+
+
+def test_a_garment_that_is_short_cannot_be_let_go_as_it_is(
+    flow: Flow, store: Store, clock: HeldClock
+) -> None:
+    from floorapp.screens.finding_presenter import finding_view
+
+    to_the_check(flow, clock, codes_of(store)[0])
+    tap(flow, Tap.PASS)
+    tap(flow, Tap.CLOSE_PRESS)
+    tap(flow, Tap.OPENED_EARLY)
+    flow.enter_seconds(4)
+    tap(flow, Tap.TAKE_BACK)
+    tap(flow, Tap.LOOK_CLOSER, "life-ring")
+
+    assert Tap.ACCEPT not in [choice.action.tap for choice in finding_view(flow).choices]
+
+
+def test_after_the_scan_is_taken_back_the_press_can_still_be_closed(flow: Flow, store: Store) -> None:
+    flow.scan(codes_of(store)[0])
+    tap(flow, Tap.TAKE_BACK)
+    tap_primary(flow)
+
+    assert state_of(flow) == State.PRESSING
+
+
+def test_a_resting_garment_called_during_another_peel_opens(
+    flow: Flow, store: Store, clock: HeldClock
+) -> None:
+    first, second = codes_of(store)
+    flow.scan(first)
+    press(flow, clock)
+    tap(flow, Tap.PEEL, Peel.HOT.value)
+    flow.scan(second)
+    press(flow, clock)
+    flow.scan(first)
+
+    assert flow.screen == ScreenName.GARMENT
+    assert flow.in_hand.row.code == first
