@@ -6,6 +6,7 @@ screen moves on. Whatever is refused becomes a notice, and the screen stays wher
 
 from collections.abc import Callable
 from dataclasses import dataclass, replace
+from datetime import datetime
 from enum import StrEnum
 from functools import partial
 
@@ -23,9 +24,6 @@ from models.quality.review import Review
 from models.store.errors import GarmentMovedError
 from models.store.records import BatchHead, BatchProgress, GarmentRow, StoredGarment
 from models.tags.code import spoken
-
-CLOSINGS_DIFFER_S = 2.0
-"""A countdown and the stored closing further apart than this belong to two hits."""
 
 
 class ScreenName(StrEnum):
@@ -82,6 +80,7 @@ class Flow:
         self.review = ReviewChoice()
         self.notice: NoticeView | None = None
         self.countdowns: dict[str, Countdown] = {}
+        self._closings: dict[str, datetime | None] = {}
         self.last_setting: PressSetting | None = None
         self.cues: list[Cue] = []
         self.resting: tuple[GarmentRow, ...] = ()
@@ -106,11 +105,10 @@ class Flow:
         if self.garment is None or self.garment.progress.state != State.PRESSING:
             return None
         running = self.countdowns.get(self.garment.row.code)
-        closed_at = self.garment.progress.closed_at
-        if running is None or closed_at is None or running.is_doubtful(self.clock):
+        is_of_this_closing = self._closings.get(self.garment.row.code) == self.garment.progress.closed_at
+        if running is None or not is_of_this_closing or running.is_doubtful(self.clock):
             return None
-        is_another = abs((closed_at - running.started_at).total_seconds()) > CLOSINGS_DIFFER_S
-        return None if is_another else running
+        return running
 
     @property
     def is_interrupted(self) -> bool:
@@ -282,6 +280,7 @@ class Flow:
         countdown = Countdown.start(self.clock, hit.dwell_s)
         garment = self.work.close(self.in_hand)
         self.countdowns[garment.row.code] = countdown
+        self._closings[garment.row.code] = garment.progress.closed_at
         self._called.discard(f"{garment.row.code} pressed")
         self.last_setting = PressSetting(hit.temperature_c, hit.pressure, hit.pad, hit.cover)
         self._worked(garment)
