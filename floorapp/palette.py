@@ -34,7 +34,6 @@ DONE = colour("#3E6B2F")
 ATTENTION = colour("#E0A100")
 ATTENTION_WASH = colour("#FBE7B0")
 HELD = colour("#8C1D40")
-CLEAR = colour("#FFFFFF", alpha=0.0)
 
 
 @dataclass(frozen=True, slots=True)

@@ -39,7 +39,6 @@ class LabelSize:
 
 SMALL_LABEL = LabelSize(50, 25)
 LARGE_LABEL = LabelSize(62, 29)
-RESOLUTIONS_DPI = (203, 300)
 
 
 def label_size(text: str) -> LabelSize:
