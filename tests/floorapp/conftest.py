@@ -1,13 +1,18 @@
-"""Fixtures that start an app, or show one widget, and see that nothing of it stays behind."""
+"""Fixtures: a flow on a small floor; an app, or one widget, of which nothing stays behind."""
 
 import weakref
 from collections.abc import Callable, Iterator
+from pathlib import Path
 from typing import Any
 
 import pytest
 
+from floorapp.flow import Flow
 from models.clock import HeldClock
+from models.store.store import Store
 from tests.floorapp.driver import LANDSCAPE, Driver
+from tests.held_clock import HeldClock as MorningClock
+from tests.small_floor import flow_on, loaded_store
 
 StartApp = Callable[..., Driver]
 
@@ -36,6 +41,37 @@ def start_app() -> Iterator[StartApp]:
 def stage(start_app: StartApp) -> Driver:
     """An empty screen on which a test shows a widget of its own: `stage.app.root.add_widget(...)`."""
     return start_app(bare_app)
+
+
+@pytest.fixture
+def show(stage: Driver) -> Any:
+    """Puts a widget on the screen, at the left lower corner."""
+
+    def place(widget: Any) -> Any:
+        stage.app.root.add_widget(widget)
+        stage.frames(4)
+        return widget
+
+    return place
+
+
+@pytest.fixture
+def clock() -> MorningClock:
+    return MorningClock()
+
+
+@pytest.fixture
+def store(tmp_path: Path, clock: MorningClock) -> Iterator[Store]:
+    """A real SQLite file with the sample batch of two vests."""
+    store = loaded_store(tmp_path, clock)
+    yield store
+    store.close()
+
+
+@pytest.fixture
+def flow(store: Store, clock: MorningClock, tmp_path: Path) -> Flow:
+    """The screens of Station 1 on that store, without a window."""
+    return flow_on(store, clock, tmp_path)
 
 
 def bare_app(_clock: HeldClock) -> Any:

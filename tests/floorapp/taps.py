@@ -1,0 +1,39 @@
+"""Taps on a flow without a window, for tests of what comes of them."""
+
+from floorapp.flow import Flow
+from floorapp.screens.presenter import primary_of
+from floorapp.views import Action, Tap
+from models.garment.cycle import State
+from models.job.job import Peel
+from tests.held_clock import HeldClock
+
+
+def tap(flow: Flow, tap: Tap, value: str = "") -> None:
+    flow.act(Action(tap, value))
+
+
+def tap_primary(flow: Flow) -> None:
+    button = primary_of(flow)
+    assert button is not None
+    flow.act(button.action)
+
+
+def state_of(flow: Flow) -> State:
+    return flow.in_hand.progress.state
+
+
+def press(flow: Flow, clock: HeldClock) -> None:
+    """Lays, closes, lets the seconds run and opens."""
+    tap(flow, Tap.CLOSE_PRESS)
+    clock.advance(flow.in_hand.progress.hit.dwell_s)
+    tap(flow, Tap.PRESS_IS_OPEN)
+
+
+def to_the_check(flow: Flow, clock: HeldClock, code: str) -> None:
+    """The first hit of the sample: one hot peel, one cold one after its rest."""
+    flow.scan(code)
+    press(flow, clock)
+    tap(flow, Tap.PEEL, Peel.HOT.value)
+    clock.advance(60)
+    flow.scan(code)
+    tap(flow, Tap.PEEL, Peel.COLD.value)

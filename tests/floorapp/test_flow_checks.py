@@ -1,0 +1,92 @@
+"""The check: all down, a finding, a hold."""
+
+from floorapp.flow import Flow, ScreenName
+from floorapp.screens.garment_presenter import card_of
+from floorapp.screens.presenter import primary_of
+from floorapp.views import Tap
+from models.garment.cycle import State
+from models.garment.events import ExtraReason, FindingKind
+from models.store.store import Store
+from tests.floorapp.taps import state_of, tap, tap_primary, to_the_check
+from tests.held_clock import HeldClock
+from tests.small_floor import codes_of
+
+
+def test_the_rung_can_be_ticked_only_at_the_check(flow: Flow, store: Store, clock: HeldClock) -> None:
+    from floorapp.screens.garment_presenter import rungs_of
+
+    flow.scan(codes_of(store)[0])
+    before = [rung.can_tick for rung in rungs_of(flow.in_hand)]
+    to_the_check(flow, clock, codes_of(store)[0])
+
+    assert before == [False, False]
+    assert [rung.can_tick for rung in rungs_of(flow.in_hand)] == [True, False]
+
+
+def test_a_lifted_piece_is_pressed_again_right_away(flow: Flow, store: Store, clock: HeldClock) -> None:
+    to_the_check(flow, clock, codes_of(store)[0])
+    tap(flow, Tap.LOOK_CLOSER, "anchor")
+    tap(flow, Tap.CHOOSE_KIND, FindingKind.LIFT.value)
+    tap_primary(flow)
+    progress = flow.in_hand.progress
+
+    assert progress.state == State.LAYING
+    assert progress.step.extra == ExtraReason.REPRESS
+    assert "anchor" in progress.hit.count
+    assert card_of(flow).heading.startswith("Hit 1+1 of")
+
+
+def test_a_scorched_piece_is_not_offered_another_hit(flow: Flow, store: Store, clock: HeldClock) -> None:
+    to_the_check(flow, clock, codes_of(store)[0])
+    tap(flow, Tap.LOOK_CLOSER, "anchor")
+    tap(flow, Tap.CHOOSE_KIND, FindingKind.SCORCH.value)
+    primary = primary_of(flow)
+
+    assert primary is not None
+    assert primary.action.tap == Tap.HOLD
+
+
+def test_a_finding_is_not_stored_before_it_is_decided(flow: Flow, store: Store, clock: HeldClock) -> None:
+    to_the_check(flow, clock, codes_of(store)[0])
+    events = len(flow.in_hand.log)
+    tap(flow, Tap.LOOK_CLOSER, "anchor")
+    tap(flow, Tap.BACK)
+
+    assert len(store.garment(flow.in_hand.row.code).log) == events
+    assert flow.screen == ScreenName.GARMENT
+
+
+def test_a_held_garment_goes_on_where_it_was(flow: Flow, store: Store, clock: HeldClock) -> None:
+    to_the_check(flow, clock, codes_of(store)[0])
+    tap(flow, Tap.HOLD, "a piece of the kit is missing")
+    held = card_of(flow)
+    tap_primary(flow)
+
+    assert held.heading == "Held"
+    assert "kit" in held.body
+    assert state_of(flow) == State.CHECKING
+
+
+def test_a_hold_does_not_make_a_finding_good(flow: Flow, store: Store, clock: HeldClock) -> None:
+    to_the_check(flow, clock, codes_of(store)[0])
+    tap(flow, Tap.LOOK_CLOSER, "anchor")
+    tap(flow, Tap.HOLD, "lifts")
+    tap_primary(flow)
+
+    assert any("still open" in group.heading for group in card_of(flow).groups)
+
+
+def test_a_garment_that_is_short_cannot_be_let_go_as_it_is(
+    flow: Flow, store: Store, clock: HeldClock
+) -> None:
+    from floorapp.screens.finding_presenter import finding_view
+
+    to_the_check(flow, clock, codes_of(store)[0])
+    tap(flow, Tap.PASS)
+    tap(flow, Tap.CLOSE_PRESS)
+    tap(flow, Tap.OPENED_EARLY)
+    flow.enter_seconds(4)
+    tap(flow, Tap.TAKE_BACK)
+    tap(flow, Tap.LOOK_CLOSER, "life-ring")
+
+    assert Tap.ACCEPT not in [choice.action.tap for choice in finding_view(flow).choices]
