@@ -4,6 +4,8 @@ Taps, keys, the foot switch and scans all end in one call of the flow; then what
 Between those, ten times a second, only what the seconds change is looked at.
 """
 
+from collections.abc import Callable
+from functools import partial
 from typing import Any
 
 from kivy.clock import Clock as FrameClock
@@ -21,9 +23,10 @@ from floorapp.screens.finding import FindingScreen
 from floorapp.screens.floor import FloorOfBatches
 from floorapp.screens.floor_presenter import rail_of
 from floorapp.screens.garment import GarmentScreen
-from floorapp.screens.garment_presenter import running_of
+from floorapp.screens.garment_presenter import card_of
 from floorapp.screens.parts import FloorScreen
 from floorapp.screens.presenter import present, primary_of
+from floorapp.screens.pressing_presenter import running_of
 from floorapp.screens.review import ReviewScreen
 from floorapp.screens.set_up import SetUpScreen
 from floorapp.screens.why import WhyScreen
@@ -32,10 +35,13 @@ from floorapp.views import Action, Tap
 from floorapp.widgets import notice, rest_rail  # noqa: F401  (their kv rules are used in ours)
 from floorapp.widgets.countdown_panel import FLASH_S, FLASHES
 from floorapp.widgets.key_pad import SECONDS_LENGTH
+from models.garment.countdown import NS_PER_S
 
 TICK_S = 0.1
 REREAD_S = 5.0
-"""How often the Floor screen looks for what other stations have done."""
+"""How often a screen that stands looks for what other stations have done."""
+DEAD_NS = NS_PER_S * 4 // 10
+"""So long after a screen has changed no tap is taken: a finger or a foot that bounces did not mean it."""
 
 
 class DeskRoot(FloatLayout):
@@ -83,6 +89,7 @@ class Desk:
     def __init__(self, flow: Flow, place: Any, sounds: Sounds) -> None:
         self.flow = flow
         self.sounds = sounds
+        self._dead_until_ns = flow.clock.monotonic_ns()
         self.root = DeskRoot()
         self.root.bind(on_action=lambda _, action: self.act(action))
         self.screens: dict[ScreenName, FloorScreen] = {}
@@ -118,16 +125,32 @@ class Desk:
         return self.root.is_flashing or (garment is not None and garment.is_flashing)
 
     def act(self, action: Action) -> None:
-        self.flow.act(action)
-        self.draw()
+        """What was tapped, unless the screen has only just changed under the finger."""
+        if self.flow.clock.monotonic_ns() >= self._dead_until_ns:
+            self._follow(partial(self.flow.act, action))
 
     def scan(self, text: str) -> None:
         """What came with an Enter, by scanner or keyboard: a code, or the seconds that are asked for."""
         if self.flow.screen == ScreenName.SECONDS_ENTRY and is_seconds(text):
-            self.flow.enter_seconds(int(text))
+            self._follow(partial(self.flow.enter_seconds, int(text)))
         else:
-            self.flow.scan(text)
+            self._follow(partial(self.flow.scan, text))
+
+    def _follow(self, done: Callable[[], None]) -> None:
+        """Does and draws it."""
+        before = self._standing()
+        done()
         self.draw()
+        self._begin_dead_time(before)
+
+    def _standing(self) -> tuple[object, ...]:
+        """What decides which buttons stand under a finger."""
+        return (self.flow.screen, self.flow.garment, self.flow.opened_late_s)
+
+    def _begin_dead_time(self, before: tuple[object, ...]) -> None:
+        """Where something else stands on the screen now, the next tap must be meant for it."""
+        if self._standing() != before:
+            self._dead_until_ns = self.flow.clock.monotonic_ns() + DEAD_NS
 
     def primary(self) -> None:
         """Space, Enter and the foot switch: the target that a key has framed, or else the large block."""
@@ -148,16 +171,25 @@ class Desk:
         self._draw_seconds()
 
     def reread(self) -> None:
-        """Looks for what other stations have done; only a change is drawn: drawing takes the focus away."""
-        if self.flow.screen == ScreenName.FLOOR and self.flow.look_around():
+        """Looks for what other stations have done, and draws what has changed by it."""
+        before = self._standing()
+        if not self.flow.look_around():
+            return
+        if self._standing() == before:
+            self._show()
+        else:
             self.draw()
+            self._begin_dead_time(before)
 
     def draw(self) -> None:
-        """Shows the flow's screen as it is now."""
+        """Shows the flow's screen after something was done: the next Enter is the primary action's again."""
         self.collector.tapped()
         self.focus.clear()
-        screen = self.screen(self.flow.screen)
-        screen.show(present(self.flow))
+        self._show()
+
+    def _show(self) -> None:
+        """Shows the flow's screen as it is now."""
+        self.screen(self.flow.screen).show(present(self.flow))
         self.manager.current = self.flow.screen.value
         self.root.notice = self.flow.notice
         self._draw_seconds()
@@ -175,13 +207,19 @@ class Desk:
         """The waiting garments, the countdown, and what has just become due."""
         self.root.rail = rail_of(self.flow)
         if self.flow.screen == ScreenName.GARMENT:
-            self.screens[ScreenName.GARMENT].running = running_of(self.flow)
+            self._draw_hit(self.screens[ScreenName.GARMENT])
         cues = self.flow.take_cues()
         for cue in cues:
             self.sounds.play(cue)
             self.root.flash()
         if cues:
             self.draw()
+
+    def _draw_hit(self, screen: FloorScreen) -> None:
+        """The countdown, or the question that a hit leaves open, which tells how long ago it began."""
+        screen.running = running_of(self.flow)
+        if self.flow.is_interrupted:
+            screen.card = card_of(self.flow)
 
 
 def is_seconds(text: str) -> bool:

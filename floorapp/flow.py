@@ -6,15 +6,16 @@ screen moves on. Whatever is refused becomes a notice, and the screen stays wher
 
 from collections.abc import Callable
 from dataclasses import dataclass, replace
-from datetime import datetime
 from enum import StrEnum
 from functools import partial
 
 from floorapp.background import Background
+from floorapp.running_hits import RunningHits
 from floorapp.set_up_flow import SetUpFlow
 from floorapp.views import Action, Cue, NoticeView, Tap, Tone
 from models.clock import Clock
 from models.errors import FloorError
+from models.floor.openings import LATE_TAP_S
 from models.floor.work import FloorWork, missing_seconds
 from models.garment.countdown import Countdown
 from models.garment.cycle import State
@@ -35,6 +36,9 @@ class ScreenName(StrEnum):
     CODE_ENTRY = "code entry"
     SECONDS_ENTRY = "seconds entry"
     WHY = "why"
+
+
+OF_A_GARMENT = frozenset({ScreenName.GARMENT, ScreenName.FINDING, ScreenName.SECONDS_ENTRY, ScreenName.WHY})
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,8 +83,8 @@ class Flow:
         self.draft = FindingDraft()
         self.review = ReviewChoice()
         self.notice: NoticeView | None = None
-        self.countdowns: dict[str, Countdown] = {}
-        self._closings: dict[str, datetime | None] = {}
+        self.running = RunningHits(clock)
+        self.opened_late_s: int | None = None  # closing to tap, where the tap came late: it is asked about
         self.last_setting: PressSetting | None = None
         self.cues: list[Cue] = []
         self.resting: tuple[GarmentRow, ...] = ()
@@ -100,15 +104,14 @@ class Flow:
         return self.garment
 
     @property
+    def shows_garment(self) -> bool:
+        """Whether the screen is about the garment in hand."""
+        return self.garment is not None and self.screen in OF_A_GARMENT
+
+    @property
     def countdown(self) -> Countdown | None:
-        """The running hit of the garment in hand, if this station saw it close and the clocks agree."""
-        if self.garment is None or self.garment.progress.state != State.PRESSING:
-            return None
-        running = self.countdowns.get(self.garment.row.code)
-        is_of_this_closing = self._closings.get(self.garment.row.code) == self.garment.progress.closed_at
-        if running is None or not is_of_this_closing or running.is_doubtful(self.clock):
-            return None
-        return running
+        """The running hit of the garment in hand, where this station knows how far it is."""
+        return self.running.countdown_of(self.garment.row) if self.garment is not None else None
 
     @property
     def is_interrupted(self) -> bool:
@@ -117,10 +120,11 @@ class Flow:
         return pressing and self.countdown is None
 
     @property
-    def pressing(self) -> tuple[str, ...]:
-        """The codes of the hits that this station has running."""
-        rows = (row for row in self.in_work if row.state == State.PRESSING)
-        return tuple(row.code for row in rows if row.code in self.countdowns)
+    def pressing(self) -> tuple[GarmentRow, ...]:
+        """The garments that this station has under a closed press, the one in hand among them."""
+        in_hand = (self.in_hand.row,) if self.shows_garment else ()
+        rows = {row.code: row for row in (*self.in_work, *in_hand)}
+        return tuple(row for row in rows.values() if row.state == State.PRESSING)
 
     def found(self) -> Found:
         return Found(self.draft.kind, tuple(sorted(self.draft.pieces)))
@@ -146,9 +150,10 @@ class Flow:
 
     def tick(self) -> None:
         """Calls what has become due since the last tick: a hit that is over, a garment that has rested."""
-        for code in self.pressing:
-            if self.countdowns[code].is_over(self.clock):
-                self._call(f"{code} pressed", Cue.HIT_OVER)
+        for row in self.pressing:
+            countdown = self.running.countdown_of(row)
+            if countdown is not None and countdown.is_over(self.clock):
+                self._call(f"{row.code} pressed {countdown.started_ns}", Cue.HIT_OVER)
         for row in self.resting:
             if row.rest_ends_at is not None and row.rest_ends_at <= self.clock.utc_now():
                 self._call(f"{row.code} rested {row.rest_ends_at}", Cue.REST_OVER)
@@ -165,10 +170,24 @@ class Flow:
     def look_around(self) -> bool:
         """Rereads, and answers whether there is anything new to show; a refusal of the store is a notice."""
         try:
-            return self.reread()
+            has_moved = self._leave_what_moved()
+            return self.reread() or has_moved
         except FloorError as error:
             self.notice = NoticeView(str(error), Tone.ATTENTION)
             return True
+
+    def _leave_what_moved(self) -> bool:
+        """Another station may have worked the garment on the screen: it is shown as it is now, and told."""
+        if not self.shows_garment:
+            return False
+        now = self.work.store.garment(self.in_hand.row.code)
+        if now.progress.seq == self.in_hand.progress.seq:
+            return False
+        self._hold_in_hand(now)
+        self._show(ScreenName.GARMENT)
+        told = f"{now.log[-1].station} has worked on this garment; this is where it stands now"
+        self.notice = NoticeView(told, Tone.ATTENTION)
+        return True
 
     def take_cues(self) -> list[Cue]:
         """The cues since the last call, each given once."""
@@ -187,7 +206,7 @@ class Flow:
             Tap.BACK: lambda _: self._back(),
             Tap.DISMISS: lambda _: None,
             Tap.CLOSE_PRESS: lambda _: self._close_press(),
-            Tap.PRESS_IS_OPEN: lambda _: self._press_is_open(),
+            Tap.PRESS_IS_OPEN: self._press_is_open,
             Tap.OPENED_EARLY: lambda _: self._show(ScreenName.SECONDS_ENTRY),
             Tap.NEVER_CLOSED: lambda _: self._worked(self.work.never_closed(self.in_hand)),
             Tap.PEEL: lambda how: self._worked(self.work.peel(self.in_hand, Peel(how))),
@@ -226,7 +245,7 @@ class Flow:
         """Tells the refusal; a garment that another station has moved is shown as it is now."""
         if isinstance(error, GarmentMovedError) and self.garment is not None:
             try:
-                self.garment = self.work.store.garment(self.garment.row.code)
+                self._hold_in_hand(self.work.store.garment(self.garment.row.code))
                 self._show(ScreenName.GARMENT)
             except FloorError as further:
                 error = further
@@ -237,10 +256,8 @@ class Flow:
         self.reread()
 
     def _back(self) -> None:
-        inner = {ScreenName.FINDING, ScreenName.WHY, ScreenName.SECONDS_ENTRY}
-        self._show(
-            ScreenName.GARMENT if self.screen in inner and self.garment is not None else ScreenName.FLOOR
-        )
+        is_inner = self.shows_garment and self.screen != ScreenName.GARMENT
+        self._show(ScreenName.GARMENT if is_inner else ScreenName.FLOOR)
 
     def _to_review(self, reference: str) -> None:
         head = self.work.store.batch(reference)
@@ -279,22 +296,27 @@ class Flow:
         hit = self.in_hand.progress.hit
         countdown = Countdown.start(self.clock, hit.dwell_s)
         garment = self.work.close(self.in_hand)
-        self.countdowns[garment.row.code] = countdown
-        self._closings[garment.row.code] = garment.progress.closed_at
-        self._called.discard(f"{garment.row.code} pressed")
+        self.running.begin(garment, countdown)
         self.last_setting = PressSetting(hit.temperature_c, hit.pressure, hit.pad, hit.cover)
         self._worked(garment)
 
-    def _press_is_open(self) -> None:
-        judged = self.is_interrupted
-        self._opened(self.in_hand.progress.hit.dwell_s, judged=judged)
+    def _press_is_open(self, seconds: str) -> None:
+        """`seconds` are the operator's own; without them, the end of the countdown or soon after counts."""
+        countdown = self.countdown
+        if seconds:
+            self._opened(int(seconds), judged=True)
+        elif countdown is None:  # the machine slept since the button was drawn
+            self._show(ScreenName.GARMENT)
+        elif countdown.overrun_s(self.clock) > LATE_TAP_S:
+            self.opened_late_s = countdown.seconds + countdown.overrun_s(self.clock)
+        else:
+            self._opened(countdown.seconds, judged=False)
 
     def _opened_after(self, seconds: str) -> None:
         self._opened(int(seconds), judged=True)
 
     def _opened(self, seconds: int, *, judged: bool) -> None:
         garment = self.work.open(self.in_hand, seconds, judged=judged)
-        self.countdowns.pop(garment.row.code, None)
         if garment.progress.state == State.PEELING and garment.progress.next_peel != Peel.COLD:
             self.cues.append(Cue.PEEL_NOW)
         self._worked(garment)
@@ -326,12 +348,13 @@ class Flow:
         """The garment after a stored tap: a resting one frees the hands for the next."""
         is_same = self.garment is not None and self.garment.row.code == garment.row.code
         before = self.garment.progress.state if self.garment is not None and is_same else None
-        self.garment = garment
-        state = garment.progress.state
-        if state != State.PRESSING:
-            self.countdowns.pop(garment.row.code, None)
-        went_to_rest = state == State.RESTING and before == State.PEELING
+        self._hold_in_hand(garment)
+        went_to_rest = garment.progress.state == State.RESTING and before == State.PEELING
         self._show(ScreenName.FLOOR if went_to_rest else ScreenName.GARMENT)
+
+    def _hold_in_hand(self, garment: StoredGarment) -> None:
+        self.garment, self.opened_late_s = garment, None
+        self.running.follow(garment)
 
     def _write_tags(self, reference: str) -> None:
         self._show(ScreenName.SET_UP)  # where the progress of the writing is told

@@ -1,12 +1,16 @@
 """Words of any script on the screen: what B612 lacks is drawn in another shipped font, by Kivy's markup."""
 
 from functools import lru_cache
+from typing import TYPE_CHECKING
 
 from kivy.core.text import LabelBase
 from kivy.utils import escape_markup
 
 from floorapp.theme import FACE
 from printables.fonts import font_path
+
+if TYPE_CHECKING:
+    from printables.lettering import Run
 
 LATIN = frozenset(map(chr, (*range(0x20, 0x7F), *range(0xA0, 0x100)))) | frozenset("–…·’‘“”−\n")
 """Characters that B612 surely has: most texts need no closer look."""
@@ -22,16 +26,26 @@ def fitted(words: str, *, bold: bool = False) -> tuple[str, bool]:
     return "\n".join(_fitted_line(line, bold) for line in words.split("\n")), True
 
 
-def _fitted_line(line: str, bold: bool) -> str:
+@lru_cache(maxsize=2_000)
+def can_be_drawn(words: str) -> bool:
+    """Whether the shipped fonts have every character of these words."""
+    return LATIN.issuperset(words) or all(run.font is not None for run in _runs(words, bold=False))
+
+
+def _runs(line: str, *, bold: bool) -> "tuple[Run, ...]":
     from printables.lettering import BOLD, REGULAR, plain_line, runs_of  # reads font files, seldom needed
 
-    runs = runs_of(plain_line(line), BOLD if bold else REGULAR)
-    return "".join(_marked(run.font, run.text) for run in runs)
+    return runs_of(plain_line(line), BOLD if bold else REGULAR)
+
+
+def _fitted_line(line: str, bold: bool) -> str:
+    marked = "".join(_marked(run.font, run.text) for run in _runs(line, bold=bold))
+    return " ".join(word for word in marked.split(" ") if word)
 
 
 def _marked(font: str | None, text: str) -> str:
     if font is None:  # no shipped font has it: its code point tells at least that something stands there
-        return "".join(f"U+{ord(character):04X} " for character in text)
+        return "".join(f" U+{ord(character):04X} " for character in text)
     if font.partition("-")[0] == FACE:
         return escape_markup(text)
     return f"[font={_known(font)}]{escape_markup(text)}[/font]"

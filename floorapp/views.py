@@ -130,18 +130,20 @@ class Running:
 
 @dataclass(frozen=True, slots=True)
 class RailItem:
-    """A garment that waits for its time: pressing or resting."""
+    """A garment that waits for its time: pressing or resting; no time where nobody counted it."""
 
     code: str
     spoken: str
+    n: int  # in its batch
     wearer: str
     size: str
-    left_s: int
+    left_s: int | None
     is_pressing: bool
 
     @property
     def is_due(self) -> bool:
-        return self.left_s == 0
+        """Its time is over, or nobody knows how far it is: either way it wants a person."""
+        return not self.left_s
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,8 +8,9 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from floorapp.flow import Flow, ScreenName
-from floorapp.screens.garment_presenter import running_of
+from floorapp.screens.garment_presenter import card_of
 from floorapp.screens.presenter import primary_of
+from floorapp.screens.pressing_presenter import running_of
 from floorapp.views import Action, Tap
 from models.clock import HeldClock
 from models.garment.cycle import ENDED, State
@@ -105,7 +106,7 @@ class Walk:
             del self._pending[row.n]
             self.clock.sleep_machine(4 * left_s)
             self.moment("garment-interrupted")
-            self.flow.act(Action(Tap.PRESS_IS_OPEN))
+            self.flow.act(card_of(self.flow).answers[0].action)
             return
         self.clock.advance(left_s / 2)
         self.moment("garment-pressing-half-way")

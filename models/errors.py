@@ -60,3 +60,7 @@ class NoExtraHitError(CalculationError):
 
 class IllegalEventError(OperatorError):
     """An event that the garment's state does not allow; the garment stays as it was."""
+
+
+class ImpossibleSecondsError(OperatorError):
+    """More seconds under the press were told than have passed since it came down; nothing was stored."""

@@ -12,7 +12,7 @@ import pytest
 import zxingcpp
 
 from floorapp.set_up_flow import read_and_plan
-from floorapp.views import Tap
+from floorapp.views import Action, Tap
 from models.demo import demo_job_path
 from models.garment.cycle import State
 from models.quality.review import Review
@@ -22,7 +22,7 @@ from printables.paper import A4
 from printables.tag_sheets import write_tag_sheets
 from tests.floorapp.conftest import start_app  # noqa: F401  (the fixture is used by name)
 from tests.floorapp.driver import Driver
-from tests.floorapp.press_operator import PressOperator, app_on
+from tests.floorapp.press_operator import BETWEEN_TAPS_S, PressOperator, app_on
 from tests.held_clock import MORNING, HeldClock
 from tests.rule_checker import broken_rules
 
@@ -68,8 +68,7 @@ def take_one_step(operator: PressOperator, code: str) -> None:
             operator.scan(code)
             operator.tap("Cold ones off")
         case _:
-            operator.driver.press_key("page down")
-            operator.driver.frames(2)
+            operator.step_on_the_switch()
 
 
 def find_a_lift(operator: PressOperator, code: str) -> None:
@@ -129,8 +128,7 @@ def test_a_batch_crosses_the_floor(
 
 def check_the_review(operator: PressOperator) -> None:
     """Counted by hand: four garments ended, two of them good at first, one pressed again, one spoiled."""
-    from floorapp.views import Action
-
+    operator.driver.advance(BETWEEN_TAPS_S)
     operator.desk.act(Action(Tap.TO_REVIEW, REFERENCE))
     review: Review | None = operator.flow.review.review
     assert review is not None

@@ -70,21 +70,17 @@ def rail_of(flow: Flow) -> tuple[RailItem, ...]:
 
 def _pressing(flow: Flow) -> tuple[RailItem, ...]:
     on_screen = flow.garment.row.code if flow.garment and flow.screen == ScreenName.GARMENT else ""
-    return tuple(
-        RailItem(
-            row.code,
-            spoken(row.code),
-            row.wearer,
-            row.size,
-            flow.countdowns[row.code].left_s(flow.clock),
-            is_pressing=True,
-        )
-        for row in flow.in_work
-        if row.code in flow.pressing and row.code != on_screen
-    )
+    return tuple(_under_press(flow, row) for row in flow.pressing if row.code != on_screen)
+
+
+def _under_press(flow: Flow, row: GarmentRow) -> RailItem:
+    """A hit whose seconds nobody counted has none to show: it has to be looked at."""
+    countdown = flow.running.countdown_of(row)
+    left_s = countdown.left_s(flow.clock) if countdown else None
+    return RailItem(row.code, spoken(row.code), row.n, row.wearer, row.size, left_s, is_pressing=True)
 
 
 def _resting(flow: Flow, row: GarmentRow) -> RailItem:
     left = (row.rest_ends_at - flow.clock.utc_now()).total_seconds() if row.rest_ends_at else 0.0
     left_s = max(0, -int(-left // 1))
-    return RailItem(row.code, spoken(row.code), row.wearer, row.size, left_s, is_pressing=False)
+    return RailItem(row.code, spoken(row.code), row.n, row.wearer, row.size, left_s, is_pressing=False)

@@ -4,18 +4,19 @@ from dataclasses import dataclass, replace
 from datetime import datetime
 
 from floorapp.flow import Flow, PressSetting, short_pieces, title_of
+from floorapp.screens.check_presenter import WRONG, check_card
 from floorapp.screens.map_presenter import map_of_step
+from floorapp.screens.pressing_presenter import ending_card
 from floorapp.screens.words import (
-    FINDING_WORDS,
     TAP_WORDS,
     celsius,
     count_of,
     covered_under,
     fahrenheit,
+    heading_of,
     listed,
     material_line,
     minutes,
-    peel_words,
     pieces_by_material,
     raised_under,
 )
@@ -26,14 +27,12 @@ from floorapp.views import (
     Group,
     Header,
     Line,
-    Running,
     Setting,
     Tap,
     Tone,
 )
 from floorapp.widget_views import MapView, Rung, RungState
-from models.errors import NoExtraHitError
-from models.floor.work import REST_S, extra_hits
+from models.floor.work import REST_S
 from models.garment.cycle import State
 from models.garment.events import kind_of
 from models.garment.progress import Progress, last_happening
@@ -44,7 +43,6 @@ from models.store.records import StoredGarment
 HOT_SURFACE = (
     "Hot press, pinching jaw, fumes: gloves, fresh air, the material maker's sheet, your local rules."
 )
-WRONG = Button("Something is wrong", Action(Tap.LOOK_CLOSER))
 TO_FLOOR = Button("To the floor", Action(Tap.TO_FLOOR))
 HOW_TO_PEEL = {
     Peel.HOT: "Now, while it is hot",
@@ -102,7 +100,7 @@ def card_of(flow: Flow) -> Card:
         case State.IDLE | State.LAYING:
             card = lay_card(garment.progress, flow.last_setting)
         case State.PRESSING:
-            card = interrupted_card(garment.progress, flow.clock.utc_now())
+            card = ending_card(flow)
         case State.PEELING:
             card = peel_card(garment.progress)
         case State.RESTING:
@@ -116,10 +114,6 @@ def card_of(flow: Flow) -> Card:
     if garment.progress.state == State.PRESSING:
         return card  # its answers say how the hit ended; one of them takes the closing back
     return replace(card, choices=(*card.choices, *take_back(garment)))
-
-
-def heading_of(progress: Progress, phase: str) -> str:
-    return f"Hit {progress.step.label} of {progress.steps[-1].label}: {phase}"
 
 
 def lay_card(progress: Progress, last: PressSetting | None) -> Card:
@@ -173,48 +167,6 @@ def _cover(job: Job, hit: Hit, last: PressSetting | None) -> tuple[Setting, ...]
     if hit.cover:
         return (Setting("Cover on", f"over {covered_under(job, hit)}", Tone.ATTENTION),)
     return (Setting("Cover off", "bare platen", Tone.ATTENTION),) if last and last.cover else ()
-
-
-def interrupted_card(progress: Progress, now: datetime) -> Card:
-    """Asked where a hit ran on while nobody counted: app closed, battery, another station."""
-    closed_at = progress.closed_at or now
-    ago = minutes(max(0, int((now - closed_at).total_seconds())))
-    dwell = progress.hit.dwell_s
-    return Card(
-        heading=heading_of(progress, "was it finished?"),
-        body=(
-            f"The press came down at {closed_at.astimezone():%H:%M:%S}, {ago} ago, for {dwell} s, and the "
-            "countdown was cut off. Look at the garment, then say how the hit ended."
-        ),
-        answers=(
-            Button(f"Yes, pressed the full {dwell} s", Action(Tap.PRESS_IS_OPEN), Tone.DONE),
-            Button("Opened early: tell the seconds", Action(Tap.OPENED_EARLY)),
-            Button("No, the press never came down", Action(Tap.NEVER_CLOSED)),
-        ),
-    )
-
-
-def running_of(flow: Flow) -> Running | None:
-    """The countdown of the garment in hand; None where none runs."""
-    countdown = flow.countdown
-    if countdown is None:
-        return None
-    progress = flow.in_hand.progress
-    hit, is_over = progress.hit, countdown.is_over(flow.clock)
-    opened = Button("The press is open", Action(Tap.PRESS_IS_OPEN), Tone.PRESS)
-    early = Button("Opened early", Action(Tap.OPENED_EARLY))
-    mistake = Button("Take back the closing", Action(Tap.TAKE_BACK))
-    after = peel_words(hit)
-    words = f"of {hit.dwell_s} s · {celsius(hit.temperature_c)} · {hit.pressure.value} · {after}"
-    return Running(
-        heading=heading_of(progress, "open the press" if is_over else "pressing"),
-        left_s=countdown.left_s(flow.clock),
-        fraction_left=countdown.fraction_left(flow.clock),
-        words=words,
-        is_over=is_over,
-        choices=() if is_over else (early, mistake),
-        primary=opened if is_over else None,
-    )
 
 
 def peel_card(progress: Progress) -> Card:
@@ -281,70 +233,25 @@ def rest_card(progress: Progress, now: datetime) -> Card:
     )
 
 
-def check_card(garment: StoredGarment) -> Card:
-    progress = garment.progress
-    missing = short_pieces(garment)
-    if missing:
-        return _short_card(progress, missing)
-    last = progress.is_last_step
-    return Card(
-        heading=heading_of(progress, "check"),
-        body="Rub each edge once. Tap on the map what is not right.",
-        groups=(Group("Just pressed", pressed_lines(progress)), *open_finding_groups(progress)),
-        choices=(WRONG,),
-        primary=Button("All down. It is done" if last else "All down", Action(Tap.PASS), Tone.DONE),
-    )
-
-
-def open_finding_groups(progress: Progress) -> tuple[Group, ...]:
-    """What was found before and is not yet mended: a hold does not make it good."""
-    job = progress.recipe.job
-    lines = tuple(
-        Line(f"{FINDING_WORDS[found.kind]}: {listed(job.piece(piece).label for piece in found.pieces)}")
-        for found in progress.open_findings
-    )
-    return (Group("Found before, still open", lines, Tone.HELD),) if lines else ()
-
-
-def pressed_lines(progress: Progress) -> tuple[Line, ...]:
-    pieces = pieces_by_material(progress.recipe.job, progress.hit.count)
-    return tuple(Line(f"{len(labels)} × {material.label}: {listed(labels)}") for material, labels in pieces)
-
-
-def _short_card(progress: Progress, missing: dict[str, int]) -> Card:
-    """After an early opening: the missing seconds are pressed, or the reason says why they cannot be."""
-    job = progress.recipe.job
-    lines = tuple(Line(f"{job.piece(piece).label}: {seconds} s short") for piece, seconds in missing.items())
-    groups = (Group("Opened early, not down yet", lines, Tone.HELD),)
-    try:
-        hits = extra_hits(progress, missing)
-    except NoExtraHitError as error:
-        return Card(
-            heading_of(progress, "not down"),
-            body=str(error),
-            groups=groups,
-            primary=Button("Hold or spoil it", Action(Tap.LOOK_CLOSER), Tone.HELD),
-        )
-    seconds = " + ".join(f"{hit.dwell_s} s" for hit in hits)
-    return Card(
-        heading_of(progress, "not down yet"),
-        groups=groups,
-        choices=(WRONG,),
-        primary=Button(f"Press it on: {seconds}", Action(Tap.PRESS_REMAINDER), Tone.PRESS),
-    )
-
-
 def held_card(progress: Progress) -> Card:
     return Card(
         heading="Held",
-        body=f"{progress.reason}. It was at hit {progress.step.label}, {_phase_before(progress)}.",
+        body=f"{progress.reason}. {_place_before(progress)}",
         choices=(TO_FLOOR, Button("Spoil it", Action(Tap.SPOIL, progress.reason))),
-        primary=Button("Go on with it", Action(Tap.RELEASE), Tone.ATTENTION),
+        primary=Button(
+            "Go on with it" if is_begun(progress) else "Begin it", Action(Tap.RELEASE), Tone.ATTENTION
+        ),
     )
 
 
-def _phase_before(progress: Progress) -> str:
-    return progress.before_hold.value if progress.before_hold else "not begun"
+def is_begun(progress: Progress) -> bool:
+    return progress.before_hold != State.IDLE
+
+
+def _place_before(progress: Progress) -> str:
+    if progress.before_hold is None or not is_begun(progress):
+        return "It has not been begun."
+    return f"It was at hit {progress.step.label}, {progress.before_hold.value}."
 
 
 def ended_card(progress: Progress) -> Card:

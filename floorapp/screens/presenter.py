@@ -5,7 +5,8 @@ from dataclasses import dataclass
 from floorapp.flow import Flow, ScreenName
 from floorapp.screens.finding_presenter import FindingView, finding_view
 from floorapp.screens.floor_presenter import FloorView, floor_view
-from floorapp.screens.garment_presenter import GarmentView, garment_view, header_of, running_of
+from floorapp.screens.garment_presenter import GarmentView, garment_view, header_of
+from floorapp.screens.pressing_presenter import running_of
 from floorapp.screens.review_presenter import ReviewView, review_view
 from floorapp.screens.set_up_presenter import SetUpView, set_up_view
 from floorapp.screens.why_presenter import WhyView, why_view
@@ -74,7 +75,7 @@ SCAN = Button("Scan a tag", Action(Tap.TYPE_CODE))
 def _seconds_view(flow: Flow) -> EntryView:
     progress = flow.in_hand.progress
     return EntryView(
-        header_of(flow, f"Hit {progress.step.label}: opened early"),
+        header_of(flow, f"Hit {progress.step.label}: seconds under the press"),
         "Seconds it was really pressed",
         f"Of {progress.hit.dwell_s} s. What is missing is planned in as a further hit.",
     )

@@ -5,6 +5,7 @@ from collections.abc import Iterable
 
 from models.garment.cycle import EventKind
 from models.garment.events import FindingKind
+from models.garment.progress import Progress
 from models.job.job import Job, Material, Peel, ZoneKind
 from models.planning.plan import Hit, Plan, PlanStatus
 from models.units import celsius_to_fahrenheit
@@ -41,6 +42,10 @@ TAP_WORDS = {
 def minutes(seconds: int) -> str:
     """A time as m:ss."""
     return f"{seconds // 60}:{seconds % 60:02d}"
+
+
+def heading_of(progress: Progress, phase: str) -> str:
+    return f"Hit {progress.step.label} of {progress.steps[-1].label}: {phase}"
 
 
 def celsius(temperature_c: float) -> str:

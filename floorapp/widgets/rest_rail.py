@@ -6,6 +6,7 @@ from kivy.properties import ObjectProperty, StringProperty
 from kivy.uix.boxlayout import BoxLayout
 
 from floorapp.kivy_setup import load_kv_beside
+from floorapp.lettering import can_be_drawn
 from floorapp.palette import PAPER, TONES
 from floorapp.views import RailItem, Tone
 from floorapp.widgets.buttons import Tappable
@@ -51,7 +52,7 @@ class RestRail(BoxLayout):
 class RailBox(Tappable):
     """One garment: its sign, the time it still wants, its code, who wears it."""
 
-    item = ObjectProperty(RailItem("", "", "", "", 0, is_pressing=False), rebind=True)
+    item = ObjectProperty(RailItem("", "", 0, "", "", 0, is_pressing=False), rebind=True)
     time_told = StringProperty()
     who = StringProperty()
     sign = StringProperty(SignName.REST)
@@ -63,16 +64,33 @@ class RailBox(Tappable):
 
     def _show(self, *_: Any) -> None:
         item = self.item
-        colours = TONES[Tone.PRESS if item.is_pressing else Tone.REST]
+        colours = TONES[_tone_of(item)]
         self.edge = colours.line
         self.ground = colours.block if item.is_due else PAPER
         self.ink = colours.on_block if item.is_due else colours.line
-        self.sign = SignName.PRESS if item.is_pressing else SignName.COLD if item.is_due else SignName.REST
+        self.sign = _sign_of(item)
         self.time_told = _time_told(item)
-        self.who = " · ".join(word for word in (item.size, item.wearer) if word)
+        wearer = item.wearer if can_be_drawn(item.wearer) else f"No {item.n}"
+        self.who = " · ".join(word for word in (item.size, wearer) if word)
+
+
+def _tone_of(item: RailItem) -> Tone:
+    if item.left_s is None:
+        return Tone.ATTENTION
+    return Tone.PRESS if item.is_pressing else Tone.REST
+
+
+def _sign_of(item: RailItem) -> SignName:
+    if item.left_s is None:
+        return SignName.CAUTION
+    if item.is_pressing:
+        return SignName.PRESS
+    return SignName.COLD if item.is_due else SignName.REST
 
 
 def _time_told(item: RailItem) -> str:
+    if item.left_s is None:
+        return "look now"
     if item.is_due:
         return "open now" if item.is_pressing else "peel now"
     return f"{item.left_s // 60}:{item.left_s % 60:02d}"

@@ -9,7 +9,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from models.clock import Clock
-from models.errors import IllegalEventError, NoExtraHitError
+from models.errors import NoExtraHitError
+from models.floor.openings import refuse_impossible
 from models.garment.cycle import ENDED, State
 from models.garment.events import (
     AllPeeled,
@@ -42,9 +43,6 @@ from models.tags.code import read_code
 
 REST_S = 60
 """How long a garment with cold peels rests off the press."""
-
-LONGEST_CLOSING_S = 300
-"""More seconds than this were mistyped."""
 
 MENDED_BY_PRESSING = frozenset({FindingKind.LIFT, FindingKind.WRINKLE})
 """Findings that another hit can mend; the others are held or spoiled."""
@@ -90,16 +88,17 @@ class FloorWork:
 
     def close(self, garment: StoredGarment) -> StoredGarment:
         """The pieces are laid and the press comes down for the hit's dwell."""
-        taken_up = (TakenUp(),) if garment.progress.state == State.IDLE else ()
-        return self._store_tap(garment, *taken_up, Closed(garment.progress.hit.dwell_s))
+        begun = _begun(garment.progress.state)
+        return self._store_tap(garment, *begun, Closed(garment.progress.hit.dwell_s))
 
     def open(self, garment: StoredGarment, seconds: int, *, judged: bool = False) -> StoredGarment:
         """The press went up after `seconds`. What misses seconds is planned in at once where nothing
         has to be peeled first; otherwise after the peel, at the check.
+
+        Raises ImpossibleSecondsError where fewer seconds have passed since the closing.
         """
         progress = garment.progress
-        if seconds > LONGEST_CLOSING_S:
-            raise IllegalEventError(f"{seconds} s is no hit; type the seconds that the press was closed")
+        refuse_impossible(seconds, progress.closed_at, self.clock.utc_now())
         records = after_hit(progress.records, progress.recipe.job, progress.hit, seconds)
         opened = replace(progress, records=records)
         taps: list[Happening] = [Opened(seconds, judged)]
@@ -154,13 +153,14 @@ class FloorWork:
         return self._store_tap(garment, ExtraAdded(ExtraReason.REMAINDER, hits))
 
     def hold(self, garment: StoredGarment, reason: str, found: Found | None = None) -> StoredGarment:
-        return self._store_tap(garment, *_with(found), Held(reason))
+        return self._store_tap(garment, *_with(garment, found), Held(reason))
 
     def release(self, garment: StoredGarment) -> StoredGarment:
-        return self._store_tap(garment, Released())
+        """The hold is over; a garment that had not been begun is begun by it."""
+        return self._store_tap(garment, Released(), *_begun(garment.progress.before_hold))
 
     def spoil(self, garment: StoredGarment, reason: str, found: Found | None = None) -> StoredGarment:
-        return self._store_tap(garment, *_with(found), Spoiled(reason))
+        return self._store_tap(garment, *_with(garment, found), Spoiled(reason))
 
     def take_back(self, garment: StoredGarment) -> StoredGarment:
         """The last tap does not count any more."""
@@ -205,8 +205,16 @@ def missing_seconds(progress: Progress) -> dict[str, int]:
     return seconds_short(progress.recipe.job, progress.records, progress.hit, hits_ahead(progress))
 
 
-def _with(found: Found | None) -> tuple[Happening, ...]:
-    return () if found is None else (found,)
+def _with(garment: StoredGarment, found: Found | None) -> tuple[Happening, ...]:
+    """The finding, where there is one; a garment that has one has been begun."""
+    if found is None:
+        return ()
+    return (*_begun(garment.progress.state), found)
+
+
+def _begun(state: State | None) -> tuple[Happening, ...]:
+    """What begins a garment that nobody has taken up yet."""
+    return (TakenUp(),) if state == State.IDLE else ()
 
 
 def open_store(url: str, clock: Clock) -> Store:

@@ -34,6 +34,11 @@ class Countdown:
         """Whole seconds run so far, never more than asked for."""
         return min(self.seconds, (clock.monotonic_ns() - self.started_ns) // NS_PER_S)
 
+    def overrun_s(self, clock: Clock) -> int:
+        """Whole seconds since its end, 0 before that."""
+        over_ns = clock.monotonic_ns() - self.started_ns - self.seconds * NS_PER_S
+        return max(0, over_ns // NS_PER_S)
+
     def fraction_left(self, clock: Clock) -> float:
         """1 at the start, 0 at the end; a countdown of 0 s is over at once."""
         return self.left_ns(clock) / (self.seconds * NS_PER_S) if self.seconds else 0.0

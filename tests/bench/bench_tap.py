@@ -22,7 +22,7 @@ from models.garment.cycle import State
 from models.job.job import GarmentOrder
 from models.store.store import Store
 from tests.floorapp.driver import Driver
-from tests.floorapp.press_operator import PressOperator, app_on
+from tests.floorapp.press_operator import BETWEEN_TAPS_S, PressOperator, app_on
 from tests.held_clock import MORNING
 from tests.sample_jobs import crew_vest_recipe
 
@@ -77,6 +77,8 @@ def tap_primary(operator: PressOperator) -> None:
 
 
 def _let_time_pass(operator: PressOperator) -> None:
+    """A hit's seconds, and at least what a hand needs between two taps."""
+    operator.driver.advance(BETWEEN_TAPS_S, step_s=BETWEEN_TAPS_S)
     if operator.flow.in_hand.progress.state == State.PRESSING:
         operator.driver.advance(operator.flow.in_hand.progress.hit.dwell_s, step_s=5)
 

@@ -54,10 +54,10 @@ RUNGS = (
     Rung("4", "left sleeve", RungState.TO_COME),
 )
 RAIL = (
-    RailItem("KTQ4W4JC", "KTQ4 W4JC", "Ines Okafor", "M", 9, is_pressing=True),
-    RailItem("KTQ4T9WA", "KTQ4 T9WA", "Łukasz Žižka", "S", 0, is_pressing=False),
-    RailItem("KTQ4M9XF", "KTQ4 M9XF", "Tor Lindqvist", "L", 41, is_pressing=False),
-    RailItem("KTQ4P3RT", "KTQ4 P3RT", "שרה לוי", "XL", 72, is_pressing=False),
+    RailItem("KTQ4W4JC", "KTQ4 W4JC", 4, "Ines Okafor", "M", 9, is_pressing=True),
+    RailItem("KTQ4T9WA", "KTQ4 T9WA", 5, "Łukasz Žižka", "S", 0, is_pressing=False),
+    RailItem("KTQ4M9XF", "KTQ4 M9XF", 3, "Tor Lindqvist", "L", 41, is_pressing=False),
+    RailItem("KTQ4P3RT", "KTQ4 P3RT", 6, "שרה לוי", "XL", 72, is_pressing=False),
 )
 SHARES = (
     Share("done", 8, Tone.DONE),

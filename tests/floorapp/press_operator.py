@@ -9,6 +9,9 @@ from models.store.store import Store
 from tests.floorapp.driver import Driver
 from tests.small_floor import flow_on
 
+BETWEEN_TAPS_S = 0.5
+"""A hand needs so long from one tap to the next that it means."""
+
 
 def app_on(store: Store, folder: Path, clock: HeldClock) -> Any:
     """The whole app on an opened store, silent."""
@@ -38,14 +41,22 @@ class PressOperator:
         self.driver.frames(2)
 
     def tap(self, words: str) -> None:
-        """Touches the target on the screen whose words begin so."""
+        """Looks for the target whose words begin so, and touches it."""
+        self.driver.advance(BETWEEN_TAPS_S)
         self.driver.tap(self.target(words))
         self.driver.frames(2)
 
     def tap_piece(self, piece: str) -> None:
         """Touches a piece on the placement map, in the middle of its box."""
+        self.driver.advance(BETWEEN_TAPS_S)
         target = next(w for w in self._on_screen() if getattr(w, "piece_id", "") == piece)
         self.driver.touch(*target.to_window(*target.center))
+        self.driver.frames(2)
+
+    def step_on_the_switch(self, key: str = "page down") -> None:
+        """The foot switch types a key."""
+        self.driver.advance(BETWEEN_TAPS_S)
+        self.driver.press_key(key)
         self.driver.frames(2)
 
     def sees(self, words: str) -> bool:

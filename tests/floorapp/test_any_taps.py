@@ -8,8 +8,9 @@ import pytest
 from floorapp.flow import Flow, ScreenName
 from floorapp.screens.finding_presenter import finding_view
 from floorapp.screens.floor_presenter import floor_view, rail_of
-from floorapp.screens.garment_presenter import garment_view, running_of
+from floorapp.screens.garment_presenter import garment_view
 from floorapp.screens.presenter import present, primary_of
+from floorapp.screens.pressing_presenter import running_of
 from floorapp.views import Action, Button, Tap
 from models.garment.progress import fold
 from tests.held_clock import HeldClock

@@ -11,7 +11,7 @@ from models.store.store import Store
 from tests.floorapp.driver import LANDSCAPE, PORTRAIT, Driver
 from tests.floorapp.press_operator import PressOperator, app_on
 from tests.held_clock import HeldClock
-from tests.small_floor import codes_of, loaded_store
+from tests.small_floor import codes_of, flow_on, loaded_store
 
 StartApp = Callable[..., Driver]
 SIZES = pytest.mark.parametrize("size", [LANDSCAPE, PORTRAIT], ids=["landscape", "portrait"])
@@ -58,11 +58,10 @@ def test_a_hit_is_worked_by_the_foot_switch_alone(
 ) -> None:
     operator = sit_down()
     operator.scan(codes_of(store)[0])
-    operator.driver.advance(1)
-    operator.driver.press_key("page down")
+    operator.step_on_the_switch("page down")
     operator.driver.advance(15)
-    operator.driver.press_key("space")
-    operator.driver.press_key("enter")
+    operator.step_on_the_switch("space")
+    operator.step_on_the_switch("enter")
 
     assert store.garment(codes_of(store)[0]).progress.state == State.RESTING
 
@@ -164,6 +163,84 @@ def test_a_refused_scan_is_told_on_the_screen_and_goes_with_a_tap(
 
     assert told is not None
     assert operator.desk.root.notice is None
+
+
+def at_the_check(operator: PressOperator, code: str) -> None:
+    """The first hit is pressed and peeled."""
+    operator.scan(code)
+    operator.press()
+    operator.tap("Hot ones off")
+    operator.driver.advance(60)
+    operator.scan(code)
+    operator.tap("Cold ones off")
+
+
+def test_a_finger_that_bounces_does_not_do_the_next_thing_as_well(
+    sit_down: Callable[..., PressOperator], store: Store
+) -> None:
+    operator = sit_down()
+    at_the_check(operator, codes_of(store)[0])
+    operator.tap("All down")
+    block = operator.target("Laid")
+    operator.driver.tap(block)
+    bounced = operator.flow.in_hand.progress.state
+    operator.driver.advance(0.4)
+    operator.driver.tap(block)
+
+    assert bounced == State.LAYING
+    assert operator.flow.in_hand.progress.state == State.PRESSING
+
+
+def test_a_foot_that_bounces_does_not_do_the_next_thing_as_well(
+    sit_down: Callable[..., PressOperator], store: Store
+) -> None:
+    operator = sit_down()
+    at_the_check(operator, codes_of(store)[0])
+    operator.step_on_the_switch()
+    operator.driver.press_key("page down")
+
+    assert operator.flow.in_hand.progress.state == State.LAYING
+
+
+def test_a_double_tap_takes_back_one_tap_only(sit_down: Callable[..., PressOperator], store: Store) -> None:
+    operator = sit_down()
+    at_the_check(operator, codes_of(store)[0])
+    operator.tap("All down")
+    operator.driver.advance(0.5)
+    back = operator.target("Take back")
+    place = back.to_window(*back.center)
+    operator.driver.touch(*place)
+    operator.driver.touch(*place)
+
+    assert operator.flow.in_hand.progress.state == State.CHECKING
+
+
+def test_the_question_of_a_hit_that_was_slept_through_tells_how_long_ago_it_began(
+    sit_down: Callable[..., PressOperator], store: Store
+) -> None:
+    operator = sit_down()
+    operator.scan(codes_of(store)[0])
+    operator.tap("Laid")
+    operator.driver.clock.sleep_machine(600)
+    operator.driver.advance(0.2)
+    at_first = operator.sees("10:00 ago")
+    operator.driver.advance(5)
+
+    assert at_first
+    assert operator.sees("10:05 ago")
+
+
+def test_a_screen_left_standing_follows_what_another_station_does(
+    sit_down: Callable[..., PressOperator], store: Store, tmp_path: Path
+) -> None:
+    operator = sit_down()
+    operator.scan(codes_of(store)[0])
+    operator.tap("Something is wrong")
+    flow_on(store, operator.driver.clock, tmp_path, station="Station 2").scan(codes_of(store)[0])
+    operator.driver.advance(5)
+
+    assert operator.flow.screen == ScreenName.GARMENT
+    assert operator.sees("Station 2 has worked on this garment")
 
 
 @SIZES

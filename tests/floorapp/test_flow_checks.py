@@ -84,9 +84,24 @@ def test_a_garment_that_is_short_cannot_be_let_go_as_it_is(
     to_the_check(flow, clock, codes_of(store)[0])
     tap(flow, Tap.PASS)
     tap(flow, Tap.CLOSE_PRESS)
+    clock.advance(4)
     tap(flow, Tap.OPENED_EARLY)
     flow.enter_seconds(4)
     tap(flow, Tap.TAKE_BACK)
     tap(flow, Tap.LOOK_CLOSER, "life-ring")
 
     assert Tap.ACCEPT not in [choice.action.tap for choice in finding_view(flow).choices]
+
+
+def test_a_garment_held_before_it_was_begun_says_so_and_is_begun(flow: Flow, store: Store) -> None:
+    flow.scan(codes_of(store)[0])
+    tap(flow, Tap.TAKE_BACK)
+    tap(flow, Tap.HOLD, "the wrong size")
+    held, primary = card_of(flow), primary_of(flow)
+    tap_primary(flow)
+
+    assert held.body == "the wrong size. It has not been begun."
+    assert primary is not None
+    assert primary.text == "Begin it"
+    assert state_of(flow) == State.LAYING
+    assert [row.code for row in flow.in_work] == [flow.in_hand.row.code]

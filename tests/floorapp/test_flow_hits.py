@@ -2,7 +2,8 @@
 
 from floorapp.flow import Flow, ScreenName
 from floorapp.screens.floor_presenter import rail_of
-from floorapp.screens.garment_presenter import card_of, running_of
+from floorapp.screens.garment_presenter import card_of
+from floorapp.screens.pressing_presenter import running_of
 from floorapp.views import Cue, Tap
 from models.garment.cycle import State
 from models.job.job import Peel, Pressure
@@ -142,3 +143,19 @@ def test_after_the_scan_is_taken_back_the_press_can_still_be_closed(flow: Flow, 
     tap_primary(flow)
 
     assert state_of(flow) == State.PRESSING
+
+
+def test_a_hit_on_the_rail_counts_down_and_calls_as_on_the_screen(
+    flow: Flow, store: Store, clock: HeldClock
+) -> None:
+    first, second = codes_of(store)
+    flow.scan(first)
+    tap(flow, Tap.CLOSE_PRESS)
+    flow.scan(second)
+    clock.advance(6)
+    left_s = [item.left_s for item in rail_of(flow)]
+    clock.advance(9)
+    flow.tick()
+
+    assert left_s == [9]
+    assert flow.take_cues() == [Cue.HIT_OVER]

@@ -5,12 +5,15 @@ from pathlib import Path
 import pytest
 
 from floorapp.flow import Flow, ScreenName
-from floorapp.screens.garment_presenter import card_of, running_of
+from floorapp.screens.floor_presenter import rail_of
+from floorapp.screens.garment_presenter import card_of
+from floorapp.screens.pressing_presenter import running_of
 from floorapp.views import Tap
 from models.garment.cycle import State
-from models.garment.events import ExtraReason
+from models.garment.events import ExtraReason, Opened
+from models.job.job import Peel
 from models.store.store import Store
-from tests.floorapp.taps import state_of, tap
+from tests.floorapp.taps import state_of, tap, tap_primary, to_the_check
 from tests.held_clock import HeldClock
 from tests.small_floor import codes_of, flow_on
 
@@ -51,19 +54,17 @@ def test_a_running_hit_reopened_asks_whether_it_was_finished(
     ]
 
 
-@pytest.mark.parametrize(
-    ("answer", "state"),
-    [(Tap.PRESS_IS_OPEN, State.PEELING), (Tap.NEVER_CLOSED, State.LAYING)],
-)
+@pytest.mark.parametrize(("answer", "state"), [(0, State.PEELING), (2, State.LAYING)])
 def test_the_answer_after_an_interruption_is_acted_on(
-    flow: Flow, store: Store, clock: HeldClock, tmp_path: Path, *, answer: Tap, state: State
+    flow: Flow, store: Store, clock: HeldClock, tmp_path: Path, *, answer: int, state: State
 ) -> None:
     code = codes_of(store)[0]
     flow.scan(code)
     tap(flow, Tap.CLOSE_PRESS)
+    clock.advance(40)
     reopened = flow_on(store, clock, tmp_path)
     reopened.scan(code)
-    tap(reopened, answer)
+    reopened.act(card_of(reopened).answers[answer].action)
 
     assert state_of(reopened) == state
 
@@ -75,3 +76,123 @@ def test_a_machine_that_slept_through_a_hit_asks_as_well(flow: Flow, store: Stor
 
     assert flow.is_interrupted
     assert running_of(flow) is None
+
+
+def test_a_hit_on_the_rail_that_was_slept_through_is_neither_counted_nor_called(
+    flow: Flow, store: Store, clock: HeldClock
+) -> None:
+    first, second = codes_of(store)
+    flow.scan(first)
+    tap(flow, Tap.CLOSE_PRESS)
+    flow.scan(second)
+    clock.sleep_machine(600)
+    clock.advance(15)
+    flow.tick()
+
+    assert [(item.code, item.left_s) for item in rail_of(flow)] == [(first, None)]
+    assert flow.take_cues() == []
+
+
+def test_a_hit_that_was_cut_off_stands_on_the_rail_of_the_app_that_is_opened_again(
+    flow: Flow, store: Store, clock: HeldClock, tmp_path: Path
+) -> None:
+    code = codes_of(store)[0]
+    flow.scan(code)
+    tap(flow, Tap.CLOSE_PRESS)
+    reopened = flow_on(store, clock, tmp_path)
+
+    assert [(item.code, item.left_s) for item in rail_of(reopened)] == [(code, None)]
+
+
+def closed(flow: Flow, store: Store) -> None:
+    flow.scan(codes_of(store)[0])
+    tap(flow, Tap.CLOSE_PRESS)
+
+
+def opening_told(flow: Flow) -> Opened:
+    """The last opening in the garment's log."""
+    return [event.what for event in flow.in_hand.log if isinstance(event.what, Opened)][-1]
+
+
+@pytest.mark.parametrize("late_s", [0, 10])
+def test_a_tap_soon_after_the_end_means_that_the_press_was_opened_at_the_end(
+    flow: Flow, store: Store, clock: HeldClock, late_s: int
+) -> None:
+    closed(flow, store)
+    clock.advance(15 + late_s)
+    tap_primary(flow)
+
+    assert opening_told(flow) == Opened(15)
+
+
+def test_a_tap_long_after_the_end_asks_when_the_press_was_opened(
+    flow: Flow, store: Store, clock: HeldClock
+) -> None:
+    closed(flow, store)
+    clock.advance(57)
+    tap_primary(flow)
+    card = card_of(flow)
+
+    assert state_of(flow) == State.PRESSING
+    assert card.heading == "Hit 1 of 2: when was it opened?"
+    assert "0:42 ago" in card.body
+    assert [answer.text.split()[0] for answer in card.answers] == ["15", "57", "In"]
+    assert running_of(flow) is None
+
+
+@pytest.mark.parametrize(("answer", "seconds"), [(0, 15), (1, 57)])
+def test_what_the_operator_says_of_a_late_opening_is_recorded_as_judged(
+    flow: Flow, store: Store, clock: HeldClock, answer: int, seconds: int
+) -> None:
+    closed(flow, store)
+    clock.advance(57)
+    tap_primary(flow)
+    flow.act(card_of(flow).answers[answer].action)
+
+    assert opening_told(flow) == Opened(seconds, judged=True)
+    assert state_of(flow) == State.PEELING
+
+
+def test_seconds_in_between_can_be_told_of_a_late_opening(flow: Flow, store: Store, clock: HeldClock) -> None:
+    closed(flow, store)
+    clock.advance(57)
+    tap_primary(flow)
+    flow.act(card_of(flow).answers[2].action)
+    flow.enter_seconds(30)
+
+    assert opening_told(flow) == Opened(30, judged=True)
+
+
+def test_more_seconds_than_the_press_was_closed_are_refused_in_a_line(
+    flow: Flow, store: Store, clock: HeldClock
+) -> None:
+    closed(flow, store)
+    clock.advance(9)
+    tap(flow, Tap.OPENED_EARLY)
+    flow.enter_seconds(90)
+
+    assert flow.screen == ScreenName.SECONDS_ENTRY
+    assert flow.notice is not None
+    assert "came down 9 s ago" in flow.notice.text
+
+
+def test_the_check_says_what_stayed_closed_too_long(flow: Flow, store: Store, clock: HeldClock) -> None:
+    closed(flow, store)
+    clock.advance(57)
+    tap_primary(flow)
+    flow.act(card_of(flow).answers[1].action)
+    tap(flow, Tap.PEEL, Peel.HOT.value)
+    flow.scan(codes_of(store)[0])
+    tap(flow, Tap.PEEL, Peel.COLD.value)
+    group = card_of(flow).groups[0]
+
+    assert group.heading.startswith("Closed too long")
+    assert any(line.text.startswith("57 s in one hit, at most") for line in group.lines)
+
+
+def test_the_check_of_a_hit_of_its_dwell_says_nothing_of_the_kind(
+    flow: Flow, store: Store, clock: HeldClock
+) -> None:
+    to_the_check(flow, clock, codes_of(store)[0])
+
+    assert card_of(flow).groups[0].heading == "Just pressed"

@@ -2,8 +2,10 @@
 
 from pathlib import Path
 
-from floorapp.flow import Flow
-from floorapp.screens.garment_presenter import running_of
+import pytest
+
+from floorapp.flow import Flow, ScreenName
+from floorapp.screens.pressing_presenter import running_of
 from floorapp.views import Tap
 from models.garment.cycle import State
 from models.store.store import Store
@@ -68,3 +70,48 @@ def test_a_countdown_is_not_shown_for_another_closing(
 
     assert running_of(flow) is None
     assert flow.is_interrupted
+
+
+def test_a_garment_that_only_was_looked_at_elsewhere_keeps_its_countdown_when_it_comes_back(
+    flow: Flow, store: Store, clock: HeldClock, tmp_path: Path
+) -> None:
+    code = codes_of(store)[0]
+    flow.scan(code)
+    tap(flow, Tap.CLOSE_PRESS)
+    flow_on(store, clock, tmp_path, station="Station 2").scan(code)
+    clock.advance(5)
+    flow.scan(code)
+    running = running_of(flow)
+
+    assert running is not None
+    assert running.left_s == 10
+
+
+@pytest.mark.parametrize("left_standing", [Tap.OPENED_EARLY, Tap.LOOK_CLOSER, Tap.WHY, None])
+def test_a_screen_left_standing_is_left_when_another_station_has_worked_its_garment(
+    flow: Flow, store: Store, clock: HeldClock, tmp_path: Path, *, left_standing: Tap | None
+) -> None:
+    code = codes_of(store)[0]
+    flow.scan(code)
+    tap(flow, Tap.CLOSE_PRESS)
+    if left_standing is not None:
+        tap(flow, left_standing)
+    elsewhere = flow_on(store, clock, tmp_path, station="Station 2")
+    elsewhere.scan(code)
+    tap(elsewhere, Tap.NEVER_CLOSED)
+
+    assert flow.look_around()
+    assert flow.screen == ScreenName.GARMENT
+    assert state_of(flow) == State.LAYING
+    assert flow.notice is not None
+    assert flow.notice.text == "Station 2 has worked on this garment; this is where it stands now"
+
+
+def test_a_screen_left_standing_stays_while_nobody_works_its_garment(flow: Flow, store: Store) -> None:
+    flow.scan(codes_of(store)[0])
+    tap(flow, Tap.CLOSE_PRESS)
+    tap(flow, Tap.OPENED_EARLY)
+
+    assert not flow.look_around()
+    assert flow.screen == ScreenName.SECONDS_ENTRY
+    assert flow.notice is None

@@ -12,8 +12,8 @@ from tests.floorapp.what_is_told import signs_in, words_in
 
 
 class TestRestRail:
-    RESTING = RailItem("KTQ4M9XF", "KTQ4 M9XF", "Tor Lindqvist", "L", 65, is_pressing=False)
-    PRESSING = RailItem("KTQ4W4JC", "KTQ4 W4JC", "Ines Okafor", "M", 9, is_pressing=True)
+    RESTING = RailItem("KTQ4M9XF", "KTQ4 M9XF", 3, "Tor Lindqvist", "L", 65, is_pressing=False)
+    PRESSING = RailItem("KTQ4W4JC", "KTQ4 W4JC", 4, "Ines Okafor", "M", 9, is_pressing=True)
 
     @pytest.fixture
     def rail(self, show: Any) -> Any:
@@ -31,6 +31,16 @@ class TestRestRail:
         rail.items = tuple(replace(item, left_s=0) for item in rail.items)
         assert [box.time_told for box in rail.boxes()] == ["open now", "peel now"]
         assert rail.told == "2 waiting\n2 due now"
+
+    def test_a_hit_that_nobody_counted_has_to_be_looked_at(self, rail: Any) -> None:
+        rail.items = (replace(self.PRESSING, left_s=None),)
+        assert [box.time_told for box in rail.boxes()] == ["look now"]
+        assert signs_in(rail.boxes()[0]) == ["caution"]
+        assert rail.told == "1 waiting\n1 due now"
+
+    def test_a_wearer_whose_script_no_font_has_is_told_by_number(self, rail: Any) -> None:
+        rail.items = (replace(self.RESTING, wearer="山田 太郎"),)
+        assert words_in(rail.boxes()[0]) == ["1:05", "KTQ4 M9XF", "L · No 3"]
 
     def test_a_second_less_changes_the_boxes_that_stand_there(self, rail: Any) -> None:
         before = rail.boxes()

@@ -41,8 +41,12 @@ def garment(work: FloorWork, store: Store) -> StoredGarment:
 
 
 def pressed(work: FloorWork, garment: StoredGarment, seconds: int | None = None) -> StoredGarment:
+    """Closes the press for the hit's dwell, or for `seconds`, and opens it."""
     closed = work.close(garment)
-    return work.open(closed, closed.progress.hit.dwell_s if seconds is None else seconds)
+    closed_s = closed.progress.hit.dwell_s if seconds is None else seconds
+    assert isinstance(work.clock, HeldClock)
+    work.clock.advance(closed_s)
+    return work.open(closed, closed_s)
 
 
 def at_the_check(work: FloorWork, garment: StoredGarment) -> StoredGarment:

@@ -1,0 +1,45 @@
+"""The hits that this station has running: each countdown belongs to the closing that it was started with."""
+
+from dataclasses import dataclass, replace
+from datetime import datetime
+
+from models.clock import Clock
+from models.garment.countdown import Countdown
+from models.garment.cycle import State
+from models.store.records import GarmentRow, StoredGarment
+
+
+@dataclass(frozen=True, slots=True)
+class RunningHit:
+    """`closed_at` is the closing that was counted; `row` is the garment as this station last saw it."""
+
+    countdown: Countdown
+    closed_at: datetime | None
+    row: GarmentRow
+
+
+class RunningHits:
+    """Asked by the screen, the rail and the calls alike."""
+
+    def __init__(self, clock: Clock) -> None:
+        self._clock = clock
+        self._hits: dict[str, RunningHit] = {}
+
+    def begin(self, garment: StoredGarment, countdown: Countdown) -> None:
+        """The press came down on the garment when `countdown` was started."""
+        self._hits[garment.row.code] = RunningHit(countdown, garment.progress.closed_at, garment.row)
+
+    def follow(self, garment: StoredGarment) -> None:
+        """The garment was worked or read anew: its countdown goes on only with the same closing."""
+        hit = self._hits.pop(garment.row.code, None)
+        if hit is not None and hit.closed_at == garment.progress.closed_at:
+            self._hits[garment.row.code] = replace(hit, row=garment.row)
+
+    def countdown_of(self, row: GarmentRow) -> Countdown | None:
+        """The running hit of a garment; None where none runs, or where nobody can say how far it is:
+        it was closed elsewhere, another station has worked it since, the machine slept.
+        """
+        hit = self._hits.get(row.code)
+        if row.state != State.PRESSING or hit is None or hit.row.updated_at != row.updated_at:
+            return None
+        return None if hit.countdown.is_doubtful(self._clock) else hit.countdown

@@ -1,0 +1,92 @@
+"""The check on the Garment screen: what to look at, what is short, what was closed too long."""
+
+from floorapp.flow import short_pieces
+from floorapp.screens.words import FINDING_WORDS, heading_of, listed, pieces_by_material
+from floorapp.views import Action, Button, Card, Group, Line, Tap, Tone
+from models.errors import NoExtraHitError
+from models.floor.openings import seconds_of_last_hit, too_long_at_once, too_long_in_all
+from models.floor.work import extra_hits
+from models.garment.progress import Progress
+from models.store.records import StoredGarment
+
+WRONG = Button("Something is wrong", Action(Tap.LOOK_CLOSER))
+
+
+def check_card(garment: StoredGarment) -> Card:
+    progress = garment.progress
+    missing = short_pieces(garment)
+    if missing:
+        return _short_card(progress, missing)
+    last = progress.is_last_step
+    return Card(
+        heading=heading_of(progress, "check"),
+        body="Rub each edge once. Tap on the map what is not right.",
+        groups=(
+            *too_long_groups(garment),
+            Group("Just pressed", pressed_lines(progress)),
+            *open_finding_groups(progress),
+        ),
+        choices=(WRONG,),
+        primary=Button("All down. It is done" if last else "All down", Action(Tap.PASS), Tone.DONE),
+    )
+
+
+def too_long_groups(garment: StoredGarment) -> tuple[Group, ...]:
+    """What was heated longer than its material takes: it may look good and not be."""
+    lines = (*_too_long_at_once(garment), *_too_long_in_all(garment.progress))
+    heading = "Closed too long: look for scorch, bleeding and press marks"
+    return (Group(heading, lines, Tone.HELD),) if lines else ()
+
+
+def _too_long_at_once(garment: StoredGarment) -> list[Line]:
+    job, seconds = garment.progress.recipe.job, seconds_of_last_hit(garment.log)
+    return [
+        Line(f"{seconds} s in one hit, at most {material.longest_s} s: {material.label}, {listed(labels)}")
+        for material, labels in pieces_by_material(job, too_long_at_once(garment))
+    ]
+
+
+def _too_long_in_all(progress: Progress) -> list[Line]:
+    job = progress.recipe.job
+    return [
+        Line(f"{heated_s} s in all, at most {job.material_of(piece).total_s} s: {job.piece(piece).label}")
+        for piece, heated_s in too_long_in_all(progress).items()
+    ]
+
+
+def open_finding_groups(progress: Progress) -> tuple[Group, ...]:
+    """What was found before and is not yet mended: a hold does not make it good."""
+    job = progress.recipe.job
+    lines = tuple(
+        Line(f"{FINDING_WORDS[found.kind]}: {listed(job.piece(piece).label for piece in found.pieces)}")
+        for found in progress.open_findings
+    )
+    return (Group("Found before, still open", lines, Tone.HELD),) if lines else ()
+
+
+def pressed_lines(progress: Progress) -> tuple[Line, ...]:
+    pieces = pieces_by_material(progress.recipe.job, progress.hit.count)
+    return tuple(Line(f"{len(labels)} × {material.label}: {listed(labels)}") for material, labels in pieces)
+
+
+def _short_card(progress: Progress, missing: dict[str, int]) -> Card:
+    """After an early opening: the missing seconds are pressed, or the reason says why they cannot be."""
+    job = progress.recipe.job
+    lines = tuple(Line(f"{job.piece(piece).label}: {seconds} s short") for piece, seconds in missing.items())
+    groups = (Group("Opened early, not down yet", lines, Tone.HELD),)
+    try:
+        hits = extra_hits(progress, missing)
+    except NoExtraHitError as error:
+        return Card(
+            heading_of(progress, "not down"),
+            body=str(error),
+            groups=groups,
+            primary=Button("Hold or spoil it", Action(Tap.LOOK_CLOSER), Tone.HELD),
+        )
+    seconds = " + ".join(f"{hit.dwell_s} s" for hit in hits)
+    return Card(
+        heading_of(progress, "not down yet"),
+        groups=groups,
+        choices=(WRONG,),
+        primary=Button(f"Press it on: {seconds}", Action(Tap.PRESS_REMAINDER), Tone.PRESS),
+    )
