@@ -3,6 +3,7 @@
 from collections.abc import Callable
 from typing import Protocol, TypeVar
 
+from floorapp.os_errors import told_in_a_line
 from models.errors import FloorError
 
 T = TypeVar("T")
@@ -29,7 +30,8 @@ class AtOnce:
         self, work: Callable[[], T], done: Callable[[T], None], refused: Callable[[FloorError], None]
     ) -> None:
         try:
-            result = work()
+            with told_in_a_line():
+                result = work()
         except FloorError as error:
             refused(error)
             return

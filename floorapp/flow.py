@@ -10,6 +10,8 @@ from enum import StrEnum
 from functools import partial
 
 from floorapp.background import Background
+from floorapp.os_errors import told_in_a_line
+from floorapp.review_flow import ReviewFlow
 from floorapp.running_hits import RunningHits
 from floorapp.set_up_flow import SetUpFlow
 from floorapp.views import Action, Cue, NoticeView, Tap, Tone
@@ -21,9 +23,8 @@ from models.garment.countdown import Countdown
 from models.garment.cycle import State
 from models.garment.events import FindingKind, Found
 from models.job.job import Peel, Pressure
-from models.quality.review import Review
 from models.store.errors import GarmentMovedError
-from models.store.records import BatchHead, BatchProgress, GarmentRow, StoredGarment
+from models.store.records import BatchProgress, GarmentRow, StoredGarment
 from models.tags.code import spoken
 
 
@@ -51,15 +52,6 @@ class FindingDraft:
 
 
 @dataclass(frozen=True, slots=True)
-class ReviewChoice:
-    """The batch under review; `review` is None while its logs are still being counted."""
-
-    head: BatchHead | None = None
-    review: Review | None = None
-    state: State | None = None
-
-
-@dataclass(frozen=True, slots=True)
 class PressSetting:
     """How the station's press was last closed, so that a change is told."""
 
@@ -76,12 +68,11 @@ class Flow:
         self.work = work
         self.clock = clock
         self.set_up = set_up
-        self.background = background
         self.changed: Callable[[], None] = lambda: None
         self.screen = ScreenName.FLOOR
         self.garment: StoredGarment | None = None
         self.draft = FindingDraft()
-        self.review = ReviewChoice()
+        self.review = ReviewFlow(work, background, self._tell)
         self.notice: NoticeView | None = None
         self.running = RunningHits(clock)
         self.opened_late_s: int | None = None  # closing to tap, where the tap came late: it is asked about
@@ -132,7 +123,7 @@ class Flow:
     def listen(self, changed: Callable[[], None]) -> None:
         """`changed` is called whenever background work has moved what a screen shows."""
         self.changed = changed
-        self.set_up.changed = changed
+        self.set_up.changed = self.review.changed = changed
 
     # What moves it
 
@@ -224,7 +215,7 @@ class Flow:
             Tap.RELEASE: lambda _: self._worked(self.work.release(self.in_hand)),
             Tap.TAKE_BACK: lambda _: self._worked(self.work.take_back(self.in_hand)),
             Tap.WHY: lambda _: self._show(ScreenName.WHY),
-            Tap.FILTER: self._filter,
+            Tap.FILTER: self.review.show_only,
             Tap.OPEN_FOLDER: self.set_up.look_into,
             Tap.CHOOSE_FILE: self.set_up.choose,
             Tap.STOP_PLANNING: lambda _: self.set_up.stop_planning(),
@@ -237,7 +228,8 @@ class Flow:
     def _guarded(self, action: Callable[[str], None], value: str) -> None:
         self.notice = None
         try:
-            action(value)
+            with told_in_a_line():
+                action(value)
         except FloorError as error:
             self._refuse(error)
 
@@ -260,26 +252,16 @@ class Flow:
         self._show(ScreenName.GARMENT if is_inner else ScreenName.FLOOR)
 
     def _to_review(self, reference: str) -> None:
-        head = self.work.store.batch(reference)
-        self.review = ReviewChoice(head)
+        self.review.open(reference)
         self._show(ScreenName.REVIEW)
-        self.background.run(lambda: self.work.review(head), partial(self._reviewed, head), self._refused)
 
-    def _reviewed(self, head: BatchHead, review: Review) -> None:
-        if self.review.head == head:  # another batch may have been opened meanwhile
-            self.review = replace(self.review, review=review)
-            self.changed()
-
-    def _refused(self, error: FloorError) -> None:
-        self.notice = NoticeView(str(error), Tone.ATTENTION)
+    def _tell(self, notice: NoticeView) -> None:
+        self.notice = notice
         self.changed()
 
     def _to_set_up(self, _: str) -> None:
         self.set_up.enter()
         self._show(ScreenName.SET_UP)
-
-    def _filter(self, state: str) -> None:
-        self.review = replace(self.review, state=State(state) if state else None)
 
     def _open(self, text: str) -> None:
         garment = self.work.find(text)
@@ -361,8 +343,7 @@ class Flow:
         self.set_up.write_tags(reference)
 
     def _write_csv(self, reference: str) -> None:
-        path = self.set_up.write_csv(reference)
-        self.notice = NoticeView(f"Written: {path}", Tone.DONE)
+        self.review.write(partial(self.set_up.write_csv, reference))
 
     def _call(self, what: str, cue: Cue) -> None:
         if what not in self._called:

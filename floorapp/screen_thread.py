@@ -5,6 +5,7 @@ from collections.abc import Callable
 from functools import partial
 from typing import NoReturn, TypeVar
 
+from floorapp.os_errors import told_in_a_line
 from models.errors import FloorError
 
 T = TypeVar("T")
@@ -18,7 +19,8 @@ class ScreenThread:
     ) -> None:
         def job() -> None:
             try:
-                result = work()
+                with told_in_a_line():
+                    result = work()
             except FloorError as error:
                 self.tell(partial(refused, error))
             except BaseException as error:
