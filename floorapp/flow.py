@@ -49,6 +49,7 @@ class FindingDraft:
     kind: FindingKind = FindingKind.LIFT
     pieces: frozenset[str] = frozenset()
     side: str = ""
+    seconds: int | None = None  # to press again; None for each material's least
 
 
 @dataclass(frozen=True, slots=True)
@@ -208,7 +209,9 @@ class Flow:
             Tap.CHOOSE_KIND: self._choose_kind,
             Tap.MARK_PIECE: self._mark_piece,
             Tap.TURN_MAP: lambda _: self._turn_map(),
-            Tap.PRESS_AGAIN: lambda _: self._decided(self.work.press_again(self.in_hand, self.found())),
+            Tap.CHOOSE_SECONDS: self._choose_seconds,
+            Tap.PRESS_AGAIN: lambda _: self._press_again(),
+            Tap.REPLACE: lambda _: self._decided(self.work.replace_pieces(self.in_hand, self.found())),
             Tap.ACCEPT: lambda _: self._decided(self.work.accept(self.in_hand, self.found())),
             Tap.HOLD: lambda reason: self._decided(self.work.hold(self.in_hand, reason, self._finding())),
             Tap.SPOIL: lambda reason: self._decided(self.work.spoil(self.in_hand, reason, self._finding())),
@@ -312,7 +315,13 @@ class Flow:
         self.draft = replace(self.draft, kind=FindingKind(kind))
 
     def _mark_piece(self, piece: str) -> None:
-        self.draft = replace(self.draft, pieces=self.draft.pieces ^ {piece})
+        self.draft = replace(self.draft, pieces=self.draft.pieces ^ {piece}, seconds=None)
+
+    def _choose_seconds(self, seconds: str) -> None:
+        self.draft = replace(self.draft, seconds=int(seconds))
+
+    def _press_again(self) -> None:
+        self._decided(self.work.press_again(self.in_hand, self.found(), self.draft.seconds))
 
     def _turn_map(self) -> None:
         sides = [side.name for side in self.in_hand.progress.recipe.job.sides]

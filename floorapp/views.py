@@ -29,6 +29,8 @@ class Tap(StrEnum):
     MARK_PIECE = "mark a piece"
     TURN_MAP = "turn the map"
     PRESS_AGAIN = "press again"
+    CHOOSE_SECONDS = "choose the seconds"
+    REPLACE = "replace the piece"
     ACCEPT = "accept as it is"
     HOLD = "hold"
     SPOIL = "spoil"

@@ -1,12 +1,13 @@
 """Extra hits that the independent judge has found sound, and garments to try them on."""
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import replace
 
 from models.job.job import Job
 from models.planning.extra_hit import plan_extra_hits
 from models.planning.piece_record import PieceRecord, untouched
 from models.planning.plan import Hit
+from models.planning.trouble import Mending, Trouble
 from tests.pressed_garment import Garment
 from tests.rule_checker import broken_rules_of_extra
 
@@ -30,11 +31,37 @@ def _down(job: Job, name: str, record: PieceRecord, heated_s: Mapping[str, int])
 
 
 def judged(
-    job: Job, records: Records, peeled: frozenset[str], ahead: tuple[Hit, ...], needs_s: Mapping[str, int]
+    job: Job, records: Records, peeled: Collection[str], ahead: Sequence[Hit], trouble: Trouble
 ) -> tuple[Hit, ...]:
-    """The extra hits for records in which lifts are noted; the independent judge finds no fault in them."""
-    hits = plan_extra_hits(job, records, peeled, ahead, needs_s)
+    """The extra hits for records before the trouble; the independent judge finds no fault in them."""
+    return judged_mending(job, records, peeled, ahead, trouble).hits
+
+
+def judged_mending(
+    job: Job, records: Records, peeled: Collection[str], ahead: Sequence[Hit], trouble: Trouble
+) -> Mending:
+    """As `judged`, with what becomes of the hits ahead, judged with them."""
+    mending = plan_extra_hits(job, records, peeled, ahead, trouble)
+    rest = ahead if mending.rest is None else mending.rest
     garment = Garment(job)
-    garment.take_over(records, peeled)
-    assert broken_rules_of_extra(garment, needs_s, hits, ahead) == []
-    return hits
+    garment.take_over(records, frozenset(peeled))
+    broken = broken_rules_of_extra(
+        garment,
+        mending.hits,
+        rest,
+        lifted_s=trouble.lifted_s,
+        replaced=trouble.replaced,
+        short_s=trouble.short_s,
+    )
+    assert broken == []
+    return mending
+
+
+def lifted(pieces_s: Mapping[str, int] | None = None, **more_s: int) -> Trouble:
+    """These pieces lifted, and want so many seconds again."""
+    return Trouble(lifted_s={**(pieces_s or {}), **more_s})
+
+
+def short(**seconds: tuple[int, ...]) -> Trouble:
+    """These pieces were opened early, and are so many seconds short, part by part."""
+    return Trouble(short_s=seconds)

@@ -75,6 +75,21 @@ class Garment:
                 self.lifted.add(piece)
         self.peeled |= peeled
 
+    def lift(self, piece: str, again_s: int) -> None:
+        """Parts that have had seconds want `again_s` of them anew; the heat stays in the material."""
+        least_left = max(0, self.needed_s[piece] - again_s)
+        if self.is_down(piece):
+            self.lifted.add(piece)
+        self.counted_s[piece] = [min(seconds, least_left) for seconds in self.counted_s[piece]]
+
+    def take_off(self, piece: str) -> None:
+        """The piece is off the garment, and a new one, carrier on, waits to be laid."""
+        for pieces in (self.laid, self.lifted, self.peeled):
+            pieces.discard(piece)
+        self.counted_s[piece] = [0] * len(self.parts[piece])
+        self.heated_s[piece] = [0] * len(self.parts[piece])
+        self.finish_due[piece] = [self.materials[piece].finish_s > 0] * len(self.parts[piece])
+
     def is_down(self, piece: str) -> bool:
         return piece in self.laid and min(self.counted_s[piece]) >= self.needed_s[piece]
 

@@ -5,11 +5,14 @@ Every broken rule is one sentence that names the hit, the rule and the pieces.
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from itertools import pairwise
+from types import MappingProxyType
+from typing import Any
 
 from models.job.job import Job, Material, Peel, ZoneKind
 from models.planning.plan import Hit, Plan, PlanStatus, Totals
 from tests.pressed_garment import Garment, overlap, platen_of, shape_of, share_area, stacked_pairs
 
+NOTHING: Mapping[str, Any] = MappingProxyType({})
 PEEL_RANK = {Peel.HOT: 0, Peel.WARM: 1, Peel.COLD: 2}
 
 
@@ -26,35 +29,59 @@ def broken_rules(job: Job, plan: Plan) -> list[str]:
 
 
 def broken_rules_of_extra(
-    garment: Garment, needs_s: Mapping[str, int], extra: Sequence[Hit], ahead: Sequence[Hit]
+    garment: Garment,
+    extra: Sequence[Hit],
+    rest: Sequence[Hit],
+    *,
+    lifted_s: Mapping[str, int] = NOTHING,
+    replaced: Iterable[str] = (),
+    short_s: Mapping[str, Sequence[int]] = NOTHING,
 ) -> list[str]:
-    """Every rule that extra hits break, and what they leave undone.
+    """Every rule that extra hits and the rest after them break, and what they leave undone.
 
-    `garment` has taken over what really happened to it, lifts included, and is pressed on here. Each part of
-    a piece wants as many of the piece's `needs_s` as it misses.
+    `garment` has taken over what really happened to it, the trouble left out; it is pressed on here. A part
+    that lifted wants its `lifted_s` again, a piece `replaced` all its seconds, a part opened early what it
+    is short of: the extra hits have to give all of that. After the rest every piece must be finished.
     """
-    broken = [f"{piece} cannot want an extra hit: it is not laid" for piece in needs_s.keys() - garment.laid]
-    wanted = {piece: _wanted_s(garment, piece, need) for piece, need in needs_s.items()}
+    needy = {*lifted_s, *replaced, *short_s}
+    broken = [f"{piece} cannot want an extra hit: it is not laid" for piece in needy - garment.laid]
+    goals = _goals_s(garment, lifted_s, replaced, short_s)
     for hit in extra:
-        broken += _unknown_names(garment.job, hit) or judge_hit(garment, hit, EXTRA_RULES)
+        broken += _unknown_names(garment.job, hit) or judge_hit(garment, hit, HIT_RULES)
         garment.press(hit)
-    for piece, seconds in wanted.items():
+    for piece, seconds in goals.items():
         if any(has < wants for has, wants in zip(garment.counted_s[piece], seconds, strict=True)):
             broken.append(f"the extra hits leave {piece} short of its seconds")
-    for hit in ahead:
-        broken += _too_long_in_all(garment, hit)
+    for hit in rest:
+        broken += _unknown_names(garment.job, hit) or judge_hit(garment, hit, HIT_RULES)
         garment.press(hit)
-    return broken
+    return [*broken, *_left_unfinished(garment, "the rest")]
+
+
+def _goals_s(
+    garment: Garment,
+    lifted_s: Mapping[str, int],
+    replaced: Iterable[str],
+    short_s: Mapping[str, Sequence[int]],
+) -> dict[str, list[int]]:
+    """The counted seconds that each part has to reach in the extra hits; the trouble happens here."""
+    goals = {}
+    for piece, seconds in short_s.items():
+        counted = garment.counted_s[piece]
+        goals[piece] = [min(garment.needed_s[piece], c + s) for c, s in zip(counted, seconds, strict=True)]
+    for piece, again_s in lifted_s.items():
+        had = [seconds > 0 for seconds in garment.counted_s[piece]]
+        garment.lift(piece, again_s)
+        goals[piece] = [garment.needed_s[piece] if was else 0 for was in had]
+    for piece in replaced:
+        garment.take_off(piece)
+        goals[piece] = [garment.needed_s[piece] for _ in garment.parts[piece]]
+    return goals
 
 
 def harm_of(garment: Garment, hit: Hit) -> list[str]:
     """What a hit would do against the rules to a garment as it really is, whatever the hit's lists say."""
     return judge_hit(garment, hit, HARM_RULES)
-
-
-def _wanted_s(garment: Garment, piece: str, need: int) -> list[int]:
-    """The counted seconds that each part has to reach."""
-    return [min(garment.needed_s[piece], counted + need) for counted in garment.counted_s[piece]]
 
 
 Rule = Callable[[Garment, Hit], Iterable[str]]
@@ -119,7 +146,7 @@ def _others_on_side(garment: Garment, hit: Hit, piece: str) -> list[str]:
 
 def _carrier_clash(garment: Garment, hit: Hit, piece: str, other: str, *, is_stacked: bool) -> Iterator[str]:
     was_down = garment.is_down(other)
-    others_carrier = garment.carriers.get(other)
+    others_carrier = None if other in garment.peeled else garment.carriers.get(other)
     if others_carrier is not None and not was_down and overlap(others_carrier, garment.shapes[piece]):
         yield _says(hit, 3, f"(a) {piece} is laid where the carrier of {other} lies")
     carrier = garment.carriers.get(piece)
@@ -192,17 +219,16 @@ def _laid_wrongly(garment: Garment, hit: Hit) -> Iterator[str]:
             yield _says(hit, 8, f"{piece} is laid for a hit that does not touch it")
 
 
-def _lays_something(_: Garment, hit: Hit) -> Iterator[str]:
-    if hit.lay:
-        yield f"extra hit {hit.n} lays {', '.join(hit.lay)}: an extra hit lays nothing"
-
-
 def _ends_unfinished(garment: Garment, plan: Plan) -> Iterator[str]:
+    return _left_unfinished(garment, f"hit {len(plan.hits)}")
+
+
+def _left_unfinished(garment: Garment, last: str) -> Iterator[str]:
     for piece in garment.pieces:
         if piece not in garment.laid:
             yield f"the plan breaks rule 8: {piece} is never laid"
         elif not garment.is_down(piece):
-            yield f"the plan breaks rule 8: {piece} is not down after hit {len(plan.hits)}"
+            yield f"the plan breaks rule 8: {piece} is not down after {last}"
         elif not garment.is_finished(piece):
             yield f"the plan breaks rule 8: {piece} never gets its second press under a cover sheet"
 
@@ -321,18 +347,6 @@ def _recount(job: Job, plan: Plan) -> Totals:
     )
 
 
-EXTRA_RULES: tuple[Rule, ...] = (
-    _too_hot,
-    _half_pressed,
-    _too_short_or_long,
-    _on_metal,
-    _lays_something,
-    _wrong_cover,
-    _wrong_pad,
-    _wrong_platen,
-    _wrong_lists,
-    _wrong_peel,
-)
 HARM_RULES: tuple[Rule, ...] = (
     _base_first,
     _clear_carriers,
@@ -345,5 +359,13 @@ HIT_RULES: tuple[Rule, ...] = (
     _base_first,
     _clear_carriers,
     _laid_wrongly,
-    *(rule for rule in EXTRA_RULES if rule is not _lays_something),
+    _too_hot,
+    _half_pressed,
+    _too_short_or_long,
+    _on_metal,
+    _wrong_cover,
+    _wrong_pad,
+    _wrong_platen,
+    _wrong_lists,
+    _wrong_peel,
 )

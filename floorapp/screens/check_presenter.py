@@ -5,7 +5,7 @@ from floorapp.screens.words import FINDING_WORDS, heading_of, listed, pieces_by_
 from floorapp.views import Action, Button, Card, Group, Line, Tap, Tone
 from models.errors import NoExtraHitError
 from models.floor.openings import seconds_of_last_hit, too_long_at_once, too_long_in_all
-from models.floor.work import extra_hits
+from models.floor.work import remainder
 from models.garment.progress import Progress
 from models.store.records import StoredGarment
 
@@ -75,7 +75,7 @@ def _short_card(progress: Progress, missing: dict[str, int]) -> Card:
     lines = tuple(Line(f"{job.piece(piece).label}: {seconds} s short") for piece, seconds in missing.items())
     groups = (Group("Opened early, not down yet", lines, Tone.HELD),)
     try:
-        hits = extra_hits(progress, missing)
+        hits = remainder(progress).hits
     except NoExtraHitError as error:
         return Card(
             heading_of(progress, "not down"),

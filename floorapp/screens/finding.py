@@ -15,13 +15,14 @@ class FindingScreen(FloorScreen):
     kinds = ObjectProperty(())
     marked = StringProperty()
     told = StringProperty()
+    steps = ObjectProperty(())
     choices = ObjectProperty(())
     primary = ObjectProperty(None, allownone=True)
 
     def show(self, view: FindingView) -> None:
         self.header, self.map, self.kinds = view.header, view.map, view.kinds
         self.marked, self.told = view.marked, view.told
-        self.choices, self.primary = view.choices, view.primary
+        self.steps, self.choices, self.primary = view.steps, view.choices, view.primary
 
     def piece_tapped(self, piece: str) -> None:
         self.ask(Action(Tap.MARK_PIECE, piece))

@@ -1,18 +1,24 @@
 """What the Finding screen says: what was found, on which pieces, and what may be done about it."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
-from floorapp.flow import Flow, title_of
+from floorapp.flow import FindingDraft, Flow, title_of
 from floorapp.screens.garment_presenter import header_of
 from floorapp.screens.map_presenter import map_of_side
-from floorapp.screens.words import FINDING_WORDS, listed
+from floorapp.screens.words import FINDING_WORDS, count_of, listed
 from floorapp.views import Action, Button, Header, Tap, Tone
 from floorapp.widget_views import MapView
 from models.errors import NoExtraHitError
-from models.floor.work import MENDED_BY_PRESSING, extra_hits, least_again, missing_seconds
+from models.floor.work import MENDED_BY_PRESSING, missing_seconds, repressing, seconds_again
 from models.garment.cycle import State
 from models.garment.events import FindingKind
 from models.garment.progress import Progress
+from models.job.job import Job
+from models.planning.plan import Hit
+
+MENDABLE = frozenset({State.CHECKING, State.COMPLETE})
+"""Where a piece may be pressed again or laid anew: once the hit in hand is peeled."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,6 +28,7 @@ class FindingView:
     kinds: tuple[Button, ...]
     marked: str
     told: str
+    steps: tuple[Button, ...]
     choices: tuple[Button, ...]
     primary: Button
 
@@ -29,8 +36,8 @@ class FindingView:
 def finding_view(flow: Flow) -> FindingView:
     progress, draft = flow.in_hand.progress, flow.draft
     job = progress.recipe.job
-    labels = [job.piece(piece).label for piece in sorted(draft.pieces)]
-    told, primary = remedy(progress, draft.kind, draft.pieces)
+    labels = labels_of(job, draft.pieces)
+    told, primary = remedy(progress, draft)
     side = draft.side or progress.hit.side
     return FindingView(
         header=header_of(flow, title_of(flow.in_hand.row, flow.in_hand.batch.garments)),
@@ -38,6 +45,7 @@ def finding_view(flow: Flow) -> FindingView:
         kinds=kind_buttons(draft.kind),
         marked=listed(labels) if labels else "No piece marked yet: tap it on the map.",
         told=told,
+        steps=seconds_steps(job, draft) if primary.action.tap == Tap.PRESS_AGAIN else (),
         choices=tuple(
             choice for choice in choices_of(progress, draft.kind, labels) if choice.action != primary.action
         ),
@@ -61,10 +69,12 @@ def choices_of(progress: Progress, kind: FindingKind, labels: list[str]) -> tupl
     """The ways on beside the primary one; only a checked garment can be let go as it is."""
     reason = reason_of(kind, labels)
     turn = Button("Turn the map", Action(Tap.TURN_MAP))
+    anew = Button("Replace the pieces" if len(labels) > 1 else "Replace the piece", Action(Tap.REPLACE))
     keep = Button("Good as it is", Action(Tap.ACCEPT))
     checked = progress.state == State.CHECKING and bool(labels) and not missing_seconds(progress)
     return (
         *((turn,) if len(progress.recipe.job.sides) > 1 else ()),
+        *((anew,) if labels and progress.state in MENDABLE else ()),
         *((keep,) if checked else ()),
         Button("Hold it", Action(Tap.HOLD, reason)),
         Button("Spoil it", Action(Tap.SPOIL, reason)),
@@ -76,23 +86,49 @@ def reason_of(kind: FindingKind, labels: list[str]) -> str:
     return f"{FINDING_WORDS[kind]}: {listed(labels)}" if labels else "Put aside at the press"
 
 
-def remedy(progress: Progress, kind: FindingKind, pieces: frozenset[str]) -> tuple[str, Button]:
+def seconds_steps(job: Job, draft: FindingDraft) -> tuple[Button, ...]:
+    """One second less or more than now, between the shortest closing and the least of the materials."""
+    least_s = max(seconds_again(job, draft.pieces).values())
+    now_s = draft.seconds or least_s
+    less, more = max(job.press.shortest_s, now_s - 1), min(least_s, now_s + 1)
+    return (
+        Button("− 1 s", Action(Tap.CHOOSE_SECONDS, str(less))),
+        Button("+ 1 s", Action(Tap.CHOOSE_SECONDS, str(more))),
+    )
+
+
+def remedy(progress: Progress, draft: FindingDraft) -> tuple[str, Button]:
     """A line that tells what pressing again would be, or why it cannot be; and the one primary action."""
-    labels = [progress.recipe.job.piece(piece).label for piece in sorted(pieces)]
-    hold = Button("Hold it", Action(Tap.HOLD, reason_of(kind, labels)), Tone.HELD)
+    kind, pieces, job = draft.kind, draft.pieces, progress.recipe.job
+    hold = Button("Hold it", Action(Tap.HOLD, reason_of(kind, labels_of(job, pieces))), Tone.HELD)
     if not pieces and progress.state == State.COMPLETE:
         return "Mark the piece that is not right.", Button("Back", Action(Tap.BACK))
     if not pieces:
         return "Mark the pieces, or hold the garment as it is.", hold
+    if progress.state not in MENDABLE:
+        return "It can be pressed again at the check, once this hit is peeled.", hold
     if kind not in MENDED_BY_PRESSING:
         return f"{FINDING_WORDS[kind]}: another hit does not mend this.", hold
-    if progress.state not in {State.CHECKING, State.COMPLETE}:
-        return "It can be pressed again at the check, once this hit is peeled.", hold
     try:
-        hits = extra_hits(progress, least_again(progress.recipe.job, tuple(sorted(pieces))))
+        mending = repressing(progress, seconds_again(job, pieces, draft.seconds))
     except NoExtraHitError as error:
         return str(error), hold
+    again = Button(press_again_words(mending.hits), Action(Tap.PRESS_AGAIN), Tone.PRESS)
+    return " ".join([*mending.hits[0].why, *rest_words(progress, mending.rest)]), again
+
+
+def press_again_words(hits: tuple[Hit, ...]) -> str:
     seconds = " + ".join(f"{hit.dwell_s} s" for hit in hits)
-    cover = ", cover sheet on" if any(hit.cover for hit in hits) else ""
-    again = Button(f"Press again: {seconds}{cover}", Action(Tap.PRESS_AGAIN), Tone.PRESS)
-    return " ".join(hits[0].why), again
+    return f"Press again: {seconds}{', cover sheet on' if any(hit.cover for hit in hits) else ''}"
+
+
+def rest_words(progress: Progress, rest: tuple[Hit, ...] | None) -> tuple[str, ...]:
+    """That the hits still to come change, where they do."""
+    if rest is None:
+        return ()
+    before = count_of(len(progress.steps) - progress.position - 1, "hit")
+    return (f"The {before} still to come become {len(rest)}, planned anew.",)
+
+
+def labels_of(job: Job, pieces: Iterable[str]) -> list[str]:
+    return [job.piece(piece).label for piece in sorted(pieces)]

@@ -5,7 +5,7 @@ worked it in between, the store raises GarmentMovedError and nothing is stored.
 """
 
 import random
-from collections.abc import Mapping
+from collections.abc import Container, Iterable, Mapping
 from dataclasses import dataclass, replace
 
 from models.clock import Clock
@@ -36,6 +36,7 @@ from models.job.job import Job, Peel
 from models.planning.extra_hit import plan_extra_hits, seconds_short
 from models.planning.piece_record import after_hit
 from models.planning.plan import Hit, Plan
+from models.planning.trouble import Mending, Trouble
 from models.quality.review import Review, review_of
 from models.store.records import BatchHead, StoredGarment
 from models.store.store import Store
@@ -135,11 +136,25 @@ class FloorWork:
         """All is down: the next hit follows, or the garment is complete."""
         return self._store_tap(garment, self._verdict(garment))
 
-    def press_again(self, garment: StoredGarment, found: Found) -> StoredGarment:
-        """Stores the finding and the extra hits that mend it. Raises NoExtraHitError with the reason."""
-        needs_s = least_again(garment.progress.recipe.job, found.pieces)
-        hits = extra_hits(garment.progress, needs_s)
-        extra = ExtraAdded(ExtraReason.REPRESS, hits, tuple(sorted(needs_s.items())))
+    def press_again(self, garment: StoredGarment, found: Found, seconds: int | None = None) -> StoredGarment:
+        """Stores the finding and the extra hits that mend it, with the operator's own `seconds` if given.
+
+        Raises NoExtraHitError with the reason.
+        """
+        lifted_s = seconds_again(garment.progress.recipe.job, found.pieces, seconds)
+        mending = repressing(garment.progress, lifted_s)
+        extra = ExtraAdded(
+            ExtraReason.REPRESS, mending.hits, tuple(sorted(lifted_s.items())), rest=mending.rest
+        )
+        return self._store_tap(garment, found, extra)
+
+    def replace_pieces(self, garment: StoredGarment, found: Found) -> StoredGarment:
+        """Stores the finding and the extra hits for which new pieces are laid in place of those found.
+
+        Raises NoExtraHitError with the reason.
+        """
+        mending = replacing(garment.progress, found.pieces)
+        extra = ExtraAdded(ExtraReason.REPLACEMENT, mending.hits, replaced=found.pieces, rest=mending.rest)
         return self._store_tap(garment, found, extra)
 
     def accept(self, garment: StoredGarment, found: Found) -> StoredGarment:
@@ -148,9 +163,7 @@ class FloorWork:
 
     def press_remainder(self, garment: StoredGarment) -> StoredGarment:
         """Plans in what an early opening left out. Raises NoExtraHitError with the reason."""
-        progress = garment.progress
-        hits = extra_hits(progress, missing_seconds(progress))
-        return self._store_tap(garment, ExtraAdded(ExtraReason.REMAINDER, hits))
+        return self._store_tap(garment, _remainder_added(garment.progress))
 
     def hold(self, garment: StoredGarment, reason: str, found: Found | None = None) -> StoredGarment:
         return self._store_tap(garment, *_with(garment, found), Held(reason))
@@ -167,11 +180,10 @@ class FloorWork:
         return self.store.take_back(garment, self.seat.station, self.seat.person)
 
     def _remainder(self, opened: Progress) -> list[Happening]:
-        needs_s = missing_seconds(opened)
-        if not needs_s:
+        if not missing_seconds(opened):
             return []
         try:
-            return [ExtraAdded(ExtraReason.REMAINDER, extra_hits(opened, needs_s))]
+            return [_remainder_added(opened)]
         except NoExtraHitError:
             return []  # the check shows the reason and offers hold and spoil
 
@@ -182,27 +194,53 @@ class FloorWork:
         return self.store.record(garment, what, self.seat.station, self.seat.person)
 
 
-def least_again(job: Job, pieces: tuple[str, ...]) -> dict[str, int]:
-    """A lifted piece wants its material's least seconds again."""
-    return {piece: job.material_of(piece).least_s for piece in pieces}
+def seconds_again(job: Job, pieces: Iterable[str], seconds: int | None = None) -> dict[str, int]:
+    """A lifted piece wants its material's least seconds again, or fewer where the operator says so."""
+    least_s = {piece: job.material_of(piece).least_s for piece in pieces}
+    return {piece: min(seconds or least, least) for piece, least in least_s.items()}
 
 
 def hits_ahead(progress: Progress) -> tuple[Hit, ...]:
     return tuple(step.hit for step in progress.steps[progress.position + 1 :])
 
 
-def extra_hits(progress: Progress, needs_s: Mapping[str, int]) -> tuple[Hit, ...]:
-    """The hits that give each piece its seconds, placed right after the step in hand.
+def repressing(progress: Progress, lifted_s: Mapping[str, int]) -> Mending:
+    """What gives each lifted piece its seconds again, and what an early opening left out besides.
 
     Raises NoExtraHitError with the limit that is in the way.
     """
-    job = progress.recipe.job
-    return plan_extra_hits(job, progress.records, progress.peeled, hits_ahead(progress), needs_s)
+    return _mending(progress, Trouble(lifted_s=lifted_s, short_s=_short_s(progress, lifted_s)))
+
+
+def replacing(progress: Progress, pieces: tuple[str, ...]) -> Mending:
+    """What lays these pieces anew and presses them. Raises NoExtraHitError with what is in the way."""
+    return _mending(progress, Trouble(replaced=pieces, short_s=_short_s(progress, pieces)))
+
+
+def remainder(progress: Progress) -> Mending:
+    """What gives the seconds that an early opening left out. Raises NoExtraHitError with the reason."""
+    return _mending(progress, Trouble(short_s=_short_s(progress)))
 
 
 def missing_seconds(progress: Progress) -> dict[str, int]:
     """Seconds that the step in hand left out and that the hits ahead will not give in time, by piece."""
-    return seconds_short(progress.recipe.job, progress.records, progress.hit, hits_ahead(progress))
+    return {piece: max(seconds) for piece, seconds in _short_s(progress).items()}
+
+
+def _short_s(progress: Progress, besides: Container[str] = ()) -> dict[str, tuple[int, ...]]:
+    job, ahead = progress.recipe.job, hits_ahead(progress)
+    short = seconds_short(job, progress.records, progress.hit, ahead)
+    return {piece: seconds for piece, seconds in short.items() if piece not in besides}
+
+
+def _mending(progress: Progress, trouble: Trouble) -> Mending:
+    job, ahead = progress.recipe.job, hits_ahead(progress)
+    return plan_extra_hits(job, progress.records, progress.peeled, ahead, trouble)
+
+
+def _remainder_added(progress: Progress) -> ExtraAdded:
+    mending = remainder(progress)
+    return ExtraAdded(ExtraReason.REMAINDER, mending.hits, rest=mending.rest)
 
 
 def _with(garment: StoredGarment, found: Found | None) -> tuple[Happening, ...]:

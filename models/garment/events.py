@@ -26,6 +26,7 @@ class FindingKind(StrEnum):
 class ExtraReason(StrEnum):
     REPRESS = "re-press"  # pieces lifted
     REMAINDER = "remainder"  # the press was opened early
+    REPLACEMENT = "replacement"  # pieces were taken off and are laid anew
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,11 +95,16 @@ class Found:
 
 @dataclass(frozen=True, slots=True)
 class ExtraAdded:
-    """Extra hits come next; `needs_s` are the counted seconds that each lifted piece wants again."""
+    """Extra hits come next; `needs_s` are the counted seconds that each lifted piece wants again.
+
+    The pieces `replaced` start anew. `rest`, where it is not None, takes the place of the hits ahead.
+    """
 
     reason: ExtraReason
     hits: tuple[Hit, ...]
     needs_s: tuple[tuple[str, int], ...] = ()
+    replaced: tuple[str, ...] = ()
+    rest: tuple[Hit, ...] | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -178,18 +184,36 @@ def happening_to_json(what: Happening) -> dict[str, Any]:
             return {"rest_s": rest_s}
         case Found(kind, pieces, note):
             return {"kind": kind.value, "pieces": list(pieces), "note": note}
-        case ExtraAdded(reason, hits, needs_s):
-            return {
-                "reason": reason.value,
-                "hits": [hit_to_json(hit) for hit in hits],
-                "needs_s": [list(need) for need in needs_s],
-            }
+        case ExtraAdded():
+            return _extra_to_json(what)
         case Held(reason) | Spoiled(reason):
             return {"reason": reason}
         case TakenBack(tap):
             return {"tap": str(tap)}
         case _:
             return {}
+
+
+def _extra_to_json(extra: ExtraAdded) -> dict[str, Any]:
+    return {
+        "reason": extra.reason.value,
+        "hits": [hit_to_json(hit) for hit in extra.hits],
+        "needs_s": [list(need) for need in extra.needs_s],
+        "replaced": list(extra.replaced),
+        "rest": None if extra.rest is None else [hit_to_json(hit) for hit in extra.rest],
+    }
+
+
+def _extra_from_json(data: dict[str, Any]) -> ExtraAdded:
+    """An event stored before pieces could be replaced has neither `replaced` nor `rest`."""
+    rest = data.get("rest")
+    return ExtraAdded(
+        ExtraReason(data["reason"]),
+        tuple(hit_from_json(hit) for hit in data["hits"]),
+        tuple((piece, seconds) for piece, seconds in data["needs_s"]),
+        tuple(data.get("replaced", ())),
+        None if rest is None else tuple(hit_from_json(hit) for hit in rest),
+    )
 
 
 _READERS: dict[EventKind, Callable[[dict[str, Any]], Happening]] = {
@@ -203,11 +227,7 @@ _READERS: dict[EventKind, Callable[[dict[str, Any]], Happening]] = {
     EventKind.PASSED: lambda _: Passed(),
     EventKind.COMPLETED: lambda _: Completed(),
     EventKind.FOUND: lambda data: Found(FindingKind(data["kind"]), tuple(data["pieces"]), data["note"]),
-    EventKind.EXTRA_ADDED: lambda data: ExtraAdded(
-        ExtraReason(data["reason"]),
-        tuple(hit_from_json(hit) for hit in data["hits"]),
-        tuple((piece, seconds) for piece, seconds in data["needs_s"]),
-    ),
+    EventKind.EXTRA_ADDED: _extra_from_json,
     EventKind.HELD: lambda data: Held(data["reason"]),
     EventKind.RELEASED: lambda _: Released(),
     EventKind.SPOILED: lambda data: Spoiled(data["reason"]),

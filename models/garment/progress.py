@@ -26,7 +26,7 @@ from models.garment.events import (
     kind_of,
 )
 from models.job.job import Job, Peel
-from models.planning.piece_record import PieceRecord, after_hit, after_lift, untouched
+from models.planning.piece_record import PieceRecord, after_hit, after_lift, after_replacement, untouched
 from models.planning.plan import PEEL_ORDER, Hit, PeelStep, Plan
 
 
@@ -82,7 +82,8 @@ class Progress:
 
     @property
     def repressed(self) -> bool:
-        return any(step.extra == ExtraReason.REPRESS for step in self.steps)
+        """Whether a piece was pressed again or anew, which makes it rework."""
+        return any(step.extra in {ExtraReason.REPRESS, ExtraReason.REPLACEMENT} for step in self.steps)
 
     @property
     def done_steps(self) -> int:
@@ -221,10 +222,34 @@ def _with_extra(moved: Progress, before: Progress, extra: ExtraAdded) -> Progres
         Step(f"{root}+{earlier + k}", hit, extra.reason) for k, hit in enumerate(extra.hits, start=1)
     )
     place = before.position + 1
+    ahead = _steps_ahead(before.steps[place:], extra.rest, int(root))
+    lifted = after_lift(before.records, dict(extra.needs_s))
     return replace(
         moved,
-        steps=(*before.steps[:place], *added, *before.steps[place:]),
+        steps=(*before.steps[:place], *added, *ahead),
         position=place,
-        records=after_lift(before.records, dict(extra.needs_s)),
+        records=after_replacement(lifted, before.recipe.job, extra.replaced),
+        peeled=before.peeled.difference(extra.replaced),
         open_findings=(),
     )
+
+
+def _steps_ahead(steps: tuple[Step, ...], rest: tuple[Hit, ...] | None, done: int) -> tuple[Step, ...]:
+    """The steps that were ahead, as far as they stay; where others take their place, numbered on."""
+    if rest is None:
+        return steps
+    before = {_closing_of(step.hit): step for step in steps}
+    stay = [before.get(_closing_of(hit)) for hit in rest]
+    return tuple(
+        Step(
+            step.label if step and all(stay) else str(n),
+            hit,
+            step.extra if step else None,
+        )
+        for n, (hit, step) in enumerate(zip(rest, stay, strict=True), start=done + 1)
+    )
+
+
+def _closing_of(hit: Hit) -> tuple[object, ...]:
+    """What makes it the same closing of the press, whatever it turns out to do."""
+    return (hit.n, hit.side, hit.platen, hit.temperature_c, hit.pressure, hit.dwell_s, hit.lay)

@@ -1,6 +1,6 @@
 """One side of a garment, laid out for the search of extra hits: its parts, their wants, how to hit them."""
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -11,6 +11,7 @@ from models.planning.parts import parts_of, touched_parts
 from models.planning.piece_record import PieceRecord, Records
 from models.planning.plan import Hit
 from models.planning.platen_spots import Spot, spots
+from models.planning.trouble import Needs
 
 
 @dataclass(frozen=True, slots=True)
@@ -145,21 +146,22 @@ class Board:
         return sum(1 << k for k, cell in enumerate(self.cells) if belongs(cell))
 
 
-def board_of(
-    job: Job, side: Side, records: Records, ahead: Sequence[Hit], needs_s: Mapping[str, int]
-) -> Board:
-    """The board of one side: a part wants as many of its piece's `needs_s` as it misses."""
+def board_of(job: Job, side: Side, records: Records, ahead: Sequence[Hit], needs: Needs) -> Board:
+    """The board of one side: a part wants as many of its `needs` as it misses."""
     cells = tuple(
         cell
         for piece in job.pieces
         if piece.side == side.name and records[piece.id].laid
-        for cell in _cells(job, piece, records[piece.id], ahead, needs_s.get(piece.id, 0))
+        for cell in _cells(job, piece, records[piece.id], ahead, needs.get(piece.id))
     )
     return Board(job, side, cells)
 
 
-def _cells(job: Job, piece: Piece, record: PieceRecord, ahead: Sequence[Hit], need_s: int) -> Iterator[Cell]:
+def _cells(
+    job: Job, piece: Piece, record: PieceRecord, ahead: Sequence[Hit], needs_s: tuple[int, ...] | None
+) -> Iterator[Cell]:
     boxes = parts_of(piece, job.press)
+    wanted_s = needs_s or tuple(0 for _ in boxes)
     for k, box in enumerate(boxes):
         missing_s = max(0, record.needed_s - record.counted_s[k])
         yield Cell(
@@ -167,7 +169,7 @@ def _cells(job: Job, piece: Piece, record: PieceRecord, ahead: Sequence[Hit], ne
             material=job.material(piece.material),
             box=box,
             is_whole=len(boxes) == 1,
-            needs_s=min(need_s, record.finish_due_s[k] if record.down else missing_s),
+            needs_s=min(wanted_s[k], record.finish_due_s[k] if record.down else missing_s),
             missing_s=missing_s,
             is_second_press=record.down,
             heated_s=record.heated_s[k],

@@ -1,6 +1,6 @@
-"""Extra hits: for pieces that lifted, and for the seconds that an early opening left out."""
+"""Extra hits: for pieces that lifted or are new, and for the seconds that an early opening left out."""
 
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import replace
 
 from models.errors import NoExtraHitError
@@ -8,42 +8,39 @@ from models.job.job import Job, Piece, Side
 from models.planning.extra_board import Board, board_of
 from models.planning.extra_search import Answer, fewest_closings
 from models.planning.extra_words import reasons, why_none
-from models.planning.hit_effects import with_effects
+from models.planning.hit_effects import touched_pieces, with_effects
 from models.planning.parts import counted_parts
-from models.planning.piece_record import PieceRecord, Records, after_hit, after_lift
+from models.planning.piece_record import PieceRecord, Records, after_laying
 from models.planning.plan import Hit
+from models.planning.trouble import Mending, Needs, Pressed, Trouble, needs_of
 
 
 def plan_extra_hits(
-    job: Job,
-    records: Records,
-    peeled: Collection[str],
-    ahead: Sequence[Hit],
-    needs_s: Mapping[str, int],
-) -> tuple[Hit, ...]:
-    """The fewest hits, numbered from 1, that give each named piece its seconds and lay nothing new.
+    job: Job, records: Records, peeled: Collection[str], ahead: Sequence[Hit], trouble: Trouble
+) -> Mending:
+    """The fewest extra hits, numbered from 1, that mend `trouble`; of the rest, only what must change.
 
-    A piece that is down has lifted, and every part of it gets its `needs_s` anew, unless they are the second
-    press that it still wants. Of one that is not down, a part gets as many as it misses. What the hits
-    `ahead` will add counts towards each piece's total.
+    `records` and `peeled` are those before the trouble is taken into account. The hits `ahead` stay as they
+    are where the garment bears them after the extra ones; else their sides are planned anew.
 
     Raises NoExtraHitError, with the limit that is in the way, where the rules leave no such hits.
     """
-    _refuse_unlaid(job, records, needs_s)
-    now = _with_lifts(records, needs_s)
-    hits: list[Hit] = []
-    for side in _sides_of(job, needs_s, ahead):
-        board = board_of(job, side, now, ahead, needs_s)
-        for closing in _closings(board):
-            hit = with_effects(board.hit(closing, len(hits) + 1), job, now, peeled)
-            hits.append(replace(hit, why=reasons(hit, job, now, needs_s)))
-            now = after_hit(now, job, hit, hit.dwell_s)
-            peeled = {*peeled, *(step.piece for step in hit.peel)}
-    return tuple(hits)
+    before = Pressed(job, records, frozenset(peeled))
+    _refuse_what_cannot_be(before, trouble)
+    now = before.after_trouble(trouble)
+    needs = needs_of(before, now, trouble)
+    try:
+        hits = _beside(now, ahead, needs, trouble.replaced)
+    except NoExtraHitError:
+        anew = _planned_anew(now, ahead, needs)
+        if anew is None:
+            raise
+        return anew
+    return Mending(hits, _rest(now, hits, ahead))
 
 
-def seconds_short(job: Job, records: Records, hit: Hit, ahead: Sequence[Hit]) -> dict[str, int]:
-    """Seconds, by piece, that are missing after `hit` and that the hits ahead will not give in time.
+def seconds_short(job: Job, records: Records, hit: Hit, ahead: Sequence[Hit]) -> dict[str, tuple[int, ...]]:
+    """Seconds, by piece and part, that are missing after `hit` and that the hits ahead will not give in time.
 
     A piece that the plan brings down in `hit` must be down now. One that comes down later is short only of
     what the rest of the plan will not give. One whose second press was cut short wants it whole.
@@ -54,28 +51,98 @@ def seconds_short(job: Job, records: Records, hit: Hit, ahead: Sequence[Hit]) ->
         for piece in job.pieces
         if records[piece.id].laid
     }
-    return {piece: seconds for piece, seconds in short.items() if seconds > 0}
+    return {piece: seconds for piece, seconds in short.items() if any(seconds)}
 
 
-def _refuse_unlaid(job: Job, records: Records, needs_s: Mapping[str, int]) -> None:
-    unlaid = [job.piece(piece).label for piece in needs_s if not records[piece].laid]
+def _refuse_what_cannot_be(now: Pressed, trouble: Trouble) -> None:
+    unlaid = [piece for piece in sorted(trouble.pieces) if not now.records[piece].laid]
     if unlaid:
-        raise NoExtraHitError(f"not laid yet, so nothing to press again: {', '.join(unlaid)}")
+        labels = ", ".join(now.job.piece(piece).label for piece in unlaid)
+        raise NoExtraHitError(f"not laid yet, so nothing to press again: {labels}")
+    if trouble.replaced:
+        from models.planning.extra_laying import refuse_covered  # noqa: PLC0415 - loads a geometry library
+
+        refuse_covered(now, trouble.replaced)
 
 
-def _with_lifts(records: Records, needs_s: Mapping[str, int]) -> dict[str, PieceRecord]:
-    lifted = {piece: need for piece, need in needs_s.items() if _has_lifted(records[piece], need)}
-    return after_lift(records, lifted)
+def _planned_anew(now: Pressed, ahead: Sequence[Hit], needs: Needs) -> Mending | None:
+    """Extra hits and rest as one, on the sides of the trouble; None where that is of no use."""
+    if {hit.side for hit in ahead}.isdisjoint(now.job.piece(piece).side for piece in needs):
+        return None
+    from models.planning.extra_replan import planned_anew  # noqa: PLC0415 - loads a geometry library
+
+    return planned_anew(now, ahead, needs)
 
 
-def _has_lifted(record: PieceRecord, need_s: int) -> bool:
-    """More is asked for than the piece misses, and it is not its second press."""
-    return need_s > record.missing_s and not (record.down and need_s in record.finish_due_s)
+def _beside(now: Pressed, ahead: Sequence[Hit], needs: Needs, replaced: Sequence[str]) -> tuple[Hit, ...]:
+    """The extra hits beside those ahead: first the seconds, then the second press of what is new."""
+    hits = _laid_clear(now, ahead, needs, replaced) if replaced else _served(now, ahead, [needs])
+    for hit in hits:
+        now = now.after(hit)
+    second = {
+        piece: _short_s(now.job, now.job.piece(piece), now.records[piece], ahead, is_due=False)
+        for piece in replaced
+    }
+    hits += _served(now, ahead, [second]) if any(any(seconds) for seconds in second.values()) else ()
+    return tuple(replace(hit, n=n) for n, hit in enumerate(hits, start=1))
 
 
-def _sides_of(job: Job, needs_s: Mapping[str, int], ahead: Sequence[Hit]) -> list[Side]:
+def _laid_clear(now: Pressed, ahead: Sequence[Hit], needs: Needs, replaced: Sequence[str]) -> tuple[Hit, ...]:
+    """All together where their carriers allow it; else what lies there first, then the new ones in turn."""
+    from models.planning.extra_laying import laying_fault  # noqa: PLC0415 - loads a geometry library
+
+    lying = {piece: seconds for piece, seconds in needs.items() if piece not in replaced}
+    in_file_order = [piece.id for piece in now.job.pieces if piece.id in replaced]
+    one_by_one = [lying, *({piece: needs[piece]} for piece in in_file_order)]
+    together = _served(now, ahead, [needs])
+    if not laying_fault(now, together):
+        return together
+    hits = _served(now, ahead, [group for group in one_by_one if group])
+    fault = laying_fault(now, hits)
+    if fault:
+        raise NoExtraHitError(fault)
+    return hits
+
+
+def _served(now: Pressed, ahead: Sequence[Hit], groups: Sequence[Needs]) -> tuple[Hit, ...]:
+    """The hits that give each group its seconds, one group after the other."""
+    hits: list[Hit] = []
+    for needs in groups:
+        for side in _sides_of(now.job, needs, ahead):
+            board = board_of(now.job, side, after_laying(now.records, needs), ahead, needs)
+            for closing in _closings(board):
+                hits.append(_written(now, board.hit(closing, len(hits) + 1), needs))
+                now = now.after(hits[-1])
+    return tuple(hits)
+
+
+def _written(now: Pressed, bare: Hit, needs: Needs) -> Hit:
+    """The hit with its lists: of what is wanted and not laid yet, it lays what it touches."""
+    job, laid = now.job, after_laying(now.records, needs)
+    fresh = (piece.id for piece in touched_pieces(bare, job, laid) if not now.records[piece.id].laid)
+    hit = with_effects(replace(bare, lay=tuple(fresh)), job, now.records, now.peeled)
+    return replace(hit, why=reasons(hit, job, after_laying(now.records, hit.lay), needs))
+
+
+def _rest(now: Pressed, hits: Sequence[Hit], ahead: Sequence[Hit]) -> tuple[Hit, ...] | None:
+    """The hits ahead with what they really will do, without those that have nothing left to do.
+
+    None where all of them stay as frozen.
+    """
+    told: list[Hit] = []
+    for hit in hits:
+        now = now.after(hit)
+    for frozen in ahead:
+        hit = with_effects(frozen, now.job, now.records, now.peeled)
+        if hit.count:
+            told.append(hit)
+            now = now.after(hit)
+    return None if told == list(ahead) else tuple(told)
+
+
+def _sides_of(job: Job, needs: Needs, ahead: Sequence[Hit]) -> list[Side]:
     """The sides of the named pieces; the one on which the next hit lies comes last."""
-    wanted = {job.piece(piece).side for piece in needs_s}
+    wanted = {job.piece(piece).side for piece in needs}
     sides = [side for side in job.sides if side.name in wanted]
     return sorted(sides, key=lambda side: any(hit.side == side.name for hit in ahead[:1]))
 
@@ -87,8 +154,10 @@ def _closings(board: Board) -> Answer:
     return answer
 
 
-def _short_s(job: Job, piece: Piece, record: PieceRecord, ahead: Sequence[Hit], *, is_due: bool) -> int:
-    """What the piece is short of; one that `is_due` gets nothing from the hits ahead until it is down."""
+def _short_s(
+    job: Job, piece: Piece, record: PieceRecord, ahead: Sequence[Hit], *, is_due: bool
+) -> tuple[int, ...]:
+    """What each part is short of; one that `is_due` gets nothing from the hits ahead until it is down."""
     counting = [hit for hit in ahead if piece.id in hit.count]
     short = []
     for k in range(len(record.counted_s)):
@@ -97,12 +166,12 @@ def _short_s(job: Job, piece: Piece, record: PieceRecord, ahead: Sequence[Hit], 
             short.append(0 if second else record.finish_due_s[k])
         else:
             given = 0 if is_due else sum(hit.dwell_s for hit in pressing)
-            short.append(record.needed_s - record.counted_s[k] - given)
-    return max(short)
+            short.append(max(0, record.needed_s - record.counted_s[k] - given))
+    return tuple(short)
 
 
 def _split(record: PieceRecord, k: int, counting: list[Hit]) -> tuple[list[Hit], list[Hit]]:
     """The hits that count for part `k`: those towards its seconds, and its second press, the last one."""
-    if not record.finish_due_s[k]:
+    if not record.finish_due_s[k] or not counting or counting[-1].dwell_s < record.finish_due_s[k]:
         return counting, []
     return counting[:-1], counting[-1:]

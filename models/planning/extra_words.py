@@ -1,23 +1,27 @@
 """Why an extra hit is as it is, and why there is none: sentences for the person at the press."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 
-from models.job.job import Job, ZoneKind
+from models.job.job import Job, Piece, ZoneKind
 from models.planning.extra_board import Board, Cell
 from models.planning.extra_search import Choice, members
-from models.planning.hit_effects import finishes, raised_under, to_guard, touched_pieces
+from models.planning.hit_effects import finishes, raised_under, to_cover, to_guard, touched_pieces
+from models.planning.parts import counted_parts
 from models.planning.piece_record import Records
 from models.planning.plan import Hit
+from models.planning.trouble import Needs
 
 
-def reasons(hit: Hit, job: Job, records: Records, needs_s: Mapping[str, int]) -> tuple[str, ...]:
+def reasons(hit: Hit, job: Job, records: Records, needs: Needs) -> tuple[str, ...]:
     """Why the hit, its lists filled in, is there: what it is for, what it heats besides, what it takes."""
-    served = [piece for piece in hit.count if piece in needs_s]
+    served = [piece for piece in hit.count if piece in needs]
     said = [_what_for(hit, job, records, piece) for piece in served]
     besides = [piece for piece in touched_pieces(hit, job, records) if piece.id not in served]
     if besides:
         said.append(f"{_names(p.label for p in besides)}: heated too, under the same platen.")
     guarded = to_guard(touched_pieces(hit, job, records), job, records)
+    if hit.cover and to_cover(hit, job):
+        said.append(f"Cover sheet: {_names(p.label for p in to_cover(hit, job))} must not be pressed bare.")
     if guarded:
         said.append(f"Cover sheet: {_names(p.label for p in guarded)} must not be heated again without.")
     if hit.pad:
@@ -29,9 +33,18 @@ def _what_for(hit: Hit, job: Job, records: Records, piece_id: str) -> str:
     piece, record = job.piece(piece_id), records[piece_id]
     if finishes(hit, piece, job, record):
         return f"{piece.label}: its second press, {hit.dwell_s} s under a cover sheet."
+    if piece_id in hit.lay:
+        return f"{piece.label} is laid anew: {hit.dwell_s} s."
     if record.lifted:
         return f"{piece.label} has lifted: {hit.dwell_s} s again."
+    if len(record.counted_s) > 1:
+        return f"{piece.label}, {_parts_under(hit, job, piece)}: {hit.dwell_s} s."
     return f"{piece.label} has had {min(record.counted_s)} of its {record.needed_s} s: {hit.dwell_s} s more."
+
+
+def _parts_under(hit: Hit, job: Job, piece: Piece) -> str:
+    counted = counted_parts(hit, piece, job)
+    return f"{sum(counted)} of its {len(counted)} parts"
 
 
 def why_none(board: Board) -> str:

@@ -8,7 +8,7 @@ from itertools import product
 
 from models.planning.candidates import Way
 from models.planning.chooser import Chooser, Leaning
-from models.planning.closing import Closing, after_closing, bare, is_done
+from models.planning.closing import Closing, Standing, after_closing, bare, is_done
 from models.planning.prospects import Prospects
 from models.planning.side_work import SideWork
 
@@ -30,30 +30,32 @@ CROWDED = 60
 """Parts on a side from which on the first sequence found is taken: each takes seconds."""
 
 
-def greedy_sequence(work: SideWork, ways: Sequence[Way]) -> Closings | None:
-    """The shortest of a few greedy sequences; None where each of them comes to a dead end."""
-    prospects = Prospects(work, tuple(ways))
-    found = _sequences(prospects, LEANINGS)
+def greedy_sequence(work: SideWork, ways: Sequence[Way], start: Standing | None = None) -> Closings | None:
+    """The shortest of a few greedy sequences from `start`, or else from the bare side on.
+
+    None where each of them comes to a dead end.
+    """
+    prospects, start = Prospects(work, tuple(ways)), start or bare(work)
+    found = _sequences(prospects, start, LEANINGS)
     if len(work.parts) >= CROWDED:
         return next(found, None)
-    return min(found, key=_cost, default=None) or next(_sequences(prospects, FURTHER), None)
+    return min(found, key=_cost, default=None) or next(_sequences(prospects, start, FURTHER), None)
 
 
 def leads_to_an_end(work: SideWork, ways: Sequence[Way]) -> bool:
     """Whether one of the first few leanings finds a sequence: a quick answer, and no proof where it is no."""
-    return next(_sequences(Prospects(work, tuple(ways)), LEANINGS), None) is not None
+    return next(_sequences(Prospects(work, tuple(ways)), bare(work), LEANINGS), None) is not None
 
 
-def _sequences(prospects: Prospects, leanings: Sequence[Leaning]) -> Iterator[Closings]:
+def _sequences(prospects: Prospects, start: Standing, leanings: Sequence[Leaning]) -> Iterator[Closings]:
     for leaning in leanings:
-        sequence = _sequence(Chooser(prospects, leaning))
+        sequence = _sequence(Chooser(prospects, leaning), start)
         if sequence is not None:
             yield sequence
 
 
-def _sequence(chooser: Chooser) -> Closings | None:
-    work = chooser.work
-    now, sequence = bare(work), list[Closing]()
+def _sequence(chooser: Chooser, now: Standing) -> Closings | None:
+    work, sequence = chooser.work, list[Closing]()
     while not is_done(work, now):
         best = chooser.best(now)
         if best is None:

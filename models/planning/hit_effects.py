@@ -5,19 +5,20 @@ from dataclasses import replace
 
 from models.job.job import Job, Piece, ZoneKind
 from models.planning.parts import counted_parts, touched_parts
-from models.planning.piece_record import PieceRecord, Records, after_hit
+from models.planning.piece_record import PieceRecord, Records, after_hit, after_laying
 from models.planning.plan import PEEL_ORDER, Hit, PeelStep
 
 
 def with_effects(hit: Hit, job: Job, records: Records, peeled: Collection[str]) -> Hit:
     """`hit` with its lists, cover and pad filled in for a garment to which `records` has happened.
 
-    It lays nothing; `peeled` names the pieces whose carrier is off already.
+    `peeled` names the pieces whose carrier is off already.
     """
+    records = after_laying(records, hit.lay)
     touched = touched_pieces(hit, job, records)
     finishing = [piece.id for piece in touched if finishes(hit, piece, job, records[piece.id])]
     pressing = [piece.id for piece in touched if gains(hit, piece, job, records[piece.id])]
-    covered = replace(hit, cover=bool(finishing) or bool(to_guard(touched, job, records)))
+    covered = replace(hit, cover=bool(finishing or to_guard(touched, job, records) or to_cover(hit, job)))
     return replace(
         covered,
         count=tuple(piece.id for piece in touched if piece.id in (*pressing, *finishing)),
@@ -53,6 +54,11 @@ def to_guard(touched: list[Piece], job: Job, records: Records) -> list[Piece]:
         for piece in touched
         if job.material(piece.material).guard and (records[piece.id].down or records[piece.id].lifted)
     ]
+
+
+def to_cover(hit: Hit, job: Job) -> list[Piece]:
+    """The pieces laid for the hit that want a cover sheet at their first press already."""
+    return [job.piece(piece) for piece in hit.lay if job.material_of(piece).cover]
 
 
 def raised_under(hit: Hit, job: Job) -> list[str]:

@@ -1,6 +1,6 @@
 """The hits of a plan, written out: platen, setting, lists, cover and pad, as the rules make them follow."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import replace
 from itertools import pairwise
 
@@ -14,18 +14,20 @@ from models.planning.platen_spots import Spot
 from models.planning.strokes import Stroke
 
 
-def written_hits(job: Job, strokes: Sequence[tuple[Stroke, float]]) -> tuple[Hit, ...]:
-    """The hits in order, with no reasons yet."""
-    boxed = _boxed(job)
-    records, peeled, hits = untouched(boxed), set[str](), list[Hit]()
+def written_hits(
+    job: Job,
+    strokes: Sequence[tuple[Stroke, float]],
+    records: Records | None = None,
+    peeled: Collection[str] = (),
+) -> tuple[Hit, ...]:
+    """The hits in order, with no reasons yet; of a new garment, or of one to which `records` has happened."""
+    boxed, peeled, hits = _boxed(job), set(peeled), list[Hit]()
+    records = untouched(boxed) if records is None else records
     for n, (stroke, temperature_c) in enumerate(strokes, start=1):
-        hit = _hit(stroke, temperature_c, n)
-        now = _with_laid(records, hit)
-        written = with_effects(hit, boxed, now, peeled)
-        covers = any(job.material_of(piece).cover for piece in hit.lay)
-        hits.append(replace(written, cover=written.cover or covers))
-        records = after_hit(records, boxed, hits[-1], hit.dwell_s)
-        peeled |= {step.piece for step in written.peel}
+        hit = with_effects(_hit(stroke, temperature_c, n), boxed, records, peeled)
+        hits.append(hit)
+        records = after_hit(records, boxed, hit, hit.dwell_s)
+        peeled |= {step.piece for step in hit.peel}
     return tuple(hits)
 
 
@@ -48,12 +50,6 @@ def _as_box(piece: Piece) -> Piece:
     box = piece.box
     ring = ((box.x, box.y), (box.right, box.y), (box.right, box.bottom), (box.x, box.bottom))
     return replace(piece, outline=Outline((Polygon(ring),)))
-
-
-def _with_laid(records: Records, hit: Hit) -> Records:
-    return {
-        piece: replace(record, laid=True) if piece in hit.lay else record for piece, record in records.items()
-    }
 
 
 def _hit(stroke: Stroke, temperature_c: float, n: int) -> Hit:

@@ -1,6 +1,6 @@
 """What has really happened to each piece of one garment, hit by hit, in seconds."""
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass, replace
 
 from models.job.job import Job, Piece
@@ -13,7 +13,7 @@ class PieceRecord:
     """One piece: `heated_s`, `counted_s` and `finish_due_s` hold a number for each part.
 
     `heated_s` is all dwell that touched a part and never goes down; `counted_s` is the dwell that counts
-    towards `needed_s` and starts anew when the piece has lifted; `finish_due_s` is the second press that a
+    towards `needed_s` and falls when the piece has lifted; `finish_due_s` is the second press that a
     part still wants, 0 once it has had it, or where none is wanted.
     """
 
@@ -52,16 +52,35 @@ def after_hit(records: Records, job: Job, hit: Hit, seconds: int) -> dict[str, P
 
 
 def after_lift(records: Records, needs_s: Mapping[str, int]) -> dict[str, PieceRecord]:
-    """The records after the named pieces lifted: each needs that many counted seconds again."""
+    """The records after the named pieces lifted: a part that had counted seconds misses as many again.
+
+    A part that has had none yet is left to the hits that are to press it.
+    """
     return {
-        piece: _anew(record, needs_s[piece]) if piece in needs_s else record
+        piece: _lifted(record, needs_s[piece]) if piece in needs_s else record
         for piece, record in records.items()
     }
 
 
-def _anew(record: PieceRecord, needed_s: int) -> PieceRecord:
-    zeros = tuple(0 for _ in record.counted_s)
-    return replace(record, needed_s=needed_s, counted_s=zeros, lifted=True)
+def after_replacement(records: Records, job: Job, replaced: Collection[str]) -> dict[str, PieceRecord]:
+    """The records once the named pieces are off and new ones wait to be laid, to which nothing happened."""
+    return {
+        piece: _fresh(job, job.piece(piece)) if piece in replaced else record
+        for piece, record in records.items()
+    }
+
+
+def after_laying(records: Records, pieces: Collection[str]) -> dict[str, PieceRecord]:
+    """The records with the named pieces laid."""
+    return {
+        piece: replace(record, laid=True) if piece in pieces else record for piece, record in records.items()
+    }
+
+
+def _lifted(record: PieceRecord, need_s: int) -> PieceRecord:
+    most = max(0, record.needed_s - need_s)
+    counted_s = tuple(min(seconds, most) for seconds in record.counted_s)
+    return replace(record, counted_s=counted_s, lifted=record.lifted or record.down)
 
 
 def _fresh(job: Job, piece: Piece) -> PieceRecord:

@@ -45,8 +45,9 @@ class Stroke:
         return min(shared, key=lambda p: sum(m.pressures.index(p) for m in materials))
 
 
-def strokes_of(work: SideWork, closings: Sequence[Closing]) -> list[Stroke]:
-    now, strokes = bare(work), []
+def strokes_of(work: SideWork, closings: Sequence[Closing], start: Standing | None = None) -> list[Stroke]:
+    """The closings as strokes, from `start` or else from the bare side on."""
+    now, strokes = start or bare(work), []
     for closing in closings:
         strokes.append(_stroke(work, now, closing))
         now = after_closing(work, now, closing)

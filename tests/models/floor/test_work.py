@@ -3,19 +3,22 @@
 from collections.abc import Iterator
 from dataclasses import replace
 from pathlib import Path
+from typing import TypeVar
 
 import pytest
 
 from models.errors import IllegalEventError, NoExtraHitError
 from models.floor.work import FloorWork, Seat, missing_seconds
 from models.garment.cycle import State
-from models.garment.events import ExtraReason, FindingKind, Found, Peeled
+from models.garment.events import ExtraAdded, ExtraReason, FindingKind, Found, Peeled
 from models.job.job import Peel
 from models.store.records import StoredGarment
 from models.store.store import Store
 from tests.held_clock import HeldClock
 from tests.sample_jobs import GLITTER, crew_vest_recipe
 from tests.small_floor import codes_of, loaded_store
+
+Kind = TypeVar("Kind")
 
 
 @pytest.fixture
@@ -132,18 +135,66 @@ def test_a_lift_is_pressed_again_for_its_least_seconds(work: FloorWork, garment:
 def test_a_lift_that_has_had_all_its_seconds_is_told_why_not(work: FloorWork, garment: StoredGarment) -> None:
     found = Found(FindingKind.LIFT, ("anchor",))
     checked = at_the_check(work, garment)
-    while checked.progress.records["anchor"].heated_s[0] < 45:
+    while checked.progress.records["anchor"].heated_s[0] < 60:
         checked = through_the_extra_hits(work, work.press_again(checked, found))
 
-    with pytest.raises(NoExtraHitError, match="45 of its 60 s"):
+    with pytest.raises(NoExtraHitError, match="60 of its 60 s"):
         work.press_again(checked, found)
     assert work.find(checked.row.code).log == checked.log
+
+
+def test_the_operator_may_ask_for_fewer_seconds_but_not_for_more(
+    work: FloorWork, garment: StoredGarment
+) -> None:
+    checked, found = at_the_check(work, garment), Found(FindingKind.LIFT, ("anchor",))
+    fewer = work.press_again(checked, found, seconds=6)
+    more = work.press_again(work.take_back(fewer), found, seconds=40)
+
+    assert fewer.progress.hit.dwell_s == 6
+    assert more.progress.hit.dwell_s == 15
+
+
+def test_the_seconds_asked_for_are_stored_with_the_extra_hit(work: FloorWork, garment: StoredGarment) -> None:
+    found = Found(FindingKind.LIFT, ("anchor",))
+    again = work.find(work.press_again(at_the_check(work, garment), found, seconds=6).row.code)
+
+    assert [what.needs_s for what in events_of(again, ExtraAdded)] == [(("anchor", 6),)]
+    assert again.progress.records["anchor"].missing_s == 6
+
+
+def test_a_replaced_piece_is_laid_pressed_and_peeled_anew(work: FloorWork, garment: StoredGarment) -> None:
+    found = Found(FindingKind.SCORCH, ("anchor",))
+    anew = work.replace_pieces(at_the_check(work, garment), found)
+
+    assert anew.progress.state == State.LAYING
+    assert anew.progress.hit.lay == ("anchor",)
+    assert anew.progress.repressed
+    assert [step.piece for step in pressed(work, anew).progress.to_peel] == ["anchor"]
+
+
+def test_a_hit_that_the_extra_one_leaves_nothing_to_do_is_off_the_ladder(
+    work: FloorWork, garment: StoredGarment
+) -> None:
+    """The platen cannot but press the life ring with the anchor, which leaves the second hit nothing."""
+    found = Found(FindingKind.LIFT, ("anchor",))
+    checked = at_the_check(work, garment)
+    again = work.press_again(checked, found)
+
+    assert [step.label for step in checked.progress.steps] == ["1", "2"]
+    assert [step.label for step in again.progress.steps] == ["1", "1+1"]
+    assert again.progress.is_last_step
+
+
+def events_of(garment: StoredGarment, kind: type[Kind]) -> list[Kind]:
+    return [event.what for event in garment.log if isinstance(event.what, kind)]
 
 
 def through_the_extra_hits(work: FloorWork, garment: StoredGarment) -> StoredGarment:
     """Presses and passes until the last extra hit stands at its check."""
     while garment.progress.state == State.LAYING:
         garment = pressed(work, garment)
+        if garment.progress.is_last_step:
+            break
         if garment.progress.steps[garment.progress.position + 1].extra is not None:
             garment = work.pass_check(garment)
     return garment

@@ -69,7 +69,12 @@ STRATEGIES: dict[EventKind, st.SearchStrategy[Happening]] = {
     EventKind.COMPLETED: st.just(Completed()),
     EventKind.FOUND: st.builds(Found, st.sampled_from(FindingKind), pieces, names),
     EventKind.EXTRA_ADDED: st.builds(
-        ExtraAdded, st.sampled_from(ExtraReason), st.lists(hits, max_size=3).map(tuple), needs
+        ExtraAdded,
+        st.sampled_from(ExtraReason),
+        st.lists(hits, max_size=3).map(tuple),
+        needs,
+        pieces,
+        st.none() | st.lists(hits, max_size=3).map(tuple),
     ),
     EventKind.HELD: st.builds(Held, names),
     EventKind.RELEASED: st.just(Released()),
@@ -85,3 +90,10 @@ def test_an_event_read_from_its_own_json_is_the_same(kind: EventKind, data: st.D
     assert kind_of(what) == kind
     stored = json.dumps(happening_to_json(what))
     assert happening_from_json(kind, json.loads(stored)) == what
+
+
+def test_an_extra_hit_stored_before_pieces_could_be_replaced_is_read_as_ever() -> None:
+    stored = {"reason": "re-press", "hits": [], "needs_s": [["anchor", 15]]}
+    assert happening_from_json(EventKind.EXTRA_ADDED, stored) == ExtraAdded(
+        ExtraReason.REPRESS, (), (("anchor", 15),), replaced=(), rest=None
+    )

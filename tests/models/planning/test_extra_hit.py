@@ -9,9 +9,10 @@ from models.errors import NoExtraHitError
 from models.geometry import Box
 from models.job.job import Job, Material, Peel, Pressure, Side, Zone, ZoneKind
 from models.planning.extra_hit import plan_extra_hits, seconds_short
-from models.planning.piece_record import PieceRecord, after_hit, after_lift, untouched
+from models.planning.piece_record import PieceRecord, after_hit, untouched
 from models.planning.plan import Hit, PeelStep
-from tests.judged_extra_hits import Records, all_down, judged
+from models.planning.trouble import Trouble
+from tests.judged_extra_hits import Records, all_down, judged, judged_mending, lifted, short
 from tests.sample_jobs import (
     BACK,
     FOAM,
@@ -48,12 +49,12 @@ def a_job(*pieces: tuple[str, Material, Box], side: Side = PLAIN_BACK) -> Job:
 
 def test_a_hit_opened_early_leaves_short_what_it_should_have_brought_down() -> None:
     records = pressed(JOB, (FIRST, 12))
-    assert seconds_short(JOB, records, FIRST, (SECOND,))["anchor"] == 3
+    assert seconds_short(JOB, records, FIRST, (SECOND,))["anchor"] == (3,)
 
 
 def test_what_comes_down_later_is_short_only_of_what_the_rest_does_not_give() -> None:
     records = pressed(JOB, (FIRST, 12))
-    assert seconds_short(JOB, records, FIRST, (SECOND,))["life-ring"] == 3
+    assert seconds_short(JOB, records, FIRST, (SECOND,))["life-ring"] == (3,)
 
 
 def test_what_had_its_least_before_the_early_opening_misses_nothing() -> None:
@@ -69,7 +70,7 @@ def test_a_hit_held_for_its_dwell_leaves_nothing_short() -> None:
 def test_a_piece_with_a_carrier_must_be_down_in_its_hit_even_if_a_later_hit_counts() -> None:
     counts_again = replace(SECOND, count=("life-ring", "anchor"))
     records = pressed(JOB, (FIRST, 12))
-    assert seconds_short(JOB, records, FIRST, (counts_again,))["anchor"] == 3
+    assert seconds_short(JOB, records, FIRST, (counts_again,))["anchor"] == (3,)
 
 
 def test_what_is_not_laid_is_not_short() -> None:
@@ -78,8 +79,8 @@ def test_what_is_not_laid_is_not_short() -> None:
 
 def test_one_extra_hit_gives_all_pieces_the_seconds_of_an_early_opening() -> None:
     records = pressed(JOB, (FIRST, 12))
-    short = seconds_short(JOB, records, FIRST, (SECOND,))
-    (hit,) = judged(JOB, records, frozenset({"wave"}), (SECOND,), short)
+    missed = seconds_short(JOB, records, FIRST, (SECOND,))
+    (hit,) = judged(JOB, records, frozenset({"wave"}), (SECOND,), Trouble(short_s=missed))
     assert hit.dwell_s == 3
     assert hit.count == ("life-ring", "anchor")
     assert hit.touch_again == ("wave",)
@@ -87,7 +88,7 @@ def test_one_extra_hit_gives_all_pieces_the_seconds_of_an_early_opening() -> Non
 
 
 def test_a_few_missing_seconds_are_given_as_the_shortest_closing() -> None:
-    (hit,) = judged(JOB, pressed(JOB, (FIRST, 14)), frozenset({"wave"}), (SECOND,), {"anchor": 1})
+    (hit,) = judged(JOB, pressed(JOB, (FIRST, 14)), frozenset({"wave"}), (SECOND,), short(anchor=(1,)))
     assert hit.dwell_s == JOB.press.shortest_s
 
 
@@ -99,7 +100,7 @@ FINISH_BADGE = replace(LAY_BADGE, n=2, dwell_s=5, lay=(), cover=True)
 
 def test_a_second_press_cut_short_is_wanted_whole() -> None:
     records = pressed(BADGE, (LAY_BADGE, 20), (FINISH_BADGE, 3))
-    assert seconds_short(BADGE, records, FINISH_BADGE, ()) == {"badge": 5}
+    assert seconds_short(BADGE, records, FINISH_BADGE, ()) == {"badge": (5,)}
 
 
 def test_a_second_press_that_is_still_ahead_is_not_short() -> None:
@@ -111,16 +112,18 @@ def test_a_peeled_piece_whose_second_press_is_ahead_is_not_short() -> None:
     job = a_job(("badge", film, Box(200, 200, 100, 60)))
     lay = replace(LAY_BADGE, dwell_s=15, peel=(PeelStep("badge", Peel.COLD),))
     assert seconds_short(job, pressed(job, (lay, 15)), lay, (FINISH_BADGE,)) == {}
-    assert seconds_short(job, pressed(job, (lay, 11)), lay, (FINISH_BADGE,)) == {"badge": 4}
+    assert seconds_short(job, pressed(job, (lay, 11)), lay, (FINISH_BADGE,)) == {"badge": (4,)}
 
 
 def test_a_second_press_ahead_does_not_make_up_for_the_first_one() -> None:
-    assert seconds_short(BADGE, pressed(BADGE, (LAY_BADGE, 15)), LAY_BADGE, (FINISH_BADGE,)) == {"badge": 5}
+    assert seconds_short(BADGE, pressed(BADGE, (LAY_BADGE, 15)), LAY_BADGE, (FINISH_BADGE,)) == {
+        "badge": (5,)
+    }
 
 
 def test_a_missed_second_press_is_given_in_one_go_under_a_cover() -> None:
     records = pressed(BADGE, (LAY_BADGE, 20), (FINISH_BADGE, 3))
-    (hit,) = judged(BADGE, records, frozenset(), (), {"badge": 5})
+    (hit,) = judged(BADGE, records, frozenset(), (), short(badge=(5,)))
     assert (hit.dwell_s, hit.cover, hit.count) == (5, True, ("badge",))
     assert after_hit(records, BADGE, hit, 5)["badge"].finished
 
@@ -130,57 +133,50 @@ def test_a_missed_second_press_is_given_in_one_go_under_a_cover() -> None:
 
 def test_a_lifted_piece_gets_its_seconds_again() -> None:
     records = pressed(JOB, (FIRST, 15), (SECOND, 5))
-    (hit,) = judged(JOB, after_lift(records, {"anchor": 15}), PEELED, (), {"anchor": 15})
+    (hit,) = judged(JOB, records, PEELED, (), lifted({"anchor": 15}))
     assert hit.dwell_s == 15
     assert hit.count == ("anchor",)
     assert hit.peel == ()
     assert hit.why[0] == "anchor has lifted: 15 s again."
 
 
-def test_a_piece_that_is_down_counts_as_lifted_when_it_is_named() -> None:
-    records = pressed(JOB, (FIRST, 15), (SECOND, 5))
-    noted = after_lift(records, {"anchor": 15})
-    hits = plan_extra_hits(JOB, records, PEELED, (), {"anchor": 15})
-    assert hits == plan_extra_hits(JOB, noted, PEELED, (), {"anchor": 15})
-
-
 def test_the_person_may_ask_for_fewer_seconds() -> None:
     records = pressed(JOB, (FIRST, 15), (SECOND, 5))
-    (hit,) = judged(JOB, after_lift(records, {"anchor": 6}), PEELED, (), {"anchor": 6})
+    (hit,) = judged(JOB, records, PEELED, (), lifted({"anchor": 6}))
     assert hit.dwell_s == 6
 
 
 def test_pieces_of_one_setting_near_each_other_share_one_extra_hit() -> None:
     records = pressed(JOB, (FIRST, 15), (SECOND, 5))
     needs = {"anchor": 15, "wave": 10}
-    (hit,) = judged(JOB, after_lift(records, needs), PEELED, (), needs)
+    (hit,) = judged(JOB, records, PEELED, (), lifted(needs))
     assert hit.count == ("anchor", "wave")
     assert hit.dwell_s == 15
 
 
 def test_a_lifted_guarded_piece_is_pressed_under_a_cover() -> None:
     job = a_job(("wave", GLITTER, Box(200, 200, 80, 30)))
-    (hit,) = judged(job, after_lift(all_down(job), {"wave": 10}), PEELED, (), {"wave": 10})
+    (hit,) = judged(job, all_down(job), PEELED, (), lifted({"wave": 10}))
     assert hit.cover
 
 
 def test_no_other_piece_is_heated_where_the_platen_can_lie_beside_it() -> None:
     job = a_job(("anchor", FOAM, Box(300, 200, 60, 60)), ("badge", TWILL, Box(380, 200, 60, 60)))
-    (hit,) = judged(job, after_lift(all_down(job), {"anchor": 15}), PEELED, (), {"anchor": 15})
+    (hit,) = judged(job, all_down(job), PEELED, (), lifted({"anchor": 15}))
     assert hit.touch_again == ()
     assert hit.platen.right <= 380
 
 
 def test_the_platen_lies_with_the_lifted_piece_in_its_middle() -> None:
     job = a_job(("anchor", FOAM, Box(300, 200, 60, 60)))
-    (hit,) = judged(job, after_lift(all_down(job), {"anchor": 15}), PEELED, (), {"anchor": 15})
+    (hit,) = judged(job, all_down(job), PEELED, (), lifted({"anchor": 15}))
     assert hit.platen.centre == (330, 230)
 
 
 def test_pieces_too_far_apart_for_one_platen_take_two_hits() -> None:
     job = a_job(("anchor", FOAM, Box(20, 200, 60, 60)), ("buoy", FOAM, Box(700, 200, 60, 60)))
     needs = {"anchor": 15, "buoy": 15}
-    hits = judged(job, after_lift(all_down(job), needs), PEELED, (), needs)
+    hits = judged(job, all_down(job), PEELED, (), lifted(needs))
     assert [hit.count for hit in hits] == [("anchor",), ("buoy",)]
     assert [hit.n for hit in hits] == [1, 2]
 
@@ -193,7 +189,7 @@ def test_pieces_of_two_settings_side_by_side_take_two_hits() -> None:
         ("anchor", replace(warm, pressures=(Pressure.LIGHT,)), Box(280, 200, 60, 60)),
     )
     needs = {"patch": 20, "anchor": 15}
-    assert len(judged(job, after_lift(all_down(job), needs), PEELED, (), needs)) == 2
+    assert len(judged(job, all_down(job), PEELED, (), lifted(needs))) == 2
 
 
 def test_pieces_on_two_sides_take_two_hits() -> None:
@@ -202,56 +198,193 @@ def test_pieces_on_two_sides_take_two_hits() -> None:
     anchor = box_piece("anchor", TWILL, Box(200, 200, 60, 60))
     job = job_of([anchor, badge], [TWILL], sides=(PLAIN_BACK, front))
     needs = {"anchor": 20, "badge": 20}
-    hits = judged(job, after_lift(all_down(job), needs), frozenset(), (), needs)
+    hits = judged(job, all_down(job), frozenset(), (), lifted(needs))
     assert [hit.side for hit in hits] == ["back", "front"]
 
 
 def test_seconds_that_a_neighbour_does_not_bear_at_once_are_given_in_two_hits() -> None:
     records = pressed(JOB, (FIRST, 15), (SECOND, 5))
-    hits = judged(JOB, after_lift(records, {"life-ring": 20}), PEELED, (), {"life-ring": 20})
+    hits = judged(JOB, records, PEELED, (), lifted({"life-ring": 20}))
     assert sum(hit.dwell_s for hit in hits) == 20
     assert max(hit.dwell_s for hit in hits) <= GLITTER.longest_s
 
 
 def test_every_part_of_a_lifted_large_piece_gets_its_seconds() -> None:
     job = a_job(("banner", TWILL, Box(50, 200, 780, 60)))
-    hits = judged(job, after_lift(all_down(job), {"banner": 20}), frozenset(), (), {"banner": 20})
+    hits = judged(job, all_down(job), frozenset(), (), lifted({"banner": 20}))
     assert len(hits) == 2
 
 
 def test_the_temperature_is_the_materials_own_where_nothing_forbids_it() -> None:
     job = a_job(("wave", GLITTER, Box(200, 200, 80, 30)))
-    (hit,) = judged(job, after_lift(all_down(job), {"wave": 10}), PEELED, (), {"wave": 10})
+    (hit,) = judged(job, all_down(job), PEELED, (), lifted({"wave": 10}))
     assert hit.temperature_c == GLITTER.set_c
 
 
 def test_the_temperature_gives_way_to_a_piece_that_bears_less() -> None:
     tender = replace(TWILL, key="tender", hottest_c=147)
     job = a_job(("hull", tender, Box(100, 100, 300, 300)), ("anchor", FOAM, Box(200, 200, 60, 60)))
-    (hit,) = judged(job, after_lift(all_down(job), {"anchor": 15}), PEELED, (), {"anchor": 15})
+    (hit,) = judged(job, all_down(job), PEELED, (), lifted({"anchor": 15}))
     assert hit.temperature_c == 147
 
 
 def test_the_pressure_is_the_first_that_all_take() -> None:
     firm_first = replace(TWILL, key="firm-first", pressures=(Pressure.FIRM, Pressure.MEDIUM))
     job = a_job(("badge", firm_first, Box(200, 200, 60, 60)))
-    (hit,) = judged(job, after_lift(all_down(job), {"badge": 20}), frozenset(), (), {"badge": 20})
+    (hit,) = judged(job, all_down(job), frozenset(), (), lifted({"badge": 20}))
     assert hit.pressure == Pressure.FIRM
 
 
 def test_a_pad_goes_in_over_a_seam_and_the_reason_says_so() -> None:
     job = a_job(("badge", TWILL, Box(200, 110, 60, 60)), side=BACK)
-    (hit,) = judged(job, after_lift(all_down(job), {"badge": 20}), frozenset(), (), {"badge": 20})
+    (hit,) = judged(job, all_down(job), frozenset(), (), lifted({"badge": 20}))
     assert hit.pad
     assert "Pad: the platen lies over yoke seam." in hit.why
+
+
+BANNER = a_job(("banner", TWILL, Box(50, 200, 780, 60)))
+LEFT = replace(LAY_BADGE, platen=Box(40, 0, 400, 500), lay=("banner",), count=("banner",), pad=False)
+RIGHT = replace(LEFT, n=2, platen=Box(440, 0, 400, 500), lay=())
+
+
+def test_only_the_part_that_lifted_is_pressed_again() -> None:
+    """A banner of two parts, of which the second is still to come, lifts at the check of the first."""
+    (hit,) = judged(BANNER, pressed(BANNER, (LEFT, 20)), frozenset(), (RIGHT,), lifted(banner=20))
+    assert hit.platen.holds(Box(50, 200, 390, 60))
+    assert hit.why[0] == "banner, 1 of its 2 parts: 20 s."
+
+
+def test_only_the_part_that_was_opened_early_is_pressed_on() -> None:
+    missed = seconds_short(BANNER, pressed(BANNER, (LEFT, 12)), LEFT, (RIGHT,))
+    assert missed == {"banner": (8, 0)}
+    (hit,) = judged(BANNER, pressed(BANNER, (LEFT, 12)), frozenset(), (RIGHT,), Trouble(short_s=missed))
+    assert hit.dwell_s == 8
+
+
+def test_a_lift_and_an_early_opening_share_an_extra_hit() -> None:
+    records = pressed(JOB, (FIRST, 12))
+    trouble = Trouble(lifted_s={"wave": 10}, short_s={"anchor": (3,), "life-ring": (3,)})
+    (hit,) = judged(JOB, records, frozenset({"wave"}), (SECOND,), trouble)
+    assert hit.dwell_s == 10
+
+
+# ---- a piece that is replaced
+
+
+def replaced(*pieces: str) -> Trouble:
+    return Trouble(replaced=pieces)
+
+
+def test_a_replaced_piece_is_laid_pressed_and_peeled_anew() -> None:
+    (hit,) = judged(JOB, all_down(JOB, anchor=58), PEELED, (), replaced("anchor"))
+    assert (hit.lay, hit.count, hit.peel) == (("anchor",), ("anchor",), (PeelStep("anchor", Peel.COLD),))
+    assert hit.why[0] == "anchor is laid anew: 15 s."
+
+
+def test_a_replaced_piece_is_pressed_within_what_its_neighbours_bear() -> None:
+    job = a_job(("hull", TWILL, Box(100, 100, 300, 300)), ("anchor", FOAM, Box(120, 420, 60, 60)))
+    (hit,) = judged(job, all_down(job, hull=60), PEELED, (), replaced("anchor"))
+    assert hit.touch_again == ()
+
+
+def test_a_replaced_piece_gets_its_second_press_too() -> None:
+    hits = judged(BADGE, all_down(BADGE), frozenset(), (), replaced("badge"))
+    assert [(hit.dwell_s, hit.cover) for hit in hits] == [(20, False), (5, True)]
+
+
+def test_a_second_press_that_is_ahead_serves_a_replaced_piece() -> None:
+    records = pressed(BADGE, (LAY_BADGE, 20))
+    mending = judged_mending(BADGE, records, frozenset(), (FINISH_BADGE,), replaced("badge"))
+    assert [hit.dwell_s for hit in mending.hits] == [20]
+
+
+def test_a_piece_that_wants_a_cover_at_its_first_press_gets_it_again() -> None:
+    job = a_job(("badge", replace(TWILL, cover=True), Box(200, 200, 60, 60)))
+    (hit,) = judged(job, all_down(job), frozenset(), (), replaced("badge"))
+    assert hit.cover
+    assert "Cover sheet: badge must not be pressed bare." in hit.why
+
+
+UNDER_GLITTER = a_job(("anchor", FOAM, Box(200, 200, 60, 60)), ("wave", GLITTER, Box(210, 210, 20, 20)))
+
+
+def test_a_piece_under_another_one_is_not_replaced() -> None:
+    with pytest.raises(NoExtraHitError, match="anchor cannot be replaced: wave lies on it"):
+        plan_extra_hits(UNDER_GLITTER, all_down(UNDER_GLITTER), PEELED, (), replaced("anchor"))
+
+
+def test_a_piece_on_another_one_is_replaced() -> None:
+    (hit,) = judged(UNDER_GLITTER, all_down(UNDER_GLITTER), PEELED, (), replaced("wave"))
+    assert hit.lay == ("wave",)
+
+
+def test_both_of_a_stack_are_replaced_the_lower_one_first() -> None:
+    hits = judged(UNDER_GLITTER, all_down(UNDER_GLITTER), PEELED, (), replaced("anchor", "wave"))
+    assert [hit.lay for hit in hits] == [("anchor",), ("wave",)]
+
+
+def test_replaced_pieces_whose_carriers_would_meet_take_two_hits() -> None:
+    job = a_job(("anchor", FOAM, Box(200, 200, 60, 60)), ("buoy", FOAM, Box(263, 200, 60, 60)))
+    hits = judged(job, all_down(job), PEELED, (), replaced("anchor", "buoy"))
+    assert [hit.lay for hit in hits] == [("anchor",), ("buoy",)]
+
+
+def test_a_carrier_is_not_laid_on_a_piece_that_takes_none() -> None:
+    job = a_job(("anchor", FOAM, Box(200, 200, 60, 60)), ("wave", GLITTER, Box(263, 200, 60, 60)))
+    with pytest.raises(NoExtraHitError, match="carrier of anchor would lie on wave, which takes none"):
+        plan_extra_hits(job, all_down(job), PEELED, (), replaced("anchor"))
+
+
+# ---- what becomes of the hits ahead
+
+
+def test_hits_ahead_that_stay_sound_stay_as_frozen() -> None:
+    trouble = lifted(banner=20)
+    assert judged_mending(BANNER, pressed(BANNER, (LEFT, 20)), frozenset(), (RIGHT,), trouble).rest is None
+
+
+def test_a_hit_ahead_that_has_nothing_left_to_do_is_left_out() -> None:
+    """The platen cannot but press the life ring with the anchor, and so gives it its last 5 s."""
+    mending = judged_mending(JOB, pressed(JOB, (FIRST, 15)), PEELED, (SECOND,), lifted(anchor=15))
+    assert mending.rest == ()
+
+
+def test_hits_ahead_that_would_be_too_much_are_planned_anew_with_the_extra_ones() -> None:
+    """The anchor bears 15 s more, and the life ring's last 5 s cannot but heat it too."""
+    records = heated(pressed(JOB, (FIRST, 15)), anchor=45)
+    mending = judged_mending(JOB, records, PEELED, (SECOND,), lifted(anchor=15))
+    assert [hit.count for hit in mending.hits] == [("life-ring", "anchor")]
+    assert mending.rest == ()
+
+
+def test_hits_on_other_sides_stay_where_one_side_is_planned_anew() -> None:
+    front = replace(PLAIN_BACK, name="front")
+    badge = box_piece("badge", TWILL, Box(200, 200, 60, 60), side="front")
+    job = replace(JOB, pieces=(*JOB.pieces, badge), sides=(*JOB.sides, front))
+    third = replace(
+        FIRST, n=3, side="front", dwell_s=20, lay=("badge",), count=("badge",), pad=False, peel=()
+    )
+    records = heated(pressed(job, (FIRST, 15)), anchor=45)
+    mending = judged_mending(job, records, PEELED, (SECOND, third), lifted(anchor=15))
+    assert mending.rest == (third,)
+
+
+def test_a_hit_ahead_gets_the_cover_that_a_piece_now_down_needs() -> None:
+    """A guarded hull that lifts half-way is down after the extra hit, and the next hit heats it again."""
+    guarded = replace(TWILL, key="guarded-twill", guard=True)
+    job = a_job(("hull", guarded, Box(100, 200, 60, 60)), ("badge", TWILL, Box(250, 200, 60, 60)))
+    half = replace(LAY_BADGE, dwell_s=15, lay=("hull",), count=("hull",), pad=False)
+    bare = replace(LAY_BADGE, n=2, count=("hull", "badge"), pad=False)
+    mending = judged_mending(job, pressed(job, (half, 15)), frozenset(), (bare,), lifted(hull=20))
+    assert mending.rest == (replace(bare, count=("badge",), touch_again=("hull",), cover=True),)
 
 
 # ---- where there is none
 
 
-def refusal(job: Job, records: Records, needs_s: Mapping[str, int], ahead: tuple[Hit, ...] = ()) -> str:
+def refusal(job: Job, records: Records, lifted_s: Mapping[str, int], ahead: tuple[Hit, ...] = ()) -> str:
     with pytest.raises(NoExtraHitError) as caught:
-        plan_extra_hits(job, records, PEELED, ahead, needs_s)
+        plan_extra_hits(job, records, PEELED, ahead, lifted(lifted_s))
     return str(caught.value)
 
 
@@ -262,10 +395,18 @@ def test_a_piece_near_its_total_is_not_pressed_again() -> None:
     )
 
 
+def heated(records: Records, **seconds: int) -> dict[str, PieceRecord]:
+    """The records with more heat in some one-part pieces."""
+    return {
+        name: replace(record, heated_s=(seconds.get(name, record.heated_s[0]),))
+        for name, record in records.items()
+    }
+
+
 def test_the_hits_ahead_count_towards_the_total() -> None:
-    records = all_down(JOB, anchor=43)
+    records = heated(pressed(JOB, (FIRST, 15)), anchor=46)
     assert refusal(JOB, records, {"anchor": 15}, (SECOND,)) == (
-        "anchor has had 43 of its 60 s, and the hits ahead add 5; another 15 s would be too much"
+        "anchor has had 46 of its 60 s, and the hits ahead add 5; another 15 s would be too much"
     )
 
 

@@ -12,10 +12,11 @@ from models.errors import NoExtraHitError, NoSoundSequenceError
 from models.geometry import Box
 from models.job.job import Job
 from models.planning.extra_hit import plan_extra_hits, seconds_short
-from models.planning.piece_record import PieceRecord, after_hit, after_lift, untouched
+from models.planning.piece_record import PieceRecord, Records, after_hit, untouched
 from models.planning.plan import Hit
 from models.planning.planner import plan_hits
-from tests.judged_extra_hits import all_down, judged
+from models.planning.trouble import Pressed, Trouble
+from tests.judged_extra_hits import all_down, judged, judged_mending, lifted
 from tests.pressed_garment import Garment
 from tests.random_jobs import jobs
 from tests.rule_checker import broken_rules_of_extra, harm_of
@@ -23,45 +24,44 @@ from tests.sample_jobs import crew_vest_job, crew_vest_plan
 
 
 @st.composite
-def lifted_garments(
+def garments_with_lifts(
     draw: st.DrawFn, max_sides: int = 3
 ) -> tuple[Job, dict[str, PieceRecord], dict[str, int]]:
-    """A random job, all its pieces down after more or less heat, and some of them lifted."""
+    """A random job, all its pieces down after more or less heat, and the seconds of some that lift."""
     job = draw(jobs(max_pieces=10, max_sides=max_sides))
     dice = random.Random(draw(st.integers(0, 2**32 - 1)))
     least = {piece.id: job.material_of(piece.id).least_s for piece in job.pieces}
     heated = {p: dice.choice((s, dice.randint(s, job.material_of(p).total_s))) for p, s in least.items()}
-    lifted = dice.sample(sorted(least), min(len(least), dice.randint(1, 4)))
-    needs = {piece: least[piece] for piece in lifted}
-    return job, after_lift(all_down(job, **heated), needs), needs
+    lifting = dice.sample(sorted(least), min(len(least), dice.randint(1, 4)))
+    return job, all_down(job, **heated), {piece: least[piece] for piece in lifting}
 
 
 @settings(max_examples=60, deadline=None)
-@given(lifted_garments())
+@given(garments_with_lifts())
 def test_extra_hits_of_random_garments_break_no_rule(
-    lifted: tuple[Job, dict[str, PieceRecord], dict[str, int]],
+    garment: tuple[Job, dict[str, PieceRecord], dict[str, int]],
 ) -> None:
-    job, records, needs = lifted
+    job, records, needs = garment
     with suppress(NoExtraHitError):
-        judged(job, records, frozenset(records), (), needs)
+        judged(job, records, frozenset(records), (), lifted(needs))
 
 
 @settings(max_examples=40, deadline=None)
-@given(lifted_garments(max_sides=1), st.randoms(use_true_random=False))
+@given(garments_with_lifts(max_sides=1), st.randoms(use_true_random=False))
 def test_where_a_single_hit_does_a_single_hit_is_found(
-    lifted: tuple[Job, dict[str, PieceRecord], dict[str, int]], dice: random.Random
+    garment: tuple[Job, dict[str, PieceRecord], dict[str, int]], dice: random.Random
 ) -> None:
     """Hits thrown at random over the lifted pieces: where one of them is sound, the answer is one hit too."""
-    job, records, needs = lifted
+    job, records, needs = garment
     try:
-        found = len(plan_extra_hits(job, records, frozenset(records), (), needs))
+        found = len(plan_extra_hits(job, records, frozenset(records), (), lifted(needs)).hits)
     except NoExtraHitError:
         found = 0
     for _ in range(40 if _fit_under_one_platen(job, needs) else 0):
         thrown = thrown_hit(job, needs, dice)
-        garment = Garment(job)
-        garment.take_over(records, frozenset(records))
-        broken = broken_rules_of_extra(garment, needs, (thrown,), ())
+        tried = Garment(job)
+        tried.take_over(records, frozenset(records))
+        broken = broken_rules_of_extra(tried, (thrown,), (), lifted_s=needs)
         assert found == 1 or any(_forbids(sentence) for sentence in broken), thrown
 
 
@@ -104,7 +104,7 @@ class PressedGarment:
 
     def __init__(self, job: Job) -> None:
         self.job = job
-        self.records = untouched(job)
+        self.records: Records = untouched(job)
         self.peeled: frozenset[str] = frozenset()
         self.ahead = plan_hits(job).hits
 
@@ -120,12 +120,19 @@ class PressedGarment:
         self.peeled |= {piece for piece, record in self.records.items() if record.down}
         short = seconds_short(self.job, self.records, hit, self.ahead)
         if short:
-            self.ahead = (*judged(self.job, self.records, self.peeled, self.ahead, short), *self.ahead)
+            self._mend(Trouble(short_s=short))
 
     def lift(self, piece: str) -> None:
-        needs = {piece: self.job.material_of(piece).least_s}
-        self.records = after_lift(self.records, needs)
-        self.ahead = (*judged(self.job, self.records, self.peeled, self.ahead, needs), *self.ahead)
+        self._mend(lifted({piece: self.job.material_of(piece).least_s}))
+
+    def replace(self, piece: str) -> None:
+        self._mend(Trouble(replaced=(piece,)))
+
+    def _mend(self, trouble: Trouble) -> None:
+        mending = judged_mending(self.job, self.records, self.peeled, self.ahead, trouble)
+        now = Pressed(self.job, self.records, self.peeled).after_trouble(trouble)
+        self.records, self.peeled = now.records, now.peeled
+        self.ahead = (*mending.hits, *(self.ahead if mending.rest is None else mending.rest))
 
     def _judged_garment(self) -> Garment:
         garment = Garment(self.job)
@@ -135,7 +142,7 @@ class PressedGarment:
 
 @settings(max_examples=60, deadline=None)
 @given(jobs(max_pieces=7, max_sides=2), st.randoms(use_true_random=False))
-def test_early_openings_and_lifts_do_no_harm_and_all_ends_finished(job: Job, dice: random.Random) -> None:
+def test_mishaps_do_no_harm_and_all_ends_finished(job: Job, dice: random.Random) -> None:
     """Unless no extra hit is left within the rules, when the garment is held or spoiled."""
     with suppress(NoExtraHitError, NoSoundSequenceError):
         garment = PressedGarment(job)
@@ -148,7 +155,8 @@ def test_early_openings_and_lifts_do_no_harm_and_all_ends_finished(job: Job, dic
             down = [piece for piece, record in garment.records.items() if record.down]
             if down and accidents > 0 and dice.random() < 0.2:
                 accidents -= 1
-                garment.lift(dice.choice(down))
+                mend = dice.choice((garment.lift, garment.replace))
+                mend(dice.choice(down))
         assert all(record.finished for record in garment.records.values())
 
 

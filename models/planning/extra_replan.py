@@ -1,0 +1,89 @@
+"""Sides planned anew from what has really happened, where the frozen hits would now be too much for them."""
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from models.job.job import Side
+from models.planning.bits import bits_of
+from models.planning.candidates import ways_to_hit
+from models.planning.closing import Standing
+from models.planning.extra_laying import laying_fault
+from models.planning.greedy import greedy_sequence
+from models.planning.hit_writing import written_hits
+from models.planning.interleaving import interleaved
+from models.planning.plan import Hit
+from models.planning.reasons import reasons
+from models.planning.side_work import SideWork, side_work
+from models.planning.strokes import strokes_of
+from models.planning.trouble import Mending, Needs, Pressed
+
+
+def planned_anew(now: Pressed, ahead: Sequence[Hit], needs: Needs) -> Mending | None:
+    """All that is left to do on the sides of the needy pieces, then the hits ahead on the other sides.
+
+    None where no sound sequence is found. The hits are extra, and numbered from 1, until every need is met.
+    """
+    sides = [side for side in now.job.sides if any(now.job.piece(piece).side == side.name for piece in needs)]
+    anew: list[Hit] = []
+    for side in sides:
+        hits = _side_anew(now, side)
+        if hits is None:
+            return None
+        anew += hits
+    if laying_fault(now, anew):
+        return None
+    extra = _until_met(now, anew, needs)
+    kept = [hit for hit in ahead if hit.side not in {side.name for side in sides}]
+    rest = _numbered(anew[extra:], min(hit.n for hit in ahead))
+    return Mending(_numbered(anew[:extra], 1), (*rest, *kept))
+
+
+def _side_anew(now: Pressed, side: Side) -> tuple[Hit, ...] | None:
+    work = side_work(now.job, side)
+    start = standing_of(work, now)
+    closings = greedy_sequence(work, ways_to_hit(work), start)
+    if closings is None:
+        return None
+    strokes = interleaved([strokes_of(work, closings, start)])
+    hits = written_hits(now.job, strokes, now.records, now.peeled)
+    return tuple(
+        replace(hit, why=reasons(hit, stroke)) for hit, (stroke, _) in zip(hits, strokes, strict=True)
+    )
+
+
+def standing_of(work: SideWork, now: Pressed) -> Standing:
+    """The side as it really is, as the planner sees it."""
+    records = [now.records[piece.id] for piece in work.pieces]
+    parts = [(record, k) for record in records for k in range(len(record.counted_s))]
+    return Standing(
+        laid=bits_of(n for n, record in enumerate(records) if record.laid),
+        down=bits_of(n for n, record in enumerate(records) if record.down),
+        finish_due=bits_of(n for n, (record, k) in enumerate(parts) if record.finish_due_s[k] > 0),
+        missing_s=tuple(max(0, record.needed_s - record.counted_s[k]) for record, k in parts),
+        left_s=tuple(
+            max(0, part.material.total_s - record.heated_s[k])
+            for part, (record, k) in zip(work.parts, parts, strict=True)
+        ),
+    )
+
+
+def _until_met(now: Pressed, hits: Sequence[Hit], needs: Needs) -> int:
+    """How many of the hits it takes until each part has what it wants."""
+    goals = {
+        piece: [had + want for had, want in zip(now.records[piece].counted_s, seconds, strict=True)]
+        for piece, seconds in needs.items()
+    }
+    for n, hit in enumerate(hits, start=1):
+        now = now.after(hit)
+        if all(_has(now, piece, goal) for piece, goal in goals.items()):
+            return n
+    return len(hits)
+
+
+def _has(now: Pressed, piece: str, goal_s: Sequence[int]) -> bool:
+    record = now.records[piece]
+    return record.finished or all(s >= goal for s, goal in zip(record.counted_s, goal_s, strict=True))
+
+
+def _numbered(hits: Sequence[Hit], first: int) -> tuple[Hit, ...]:
+    return tuple(replace(hit, n=n) for n, hit in enumerate(hits, start=first))

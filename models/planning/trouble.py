@@ -1,0 +1,68 @@
+"""What went wrong on one garment, and what is planned against it."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from models.job.job import Job
+from models.planning.piece_record import PieceRecord, Records, after_hit, after_lift, after_replacement
+from models.planning.plan import Hit
+
+Needs = Mapping[str, tuple[int, ...]]
+"""For each piece, the seconds that each of its parts wants of extra hits."""
+
+
+@dataclass(frozen=True, slots=True)
+class Trouble:
+    """`lifted_s`: the counted seconds that each lifted piece wants again. `replaced`: the pieces that are off
+    the garment and start anew. `short_s`: what an early opening left out, part by part.
+    """
+
+    lifted_s: Mapping[str, int] = field(default_factory=dict)
+    replaced: tuple[str, ...] = ()
+    short_s: Needs = field(default_factory=dict)
+
+    @property
+    def pieces(self) -> set[str]:
+        return {*self.lifted_s, *self.replaced, *self.short_s}
+
+
+@dataclass(frozen=True, slots=True)
+class Mending:
+    """The extra hits that come next; `rest`, where it is not None, takes the place of the hits ahead."""
+
+    hits: tuple[Hit, ...]
+    rest: tuple[Hit, ...] | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Pressed:
+    """A garment as it really is: the records of its pieces, and those whose carrier is off."""
+
+    job: Job
+    records: Records
+    peeled: frozenset[str]
+
+    def after(self, hit: Hit) -> "Pressed":
+        records = after_hit(self.records, self.job, hit, hit.dwell_s)
+        return Pressed(self.job, records, self.peeled | {step.piece for step in hit.peel})
+
+    def after_trouble(self, trouble: Trouble) -> "Pressed":
+        records = after_replacement(after_lift(self.records, trouble.lifted_s), self.job, trouble.replaced)
+        return Pressed(self.job, records, self.peeled.difference(trouble.replaced))
+
+
+def needs_of(before: Pressed, after: Pressed, trouble: Trouble) -> dict[str, tuple[int, ...]]:
+    """What each part wants of the extra hits: all it misses where it lifted or is new; else what is short.
+
+    A part of a lifted piece that had no seconds yet has not lifted: the hits ahead are to press it.
+    """
+    needs = dict(trouble.short_s)
+    for piece in trouble.lifted_s:
+        had = before.records[piece].counted_s
+        missing = _missing_s(after.records[piece])
+        needs[piece] = tuple(s if was else 0 for s, was in zip(missing, had, strict=True))
+    return {**needs, **{piece: _missing_s(after.records[piece]) for piece in trouble.replaced}}
+
+
+def _missing_s(record: PieceRecord) -> tuple[int, ...]:
+    return tuple(max(0, record.needed_s - seconds) for seconds in record.counted_s)
