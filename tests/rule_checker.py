@@ -39,9 +39,9 @@ def broken_rules_of_extra(
 ) -> list[str]:
     """Every rule that extra hits and the rest after them break, and what they leave undone.
 
-    `garment` has taken over what really happened to it, the trouble left out; it is pressed on here. A part
-    that lifted wants its `lifted_s` again, a piece `replaced` all its seconds, a part opened early what it
-    is short of: the extra hits have to give all of that. After the rest every piece must be finished.
+    `garment` has taken over what really happened to it, the trouble left out; it is pressed on here. A piece
+    that was down and lifted wants its `lifted_s` again, a piece `replaced` all its seconds, a part opened
+    early what it is short of: the extra hits have to give all that. After the rest, all must be finished.
     """
     needy = {*lifted_s, *replaced, *short_s}
     broken = [f"{piece} cannot want an extra hit: it is not laid" for piece in needy - garment.laid]
@@ -70,9 +70,9 @@ def _goals_s(
         counted = garment.counted_s[piece]
         goals[piece] = [min(garment.needed_s[piece], c + s) for c, s in zip(counted, seconds, strict=True)]
     for piece, again_s in lifted_s.items():
-        had = [seconds > 0 for seconds in garment.counted_s[piece]]
+        if garment.is_down(piece):  # else the hits after the extra ones may bring it down, as they were to
+            goals[piece] = [garment.needed_s[piece] for _ in garment.parts[piece]]
         garment.lift(piece, again_s)
-        goals[piece] = [garment.needed_s[piece] if was else 0 for was in had]
     for piece in replaced:
         garment.take_off(piece)
         goals[piece] = [garment.needed_s[piece] for _ in garment.parts[piece]]

@@ -10,7 +10,7 @@ from floorapp.screens.words import FINDING_WORDS, count_of, listed
 from floorapp.views import Action, Button, Header, Tap, Tone
 from floorapp.widget_views import MapView
 from models.errors import NoExtraHitError
-from models.floor.work import MENDED_BY_PRESSING, missing_seconds, repressing, seconds_again
+from models.floor.work import MENDED_BY_PRESSING, hits_ahead, missing_seconds, repressing, seconds_again
 from models.garment.cycle import State
 from models.garment.events import FindingKind
 from models.garment.progress import Progress
@@ -45,7 +45,7 @@ def finding_view(flow: Flow) -> FindingView:
         kinds=kind_buttons(draft.kind),
         marked=listed(labels) if labels else "No piece marked yet: tap it on the map.",
         told=told,
-        steps=seconds_steps(job, draft) if primary.action.tap == Tap.PRESS_AGAIN else (),
+        steps=seconds_steps(progress, draft),
         choices=tuple(
             choice for choice in choices_of(progress, draft.kind, labels) if choice.action != primary.action
         ),
@@ -86,14 +86,17 @@ def reason_of(kind: FindingKind, labels: list[str]) -> str:
     return f"{FINDING_WORDS[kind]}: {listed(labels)}" if labels else "Put aside at the press"
 
 
-def seconds_steps(job: Job, draft: FindingDraft) -> tuple[Button, ...]:
-    """One second less or more than now, between the shortest closing and the least of the materials."""
+def seconds_steps(progress: Progress, draft: FindingDraft) -> tuple[Button, ...]:
+    """One second less or more to press again, between the shortest closing and the least of the materials."""
+    if not draft.pieces or progress.state not in MENDABLE or draft.kind not in MENDED_BY_PRESSING:
+        return ()
+    job = progress.recipe.job
     least_s = max(seconds_again(job, draft.pieces).values())
     now_s = draft.seconds or least_s
-    less, more = max(job.press.shortest_s, now_s - 1), min(least_s, now_s + 1)
+    fewer, more = max(job.press.shortest_s, now_s - 1), min(least_s, now_s + 1)
     return (
-        Button("− 1 s", Action(Tap.CHOOSE_SECONDS, str(less))),
-        Button("+ 1 s", Action(Tap.CHOOSE_SECONDS, str(more))),
+        Button("1 s less", Action(Tap.CHOOSE_SECONDS, str(fewer))),
+        Button("1 s more", Action(Tap.CHOOSE_SECONDS, str(more))),
     )
 
 
@@ -126,8 +129,10 @@ def rest_words(progress: Progress, rest: tuple[Hit, ...] | None) -> tuple[str, .
     """That the hits still to come change, where they do."""
     if rest is None:
         return ()
-    before = count_of(len(progress.steps) - progress.position - 1, "hit")
-    return (f"The {before} still to come become {len(rest)}, planned anew.",)
+    before = len(hits_ahead(progress))
+    if len(rest) == before:
+        return ("The hits still to come change with it.",)
+    return (f"Then {count_of(len(rest), 'hit')} still to come instead of {before}.",)
 
 
 def labels_of(job: Job, pieces: Iterable[str]) -> list[str]:

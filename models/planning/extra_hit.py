@@ -12,7 +12,7 @@ from models.planning.hit_effects import touched_pieces, with_effects
 from models.planning.parts import counted_parts
 from models.planning.piece_record import PieceRecord, Records, after_laying
 from models.planning.plan import Hit
-from models.planning.trouble import Mending, Needs, Pressed, Trouble, needs_of
+from models.planning.trouble import Mending, Needs, Pressed, Trouble, missing_s
 
 
 def plan_extra_hits(
@@ -28,7 +28,7 @@ def plan_extra_hits(
     before = Pressed(job, records, frozenset(peeled))
     _refuse_what_cannot_be(before, trouble)
     now = before.after_trouble(trouble)
-    needs = needs_of(before, now, trouble)
+    needs = _needs(before, now, ahead, trouble)
     try:
         hits = _beside(now, ahead, needs, trouble.replaced)
     except NoExtraHitError:
@@ -63,6 +63,31 @@ def _refuse_what_cannot_be(now: Pressed, trouble: Trouble) -> None:
         from models.planning.extra_laying import refuse_covered  # noqa: PLC0415 - loads a geometry library
 
         refuse_covered(now, trouble.replaced)
+
+
+def _needs(before: Pressed, now: Pressed, ahead: Sequence[Hit], trouble: Trouble) -> Needs:
+    """What each part wants of the extra hits: what is short, all that a new piece misses, and the lifts."""
+    needs = dict(trouble.short_s)
+    for piece in trouble.lifted_s:
+        had = before.records[piece].counted_s
+        missing = _missing_after_lift(before, now, ahead, piece)
+        needs[piece] = tuple(s if was else 0 for s, was in zip(missing, had, strict=True))
+    needs.update({piece: missing_s(now.records[piece]) for piece in trouble.replaced})
+    if not any(any(seconds) for seconds in needs.values()):
+        labels = ", ".join(now.job.piece(piece).label for piece in needs)
+        raise NoExtraHitError(f"the hits ahead give these their seconds anyway: {labels}")
+    return needs
+
+
+def _missing_after_lift(before: Pressed, now: Pressed, ahead: Sequence[Hit], piece: str) -> tuple[int, ...]:
+    """All its seconds for a piece that was down; another one still gets those of the hits ahead.
+
+    So they do for the parts that had no seconds yet: those have not lifted.
+    """
+    record = now.records[piece]
+    if before.records[piece].down:
+        return missing_s(record)
+    return _short_s(now.job, now.job.piece(piece), record, ahead, is_due=False)
 
 
 def _planned_anew(now: Pressed, ahead: Sequence[Hit], needs: Needs) -> Mending | None:
@@ -121,7 +146,7 @@ def _written(now: Pressed, bare: Hit, needs: Needs) -> Hit:
     job, laid = now.job, after_laying(now.records, needs)
     fresh = (piece.id for piece in touched_pieces(bare, job, laid) if not now.records[piece.id].laid)
     hit = with_effects(replace(bare, lay=tuple(fresh)), job, now.records, now.peeled)
-    return replace(hit, why=reasons(hit, job, after_laying(now.records, hit.lay), needs))
+    return replace(hit, why=reasons(hit, replace(now, records=after_laying(now.records, hit.lay)), needs))
 
 
 def _rest(now: Pressed, hits: Sequence[Hit], ahead: Sequence[Hit]) -> tuple[Hit, ...] | None:

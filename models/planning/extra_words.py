@@ -7,15 +7,15 @@ from models.planning.extra_board import Board, Cell
 from models.planning.extra_search import Choice, members
 from models.planning.hit_effects import finishes, raised_under, to_cover, to_guard, touched_pieces
 from models.planning.parts import counted_parts
-from models.planning.piece_record import Records
 from models.planning.plan import Hit
-from models.planning.trouble import Needs
+from models.planning.trouble import Needs, Pressed
 
 
-def reasons(hit: Hit, job: Job, records: Records, needs: Needs) -> tuple[str, ...]:
+def reasons(hit: Hit, now: Pressed, needs: Needs) -> tuple[str, ...]:
     """Why the hit, its lists filled in, is there: what it is for, what it heats besides, what it takes."""
+    job, records = now.job, now.records
     served = [piece for piece in hit.count if piece in needs]
-    said = [_what_for(hit, job, records, piece) for piece in served]
+    said = [_what_for(hit, now, piece) for piece in served]
     besides = [piece for piece in touched_pieces(hit, job, records) if piece.id not in served]
     if besides:
         said.append(f"{_names(p.label for p in besides)}: heated too, under the same platen.")
@@ -29,13 +29,13 @@ def reasons(hit: Hit, job: Job, records: Records, needs: Needs) -> tuple[str, ..
     return tuple(said)
 
 
-def _what_for(hit: Hit, job: Job, records: Records, piece_id: str) -> str:
-    piece, record = job.piece(piece_id), records[piece_id]
+def _what_for(hit: Hit, now: Pressed, piece_id: str) -> str:
+    job, piece, record = now.job, now.job.piece(piece_id), now.records[piece_id]
     if finishes(hit, piece, job, record):
         return f"{piece.label}: its second press, {hit.dwell_s} s under a cover sheet."
     if piece_id in hit.lay:
         return f"{piece.label} is laid anew: {hit.dwell_s} s."
-    if record.lifted:
+    if piece_id in now.lifted:
         return f"{piece.label} has lifted: {hit.dwell_s} s again."
     if len(record.counted_s) > 1:
         return f"{piece.label}, {_parts_under(hit, job, piece)}: {hit.dwell_s} s."

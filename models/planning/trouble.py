@@ -1,7 +1,7 @@
 """What went wrong on one garment, and what is planned against it."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from models.job.job import Job
 from models.planning.piece_record import PieceRecord, Records, after_hit, after_lift, after_replacement
@@ -36,33 +36,23 @@ class Mending:
 
 @dataclass(frozen=True, slots=True)
 class Pressed:
-    """A garment as it really is: the records of its pieces, and those whose carrier is off."""
+    """A garment as it really is: the records of its pieces, those whose carrier is off, those that lifted."""
 
     job: Job
     records: Records
     peeled: frozenset[str]
+    lifted: frozenset[str] = frozenset()
 
     def after(self, hit: Hit) -> "Pressed":
         records = after_hit(self.records, self.job, hit, hit.dwell_s)
-        return Pressed(self.job, records, self.peeled | {step.piece for step in hit.peel})
+        return replace(self, records=records, peeled=self.peeled | {step.piece for step in hit.peel})
 
     def after_trouble(self, trouble: Trouble) -> "Pressed":
         records = after_replacement(after_lift(self.records, trouble.lifted_s), self.job, trouble.replaced)
-        return Pressed(self.job, records, self.peeled.difference(trouble.replaced))
+        peeled = self.peeled.difference(trouble.replaced)
+        return Pressed(self.job, records, peeled, frozenset(trouble.lifted_s))
 
 
-def needs_of(before: Pressed, after: Pressed, trouble: Trouble) -> dict[str, tuple[int, ...]]:
-    """What each part wants of the extra hits: all it misses where it lifted or is new; else what is short.
-
-    A part of a lifted piece that had no seconds yet has not lifted: the hits ahead are to press it.
-    """
-    needs = dict(trouble.short_s)
-    for piece in trouble.lifted_s:
-        had = before.records[piece].counted_s
-        missing = _missing_s(after.records[piece])
-        needs[piece] = tuple(s if was else 0 for s, was in zip(missing, had, strict=True))
-    return {**needs, **{piece: _missing_s(after.records[piece]) for piece in trouble.replaced}}
-
-
-def _missing_s(record: PieceRecord) -> tuple[int, ...]:
+def missing_s(record: PieceRecord) -> tuple[int, ...]:
+    """What each part misses until it has its seconds."""
     return tuple(max(0, record.needed_s - seconds) for seconds in record.counted_s)

@@ -251,7 +251,20 @@ def test_only_the_part_that_lifted_is_pressed_again() -> None:
     """A banner of two parts, of which the second is still to come, lifts at the check of the first."""
     (hit,) = judged(BANNER, pressed(BANNER, (LEFT, 20)), frozenset(), (RIGHT,), lifted(banner=20))
     assert hit.platen.holds(Box(50, 200, 390, 60))
-    assert hit.why[0] == "banner, 1 of its 2 parts: 20 s."
+    assert hit.why[0] == "banner has lifted: 20 s again."
+
+
+def test_a_piece_that_lifts_half_way_still_gets_its_last_seconds_from_the_hits_ahead() -> None:
+    mending = judged_mending(JOB, pressed(JOB, (FIRST, 15)), PEELED, (SECOND,), lifted({"life-ring": 20}))
+    assert [hit.dwell_s for hit in mending.hits] == [15]
+    assert mending.rest is None
+    assert mending.hits[0].why[0] == "Life ring has lifted: 15 s again."
+
+
+def test_no_extra_hit_is_made_for_seconds_that_the_hits_ahead_give() -> None:
+    assert refusal(JOB, pressed(JOB, (FIRST, 15)), {"life-ring": 5}, (SECOND,)) == (
+        "the hits ahead give these their seconds anyway: Life ring"
+    )
 
 
 def test_only_the_part_that_was_opened_early_is_pressed_on() -> None:
@@ -370,12 +383,12 @@ def test_hits_on_other_sides_stay_where_one_side_is_planned_anew() -> None:
 
 
 def test_a_hit_ahead_gets_the_cover_that_a_piece_now_down_needs() -> None:
-    """A guarded hull that lifts half-way is down after the extra hit, and the next hit heats it again."""
+    """A guarded hull that is new is down after the extra hit, and the next hit heats it again."""
     guarded = replace(TWILL, key="guarded-twill", guard=True)
     job = a_job(("hull", guarded, Box(100, 200, 60, 60)), ("badge", TWILL, Box(250, 200, 60, 60)))
     half = replace(LAY_BADGE, dwell_s=15, lay=("hull",), count=("hull",), pad=False)
     bare = replace(LAY_BADGE, n=2, count=("hull", "badge"), pad=False)
-    mending = judged_mending(job, pressed(job, (half, 15)), frozenset(), (bare,), lifted(hull=20))
+    mending = judged_mending(job, pressed(job, (half, 15)), frozenset(), (bare,), replaced("hull"))
     assert mending.rest == (replace(bare, count=("badge",), touch_again=("hull",), cover=True),)
 
 
