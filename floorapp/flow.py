@@ -367,6 +367,6 @@ def short_pieces(garment: StoredGarment) -> dict[str, int]:
 
 
 def title_of(row: GarmentRow, of: int) -> str:
-    """The garment as every header names it: code, wearer, size, n of N."""
-    words = (spoken(row.code), row.wearer, f"size {row.size}", f"{row.n} of {of}")
+    """The garment as every header names it; the wearer's name, which may be cut, comes last."""
+    words = (spoken(row.code), f"size {row.size}", f"{row.n} of {of}", row.wearer)
     return " · ".join(word for word in words if word)

@@ -19,6 +19,10 @@ DIGITS_MM = 20.0
 GAP_MM = 1.8
 PADDING_MM = 2.6
 RULE_MM = 0.45
+BAR_MM = 0.8
+"""The bar that shows where a long list is scrolled to."""
+BAR_GAP_MM = BAR_MM + 0.8
+"""What stands in a long list ends so far before its edge, where the bar is."""
 FOCUS_MM = 1.2
 
 SMALL_MM = 3.1

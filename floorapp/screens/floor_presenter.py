@@ -59,18 +59,18 @@ def shares_of(by_state: Mapping[State, int]) -> tuple[Share, ...]:
 
 
 def in_hand_button(row: GarmentRow) -> Button:
-    words = (spoken(row.code), row.wearer, row.size, row.state.value)
+    words = (spoken(row.code), row.size, row.wearer, row.state.value)
     return Button(" · ".join(word for word in words if word), Action(Tap.OPEN_CODE, row.code))
 
 
 def rail_of(flow: Flow) -> tuple[RailItem, ...]:
-    """Hits that run while another garment is on the screen, then the resting garments, soonest first."""
-    return (*_pressing(flow), *(_resting(flow, row) for row in flow.resting))
-
-
-def _pressing(flow: Flow) -> tuple[RailItem, ...]:
-    on_screen = flow.garment.row.code if flow.garment and flow.screen == ScreenName.GARMENT else ""
-    return tuple(_under_press(flow, row) for row in flow.pressing if row.code != on_screen)
+    """Hits that run, then the resting garments, soonest first; not the one that is on the screen itself."""
+    on_screen = flow.in_hand.row.code if flow.screen == ScreenName.GARMENT else ""
+    items = (
+        *(_under_press(flow, row) for row in flow.pressing),
+        *(_resting(flow, row) for row in flow.resting),
+    )
+    return tuple(item for item in items if item.code != on_screen)
 
 
 def _under_press(flow: Flow, row: GarmentRow) -> RailItem:

@@ -129,7 +129,6 @@ def lay_card(progress: Progress, last: PressSetting | None) -> Card:
     extra = () if len(hit.lay) == len(hit.count) else (again,)
     return Card(
         heading=heading_of(progress, "lay"),
-        body="" if hit.pad or hit.cover else "No pad and no cover sheet.",
         settings=settings_of(job, hit, last),
         groups=(Group(heading, (*lines, *extra)),),
         choices=(Button("Why these together?", Action(Tap.WHY)), WRONG),
@@ -151,10 +150,11 @@ def _heat(hit: Hit, last: PressSetting | None) -> Setting:
 
 
 def _dwell(hit: Hit, last: PressSetting | None) -> Setting:
+    bare = "" if hit.pad or hit.cover else ", no pad or cover"
+    words = f"{hit.pressure.value} pressure{bare}"
     if last is None or last.pressure == hit.pressure:
-        return Setting(f"{hit.dwell_s} s", f"{hit.pressure.value} pressure")
-    change = f"{hit.pressure.value} pressure · change it from {last.pressure.value}"
-    return Setting(f"{hit.dwell_s} s", change, Tone.ATTENTION)
+        return Setting(f"{hit.dwell_s} s", words)
+    return Setting(f"{hit.dwell_s} s", f"{words} · change it from {last.pressure.value}", Tone.ATTENTION)
 
 
 def _pad(job: Job, hit: Hit, last: PressSetting | None) -> tuple[Setting, ...]:

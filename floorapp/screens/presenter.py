@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from floorapp.flow import Flow, ScreenName
+from floorapp.flow import Flow, ScreenName, title_of
 from floorapp.screens.finding_presenter import FindingView, finding_view
 from floorapp.screens.floor_presenter import FloorView, floor_view
 from floorapp.screens.garment_presenter import GarmentView, garment_view, header_of
@@ -73,9 +73,10 @@ SCAN = Button("Scan a tag", Action(Tap.TYPE_CODE))
 
 
 def _seconds_view(flow: Flow) -> EntryView:
-    progress = flow.in_hand.progress
+    garment = flow.in_hand
+    step = garment.progress.step
     return EntryView(
-        header_of(flow, f"Hit {progress.step.label}: seconds under the press"),
+        header_of(flow, title_of(garment.row, garment.batch.garments)),
         "Seconds it was really pressed",
-        f"Of {progress.hit.dwell_s} s. What is missing is planned in as a further hit.",
+        f"Hit {step.label}, of {step.hit.dwell_s} s. What is missing is planned in as a further hit.",
     )

@@ -18,8 +18,9 @@ def running_of(flow: Flow) -> Running | None:
     opened = Button("The press is open", Action(Tap.PRESS_IS_OPEN), Tone.PRESS)
     early = Button("Opened early", Action(Tap.OPENED_EARLY))
     mistake = Button("Take back the closing", Action(Tap.TAKE_BACK))
-    after = peel_words(hit)
-    words = f"of {hit.dwell_s} s · {celsius(hit.temperature_c)} · {hit.pressure.value} · {after}"
+    words = f"of {hit.dwell_s} s · {celsius(hit.temperature_c)} · {hit.pressure.value} · {peel_words(hit)}"
+    if is_over:
+        words = f"over for {minutes(countdown.overrun_s(flow.clock))} · {peel_words(hit)}"
     return Running(
         heading=heading_of(progress, "open the press" if is_over else "pressing"),
         left_s=countdown.left_s(flow.clock),

@@ -158,7 +158,7 @@ def filters_of(review: Review, chosen: State | None) -> tuple[Button, ...]:
 
 
 def row_of(line: GarmentLine) -> GarmentRowView:
-    words = (str(line.n), spoken(line.code), line.wearer, line.size)
+    words = (str(line.n), spoken(line.code), line.size, line.wearer)
     told = (f"{line.hits_done} of its hits done",) if line.state not in {State.COMPLETE, State.IDLE} else ()
     extra = (count_of(line.extra_hits, "extra hit"),) if line.extra_hits else ()
     return GarmentRowView(

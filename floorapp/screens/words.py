@@ -78,8 +78,7 @@ def listed(labels: Iterable[str]) -> str:
 
 
 def material_line(material: Material, labels: list[str]) -> str:
-    carrier = "" if material.carrier else ", no carrier"
-    return f"{len(labels)} × {material.label}{carrier}: {listed(labels)}"
+    return f"{len(labels)} × {material.label}: {listed(labels)}"
 
 
 def raised_under(job: Job, hit: Hit) -> str:

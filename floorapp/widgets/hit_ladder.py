@@ -3,8 +3,8 @@
 from typing import Any
 
 from kivy.clock import Clock
-from kivy.properties import BooleanProperty, ObjectProperty, OptionProperty
-from kivy.uix.scrollview import ScrollView
+from kivy.properties import BooleanProperty, ObjectProperty, OptionProperty, StringProperty
+from kivy.uix.boxlayout import BoxLayout
 
 from floorapp.kivy_setup import load_kv_beside
 from floorapp.palette import DONE, FAINT_INK, GROUND, INK, PAPER
@@ -13,25 +13,38 @@ from floorapp.widgets.buttons import Tappable
 from floorapp.widgets.drawing import draw_dashed
 from floorapp.widgets.keeping import keep_filled
 from floorapp.widgets.shapes import SignName
+from floorapp.widgets.words import Text
 
 GROUNDS = {RungState.DONE: DONE, RungState.CURRENT: INK, RungState.TO_COME: GROUND}
 INKS = {RungState.DONE: PAPER, RungState.CURRENT: PAPER, RungState.TO_COME: FAINT_INK}
 
 
-class HitLadder(ScrollView):
-    """Upright at the left, or a strip from left to right; dispatches `on_tick` for the rung in hand."""
+class HitLadder(BoxLayout):
+    """Upright at the left, or a strip from left to right; dispatches `on_tick` for the rung in hand.
+
+    A ladder that is longer than its place is scrolled to the rung in hand, and says how many it hides.
+    """
 
     rungs = ObjectProperty(())
     is_upright = BooleanProperty(True)
+    is_long = BooleanProperty(False)
+    before = StringProperty()
+    after = StringProperty()
 
     __events__ = ("on_tick",)
 
     def __init__(self, **settings: Any) -> None:
+        self._measure = Clock.create_trigger(self._look_at_the_length)
         self._find_current = Clock.create_trigger(self._show_current)
+        self._count = Clock.create_trigger(self._count_hidden)
         super().__init__(**settings)
 
     def on_kv_post(self, _base: Any) -> None:
-        self.bind(rungs=self._fill, size=self._find_current, is_upright=self._find_current)
+        scroll, rail = self.ids.scroll, self.ids.rail
+        self.bind(rungs=self._fill, size=self._measure, is_upright=self._measure)
+        rail.bind(size=self._measure)
+        scroll.bind(size=self._find_current, scroll_x=self._count, scroll_y=self._count)
+        self.bind(is_upright=self._turn)
         self._fill()
 
     def on_tick(self) -> None:
@@ -41,20 +54,52 @@ class HitLadder(ScrollView):
         """The rungs from the first hit to the last."""
         return list(reversed(self.ids.rail.children))
 
+    def hidden(self) -> tuple[int, int]:
+        """How many rungs before the first one that is seen, and how many after the last one."""
+        scroll, rail = self.ids.scroll, self.ids.rail
+        if self.is_upright:
+            bottom = rail.y + scroll.scroll_y * (rail.height - scroll.height)
+            places = [bottom + scroll.height - box.center_y for box in self.boxes()]
+            return sum(place < 0 for place in places), sum(place > scroll.height for place in places)
+        left = rail.x + scroll.scroll_x * (rail.width - scroll.width)
+        places = [box.center_x - left for box in self.boxes()]
+        return sum(place < 0 for place in places), sum(place > scroll.width for place in places)
+
     def _fill(self, *_: Any) -> None:
         keep_filled(self.ids.rail, self.rungs, self._made, "rung")
-        self._find_current()
+        self._measure()
+
+    def _turn(self, *_: Any) -> None:
+        for box in self.boxes():
+            box.is_upright = self.is_upright
 
     def _made(self, rung: Rung) -> "RungBox":
-        box = RungBox(rung=rung)
+        box = RungBox(rung=rung, is_upright=self.is_upright)
         box.bind(on_tap=lambda *_: self.dispatch("on_tick"))
         return box
 
+    def _look_at_the_length(self, _dt: float) -> None:
+        rail = self.ids.rail
+        self.is_long = rail.height > self.height if self.is_upright else rail.width > self.width
+        self._find_current()
+
     def _show_current(self, _dt: float) -> None:
         current = [box for box in self.boxes() if box.rung.state == RungState.CURRENT]
-        rail = self.ids.rail
-        if current and (rail.height > self.height or rail.width > self.width):
-            self.scroll_to(current[0], animate=False)
+        if current and self.is_long:
+            self.ids.scroll.scroll_to(current[0], animate=False)
+        self._count()
+
+    def _count_hidden(self, _dt: float) -> None:
+        before, after = self.hidden() if self.is_long else (0, 0)
+        self.before = f"{before} before" if before else ""
+        self.after = f"{after} more" if after else ""
+
+
+class HiddenRungs(Text):
+    """Where a long ladder says how many rungs go on out of sight."""
+
+    is_upright = BooleanProperty(True)
+    has_place = BooleanProperty(False)
 
 
 class RungBox(Tappable):
@@ -62,6 +107,7 @@ class RungBox(Tappable):
 
     rung = ObjectProperty(Rung("", "", RungState.TO_COME), rebind=True)
     sign = OptionProperty(SignName.NONE, options=list(SignName))
+    is_upright = BooleanProperty(True)
 
     def __init__(self, **settings: Any) -> None:
         self._redraw = Clock.create_trigger(self._draw_dashes, -1)

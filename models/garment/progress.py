@@ -23,6 +23,7 @@ from models.garment.events import (
     RestEnded,
     Spoiled,
     TakenBack,
+    TakenUp,
     kind_of,
 )
 from models.job.job import Job, Peel
@@ -142,9 +143,13 @@ def effective(events: Iterable[Event]) -> list[Event]:
 
 
 def last_happening(events: Iterable[Event]) -> Happening | None:
-    """What the last tap that counts began with: what a taking-back would undo."""
+    """What the last tap that counts was about, and a taking-back would undo: a scan that came before it, or
+    a finding that led to it, are told only where they stand alone.
+    """
     standing = effective(events)
-    return next((event.what for event in standing if event.tap == standing[-1].tap), None)
+    tap = [event.what for event in standing if event.tap == standing[-1].tap]
+    telling = (what for what in tap if not isinstance(what, TakenUp | Found))
+    return next(telling, tap[0] if tap else None)
 
 
 def last_tap(events: Iterable[Event]) -> UUID | None:

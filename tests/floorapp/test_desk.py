@@ -258,8 +258,8 @@ def test_every_target_is_large_enough_for_a_gloved_finger(
         operator.tap(step)
         targets = [w for w in operator.desk.screens[operator.flow.screen].walk() if isinstance(w, Focusable)]
         for target in targets:
-            if isinstance(target, PieceTarget):
-                continue  # a touch beside a piece still finds it
+            if target.disabled or isinstance(target, PieceTarget):
+                continue  # takes no tap; a touch beside a piece still finds it
             least_mm = PRIMARY_MM if isinstance(target, PrimaryButton) else TARGET_MM
             assert to_mm(target.height) >= least_mm - 0.1, target
             assert to_mm(target.width) >= TARGET_MM - 0.1, target
@@ -284,3 +284,29 @@ def test_nothing_to_tap_lies_outside_the_window_or_on_another(
         for a in boxes
         for b in boxes
     )
+
+
+@SIZES
+def test_the_bar_of_a_long_list_lies_on_nothing(
+    sit_down: Callable[..., PressOperator], store: Store, size: tuple[int, int]
+) -> None:
+    from kivy.uix.scrollview import ScrollView
+
+    from floorapp.views import Action, Tap
+    from floorapp.widgets.buttons import Tappable
+    from floorapp.widgets.cards import Panel
+
+    operator = sit_down(size)
+    operator.desk.act(Action(Tap.TO_REVIEW, "LC-0147"))
+    operator.driver.frames(4)
+    screen = operator.desk.screens[ScreenName.REVIEW]
+    lists = [w for w in screen.walk() if isinstance(w, ScrollView) and w.do_scroll_y]
+    ends = [
+        (box.to_window(box.right, 0)[0], scroll.to_window(scroll.right, 0)[0] - scroll.bar_width)
+        for scroll in lists
+        for box in scroll.walk()
+        if isinstance(box, Panel | Tappable)
+    ]
+
+    assert len(ends) >= 6  # four figures, two garments
+    assert all(end <= bar for end, bar in ends)

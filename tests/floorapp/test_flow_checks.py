@@ -1,5 +1,7 @@
 """The check: all down, a finding, a hold."""
 
+import pytest
+
 from floorapp.flow import Flow, ScreenName
 from floorapp.screens.garment_presenter import card_of
 from floorapp.screens.presenter import primary_of
@@ -105,3 +107,14 @@ def test_a_garment_held_before_it_was_begun_says_so_and_is_begun(flow: Flow, sto
     assert primary.text == "Begin it"
     assert state_of(flow) == State.LAYING
     assert [row.code for row in flow.in_work] == [flow.in_hand.row.code]
+
+
+@pytest.mark.parametrize(("decided", "told"), [(Tap.SPOIL, "the spoiling"), (Tap.HOLD, "the hold")])
+def test_what_was_decided_about_a_finding_is_what_can_be_taken_back(
+    flow: Flow, store: Store, clock: HeldClock, *, decided: Tap, told: str
+) -> None:
+    to_the_check(flow, clock, codes_of(store)[0])
+    tap(flow, Tap.LOOK_CLOSER, "anchor")
+    tap(flow, decided, "scorched")
+
+    assert f"Take back {told}" in [choice.text for choice in card_of(flow).choices]

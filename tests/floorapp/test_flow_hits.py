@@ -159,3 +159,26 @@ def test_a_hit_on_the_rail_counts_down_and_calls_as_on_the_screen(
 
     assert left_s == [9]
     assert flow.take_cues() == [Cue.HIT_OVER]
+
+
+def test_the_garment_on_the_screen_is_not_on_the_rail_as_well(
+    flow: Flow, store: Store, clock: HeldClock
+) -> None:
+    first, second = codes_of(store)
+    for code in (first, second):
+        flow.scan(code)
+        press(flow, clock)
+        tap(flow, Tap.PEEL, Peel.HOT.value)
+    flow.scan(first)
+
+    assert [item.code for item in rail_of(flow)] == [second]
+
+
+def test_a_hit_that_is_over_tells_for_how_long(flow: Flow, store: Store, clock: HeldClock) -> None:
+    flow.scan(codes_of(store)[0])
+    tap(flow, Tap.CLOSE_PRESS)
+    clock.advance(22)
+    running = running_of(flow)
+
+    assert running is not None
+    assert running.words.startswith("over for 0:07")

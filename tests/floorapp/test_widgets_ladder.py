@@ -58,10 +58,33 @@ class TestLadder:
         states = [RungState.DONE] * place + [RungState.CURRENT] + [RungState.TO_COME] * (17 - place)
         ladder.is_upright = is_upright
         ladder.rungs = tuple(Rung(str(n + 1), "back", state) for n, state in enumerate(states))
-        stage.frames(5)
-        box = ladder.boxes()[place]
-        x, y = box.to_window(*box.center)
-        assert ladder.collide_point(x, y)
+        stage.frames(6)
+        box, scroll = ladder.boxes()[place], ladder.ids.scroll
+        for x, y in (box.to_window(*box.pos), box.to_window(box.right, box.top)):
+            assert scroll.collide_point(x, y)
+
+    @pytest.mark.parametrize("place", [0, 9, 17])
+    @pytest.mark.parametrize("is_upright", [True, False])
+    def test_a_long_ladder_says_how_many_rungs_it_hides(
+        self, stage: Driver, ladder: Any, place: int, is_upright: bool
+    ) -> None:
+        states = [RungState.DONE] * place + [RungState.CURRENT] + [RungState.TO_COME] * (17 - place)
+        ladder.is_upright = is_upright
+        ladder.rungs = tuple(Rung(str(n + 1), "back", state) for n, state in enumerate(states))
+        stage.frames(6)
+        middles = [box.to_window(*box.center) for box in ladder.boxes()]
+        seen = [n for n, (x, y) in enumerate(middles) if ladder.ids.scroll.collide_point(x, y)]
+        before, after = seen[0], 17 - seen[-1]
+        assert ladder.before == (f"{before} before" if before else "")
+        assert ladder.after == (f"{after} more" if after else "")
+        assert before + after > 0
+
+    def test_eight_hits_stand_on_the_tablet_without_scrolling(self, stage: Driver, ladder: Any) -> None:
+        states = [RungState.CURRENT] + [RungState.TO_COME] * 7
+        ladder.size_hint_y, ladder.height = None, 628  # between the bar above and the rail below
+        ladder.rungs = tuple(Rung(str(n + 1), "back", state) for n, state in enumerate(states))
+        stage.frames(6)
+        assert not ladder.is_long
 
     def test_a_short_ladder_begins_at_the_top(self, ladder: Any) -> None:
         first = ladder.boxes()[0]

@@ -32,7 +32,8 @@ def test_every_target_is_at_least_15_mm_each_way(stage: Driver, page: Any, portr
     from floorapp.widgets.buttons import Tappable
 
     shown = show(stage, page, portrait=portrait)
-    for target in (widget for widget in shown.walk(restrict=True) if isinstance(widget, Tappable)):
+    tappable = (widget for widget in shown.walk(restrict=True) if isinstance(widget, Tappable))
+    for target in (widget for widget in tappable if not widget.disabled):
         assert to_mm(target.width) >= TARGET_MM - 1e-6  # pixels as floats
         assert to_mm(target.height) >= TARGET_MM - 1e-6
 
@@ -119,3 +120,20 @@ def test_the_keys_for_a_code_are_all_on_the_screen(stage: Driver, portrait: bool
     keys = [widget for widget in shown.walk(restrict=True) if isinstance(widget, Key)]
     assert "".join(key.words for key in keys) == ALPHABET
     assert all(key.x >= 0 and key.right <= stage.window.width and key.y >= 0 for key in keys)
+
+
+def test_the_figures_of_a_review_stand_in_boxes_of_one_height(stage: Driver) -> None:
+    from floorapp.screens.parts import Listing
+    from floorapp.screens.review import figure_box
+    from floorapp.screens.review_presenter import Figure
+
+    basis = ("1 held", "21 of 23 at first; likely 73 to 98 %, and some further words", "none", "1 spoiled")
+    figures = tuple(Figure("91 %", "of something", told) for told in basis)
+    listing = Listing(cols=2, records=figures, maker=figure_box, shows="figure", size_hint_x=None, width=600)
+    stage.app.root.add_widget(listing)
+    stage.frames(6)
+    heights = [box.height for box in reversed(listing.children)]
+
+    assert heights[0] == heights[1]
+    assert heights[2] == heights[3]
+    assert all(box.height >= box.minimum_height for box in listing.children)
