@@ -31,12 +31,12 @@ def plan_extra_hits(
     needs = _needs(before, now, ahead, trouble)
     try:
         hits = _beside(now, ahead, needs, trouble.replaced)
+        return Mending(hits, _rest(now, hits, ahead))
     except NoExtraHitError:
         anew = _planned_anew(now, ahead, needs)
         if anew is None:
             raise
         return anew
-    return Mending(hits, _rest(now, hits, ahead))
 
 
 def seconds_short(job: Job, records: Records, hit: Hit, ahead: Sequence[Hit]) -> dict[str, tuple[int, ...]]:
@@ -152,7 +152,7 @@ def _written(now: Pressed, bare: Hit, needs: Needs) -> Hit:
 def _rest(now: Pressed, hits: Sequence[Hit], ahead: Sequence[Hit]) -> tuple[Hit, ...] | None:
     """The hits ahead with what they really will do, without those that have nothing left to do.
 
-    None where all of them stay as frozen.
+    None where all of them stay as frozen. Raises NoExtraHitError where a piece does not bear one of them.
     """
     told: list[Hit] = []
     for hit in hits:
@@ -162,7 +162,16 @@ def _rest(now: Pressed, hits: Sequence[Hit], ahead: Sequence[Hit]) -> tuple[Hit,
         if hit.count:
             told.append(hit)
             now = now.after(hit)
+            _refuse_too_much(now, hit)
     return None if told == list(ahead) else tuple(told)
+
+
+def _refuse_too_much(now: Pressed, hit: Hit) -> None:
+    for piece in touched_pieces(hit, now.job, now.records):
+        heated_s, total_s = max(now.records[piece.id].heated_s), now.job.material_of(piece.id).total_s
+        if heated_s > total_s:
+            had = f"{piece.label} has had {heated_s - hit.dwell_s} of its {total_s} s"
+            raise NoExtraHitError(f"{had}; the {hit.dwell_s} s of a hit ahead would be too much")
 
 
 def _sides_of(job: Job, needs: Needs, ahead: Sequence[Hit]) -> list[Side]:

@@ -14,11 +14,11 @@ from models.job.job import Job
 from models.planning.extra_hit import plan_extra_hits, seconds_short
 from models.planning.piece_record import PieceRecord, Records, after_hit, untouched
 from models.planning.plan import Hit
-from models.planning.planner import plan_hits
-from models.planning.trouble import Pressed, Trouble
+from models.planning.planner import EFFORT, plan_hits
+from models.planning.trouble import Mending, Pressed, Trouble
 from tests.judged_extra_hits import all_down, judged, judged_mending, lifted
 from tests.pressed_garment import Garment
-from tests.random_jobs import jobs
+from tests.random_jobs import jobs, random_job
 from tests.rule_checker import broken_rules_of_extra, harm_of
 from tests.sample_jobs import crew_vest_job, crew_vest_plan
 
@@ -102,11 +102,11 @@ def thrown_hit(job: Job, needs_s: Mapping[str, int], dice: random.Random) -> Hit
 class PressedGarment:
     """A random garment on its way through its planned hits, as the floor works it."""
 
-    def __init__(self, job: Job) -> None:
+    def __init__(self, job: Job, effort: float = EFFORT) -> None:
         self.job = job
         self.records: Records = untouched(job)
         self.peeled: frozenset[str] = frozenset()
-        self.ahead = plan_hits(job).hits
+        self.ahead = plan_hits(job, effort=effort).hits
 
     @property
     def next_dwell_s(self) -> int:
@@ -122,17 +122,18 @@ class PressedGarment:
         if short:
             self._mend(Trouble(short_s=short))
 
-    def lift(self, piece: str) -> None:
-        self._mend(lifted({piece: self.job.material_of(piece).least_s}))
+    def lift(self, piece: str) -> Mending:
+        return self._mend(lifted({piece: self.job.material_of(piece).least_s}))
 
-    def replace(self, piece: str) -> None:
-        self._mend(Trouble(replaced=(piece,)))
+    def replace(self, piece: str) -> Mending:
+        return self._mend(Trouble(replaced=(piece,)))
 
-    def _mend(self, trouble: Trouble) -> None:
+    def _mend(self, trouble: Trouble) -> Mending:
         mending = judged_mending(self.job, self.records, self.peeled, self.ahead, trouble)
         now = Pressed(self.job, self.records, self.peeled).after_trouble(trouble)
         self.records, self.peeled = now.records, now.peeled
         self.ahead = (*mending.hits, *(self.ahead if mending.rest is None else mending.rest))
+        return mending
 
     def _judged_garment(self) -> Garment:
         garment = Garment(self.job)
@@ -167,3 +168,40 @@ def test_a_garment_with_accidents_can_end_finished() -> None:
     while garment.ahead:
         garment.press_next(garment.next_dwell_s)
     assert all(record.finished for record in garment.records.values())
+
+
+def worn(garment: PressedGarment, dice: random.Random) -> Records:
+    """The garment's records, some of its laid pieces near the end of what they bear."""
+    return {
+        piece: _worn(record, garment.job.material_of(piece).total_s - dice.choice((15, 20, 25)))
+        if record.laid and dice.random() < 0.6
+        else record
+        for piece, record in garment.records.items()
+    }
+
+
+def _worn(record: PieceRecord, heated_s: int) -> PieceRecord:
+    return replace(record, heated_s=tuple(max(s, heated_s) for s in record.heated_s))
+
+
+def test_what_is_planned_anew_breaks_no_rule_and_ends_finished() -> None:
+    """Pieces lift that bear little more: now and then only another rest of the sequence has room for them."""
+    planned_anew = 0
+    for seed in range(30):
+        dice = random.Random(seed)
+        garment = PressedGarment(random_job(seed + 900, pieces=6, sides=1), effort=0)
+        for _ in range(dice.randint(1, max(1, len(garment.ahead) - 1))):
+            garment.press_next(garment.next_dwell_s)
+        garment.records = worn(garment, dice)
+        down = [piece for piece, record in garment.records.items() if record.down]
+        if not down:
+            continue
+        frozen = garment.ahead
+        with suppress(NoExtraHitError):
+            mending = garment.lift(dice.choice(down))
+            planned_anew += mending.rest is not None and not closings(mending.rest) <= closings(frozen)
+    assert planned_anew > 0
+
+
+def closings(hits: Iterable[Hit]) -> set[tuple[object, ...]]:
+    return {(hit.platen, hit.temperature_c, hit.dwell_s) for hit in hits}
