@@ -132,7 +132,8 @@ def rest_words(progress: Progress, rest: tuple[Hit, ...] | None) -> tuple[str, .
     before = len(hits_ahead(progress))
     if len(rest) == before:
         return ("The hits still to come change with it.",)
-    return (f"Then {count_of(len(rest), 'hit')} still to come instead of {before}.",)
+    then = f"{count_of(len(rest), 'hit')} still to come" if rest else "no hit follows"
+    return (f"Then {then}, instead of {before}.",)
 
 
 def labels_of(job: Job, pieces: Iterable[str]) -> list[str]:

@@ -90,7 +90,6 @@ class Found:
 
     kind: FindingKind
     pieces: tuple[str, ...]
-    note: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -182,8 +181,8 @@ def happening_to_json(what: Happening) -> dict[str, Any]:
             return {"pieces": list(pieces), "how": how.value}
         case Rested(rest_s):
             return {"rest_s": rest_s}
-        case Found(kind, pieces, note):
-            return {"kind": kind.value, "pieces": list(pieces), "note": note}
+        case Found(kind, pieces):
+            return {"kind": kind.value, "pieces": list(pieces)}
         case ExtraAdded():
             return _extra_to_json(what)
         case Held(reason) | Spoiled(reason):
@@ -226,7 +225,7 @@ _READERS: dict[EventKind, Callable[[dict[str, Any]], Happening]] = {
     EventKind.ALL_PEELED: lambda _: AllPeeled(),
     EventKind.PASSED: lambda _: Passed(),
     EventKind.COMPLETED: lambda _: Completed(),
-    EventKind.FOUND: lambda data: Found(FindingKind(data["kind"]), tuple(data["pieces"]), data["note"]),
+    EventKind.FOUND: lambda data: Found(FindingKind(data["kind"]), tuple(data["pieces"])),
     EventKind.EXTRA_ADDED: _extra_from_json,
     EventKind.HELD: lambda data: Held(data["reason"]),
     EventKind.RELEASED: lambda _: Released(),

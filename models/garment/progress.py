@@ -66,7 +66,6 @@ class Progress:
     open_findings: tuple[Found, ...] = ()
     reason: str = ""  # why it is held or spoiled
     station: str = ""
-    person: str = ""
     seq: int = 0
 
     @property
@@ -171,7 +170,6 @@ def advance(progress: Progress, event: Event) -> Progress:
         state=state,
         seq=event.seq,
         station=event.station,
-        person=event.person,
     )
     return _with_effect(moved, progress, event)
 

@@ -103,7 +103,7 @@ def _line_to_json(line: GarmentLine) -> dict[str, Any]:
         "state": line.state,
         "hits_done": line.hits_done,
         "extra_hits": line.extra_hits,
-        "findings": [{"kind": f.kind, "pieces": list(f.pieces), "note": f.note} for f in line.findings],
+        "findings": [{"kind": f.kind, "pieces": list(f.pieces)} for f in line.findings],
         "pressed_s": line.pressed_s,
         "first_taken_up_at": _instant(line.first_taken_up_at),
         "ended_at": _instant(line.ended_at),

@@ -3,6 +3,7 @@
 import pytest
 
 from floorapp.flow import Flow, ScreenName
+from floorapp.screens.finding_presenter import finding_view
 from floorapp.screens.garment_presenter import card_of
 from floorapp.screens.presenter import primary_of
 from floorapp.views import Tap
@@ -81,8 +82,6 @@ def test_a_hold_does_not_make_a_finding_good(flow: Flow, store: Store, clock: He
 def test_a_garment_that_is_short_cannot_be_let_go_as_it_is(
     flow: Flow, store: Store, clock: HeldClock
 ) -> None:
-    from floorapp.screens.finding_presenter import finding_view
-
     to_the_check(flow, clock, codes_of(store)[0])
     tap(flow, Tap.PASS)
     tap(flow, Tap.CLOSE_PRESS)
@@ -118,3 +117,86 @@ def test_what_was_decided_about_a_finding_is_what_can_be_taken_back(
     tap(flow, decided, "scorched")
 
     assert f"Take back {told}" in [choice.text for choice in card_of(flow).choices]
+
+
+def at_a_lift(flow: Flow, store: Store, clock: HeldClock) -> None:
+    """The check of the first hit, the anchor found lifting."""
+    to_the_check(flow, clock, codes_of(store)[0])
+    tap(flow, Tap.LOOK_CLOSER, "anchor")
+
+
+def tap_words(flow: Flow, words: str) -> None:
+    """The button of the Finding screen with these words."""
+    view = finding_view(flow)
+    buttons = (*view.steps, *view.choices, view.primary)
+    flow.act(next(button.action for button in buttons if button.text == words))
+
+
+def test_the_operator_can_ask_for_fewer_seconds(flow: Flow, store: Store, clock: HeldClock) -> None:
+    at_a_lift(flow, store, clock)
+    for _ in range(4):
+        tap_words(flow, "1 s less")
+    tap_words(flow, "1 s more")
+    offered = finding_view(flow).primary.text
+    tap_primary(flow)
+
+    assert offered == "Press again: 12 s, cover sheet on"
+    assert flow.in_hand.progress.hit.dwell_s == 12
+
+
+def test_no_more_than_the_least_and_no_less_than_the_shortest_closing_can_be_asked_for(
+    flow: Flow, store: Store, clock: HeldClock
+) -> None:
+    at_a_lift(flow, store, clock)
+    tap_words(flow, "1 s more")
+    most = finding_view(flow).primary.text
+    for _ in range(20):
+        tap_words(flow, "1 s less")
+
+    assert most == "Press again: 15 s, cover sheet on"
+    assert finding_view(flow).primary.text == "Press again: 3 s, cover sheet on"
+
+
+def test_seconds_asked_for_are_those_of_one_finding(flow: Flow, store: Store, clock: HeldClock) -> None:
+    at_a_lift(flow, store, clock)
+    tap_words(flow, "1 s less")
+    tap(flow, Tap.MARK_PIECE, "wave")
+
+    assert flow.draft.seconds is None
+
+
+def test_seconds_are_asked_for_only_where_pressing_mends(flow: Flow, store: Store, clock: HeldClock) -> None:
+    at_a_lift(flow, store, clock)
+    lifting = finding_view(flow).steps
+    tap(flow, Tap.CHOOSE_KIND, FindingKind.SCORCH.value)
+
+    assert len(lifting) == 2
+    assert finding_view(flow).steps == ()
+
+
+def test_a_scorched_piece_can_be_replaced(flow: Flow, store: Store, clock: HeldClock) -> None:
+    at_a_lift(flow, store, clock)
+    tap(flow, Tap.CHOOSE_KIND, FindingKind.SCORCH.value)
+    tap_words(flow, "Replace the piece")
+
+    assert card_of(flow).groups[0].heading.startswith("Lay 1 piece")
+    assert flow.in_hand.progress.step.extra == ExtraReason.REPLACEMENT
+
+
+def test_a_replacement_can_be_taken_back(flow: Flow, store: Store, clock: HeldClock) -> None:
+    at_a_lift(flow, store, clock)
+    before = flow.in_hand.progress
+    tap_words(flow, "Replace the piece")
+    tap(flow, Tap.TAKE_BACK)
+
+    assert flow.in_hand.progress.records == before.records
+    assert flow.in_hand.progress.steps == before.steps
+    assert flow.in_hand.progress.peeled == before.peeled
+
+
+def test_the_finding_screen_tells_what_becomes_of_the_hits_still_to_come(
+    flow: Flow, store: Store, clock: HeldClock
+) -> None:
+    at_a_lift(flow, store, clock)
+
+    assert "Then no hit follows, instead of 1." in finding_view(flow).told

@@ -67,7 +67,7 @@ STRATEGIES: dict[EventKind, st.SearchStrategy[Happening]] = {
     EventKind.ALL_PEELED: st.just(AllPeeled()),
     EventKind.PASSED: st.just(Passed()),
     EventKind.COMPLETED: st.just(Completed()),
-    EventKind.FOUND: st.builds(Found, st.sampled_from(FindingKind), pieces, names),
+    EventKind.FOUND: st.builds(Found, st.sampled_from(FindingKind), pieces),
     EventKind.EXTRA_ADDED: st.builds(
         ExtraAdded,
         st.sampled_from(ExtraReason),
@@ -97,3 +97,8 @@ def test_an_extra_hit_stored_before_pieces_could_be_replaced_is_read_as_ever() -
     assert happening_from_json(EventKind.EXTRA_ADDED, stored) == ExtraAdded(
         ExtraReason.REPRESS, (), (("anchor", 15),), replaced=(), rest=None
     )
+
+
+def test_a_finding_stored_with_a_note_is_read_without_it() -> None:
+    stored = {"kind": "lift", "pieces": ["anchor"], "note": ""}
+    assert happening_from_json(EventKind.FOUND, stored) == Found(FindingKind.LIFT, ("anchor",))

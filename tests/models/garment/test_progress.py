@@ -75,9 +75,8 @@ def test_the_fold_is_the_same_as_advancing_one_by_one(log: type[EventLog]) -> No
     assert fold(RECIPE, events) == reduce(advance, events, begin(RECIPE))
 
 
-def test_progress_names_the_station_and_person_of_the_last_event() -> None:
-    progress = laying().tap(TakenUp(), station="press 2", person="Tor").progress
-    assert (progress.station, progress.person) == ("press 2", "Tor")
+def test_progress_names_the_station_of_the_last_event() -> None:
+    assert laying().tap(TakenUp(), station="press 2").progress.station == "press 2"
 
 
 def test_a_closed_press_knows_since_when() -> None:
@@ -245,6 +244,28 @@ def test_the_remainder_of_an_early_opening_is_no_repress() -> None:
     assert log.progress.records["anchor"].missing_s == 6
     log.tap(Closed(6)).tap(Opened(6))
     assert log.progress.records["anchor"].down
+
+
+def test_a_replaced_piece_is_not_laid_any_more_and_has_its_carrier_on() -> None:
+    anew = replace(FIRST, lay=("anchor",), dwell_s=15)
+    progress = checking().tap(ExtraAdded(ExtraReason.REPLACEMENT, (anew,), replaced=("anchor",))).progress
+    assert not progress.records["anchor"].laid
+    assert "anchor" not in progress.peeled
+    assert progress.repressed
+
+
+def test_hits_ahead_that_stay_keep_their_places_on_the_ladder() -> None:
+    covered = replace(SECOND, cover=True, count=())
+    added = ExtraAdded(ExtraReason.REPRESS, REPRESS.hits, REPRESS.needs_s, rest=(covered,))
+    progress = checking().tap(added).progress
+    assert [(step.label, step.hit.cover) for step in progress.steps[2:]] == [("2", True)]
+
+
+def test_hits_planned_anew_are_numbered_on_from_the_hit_in_hand() -> None:
+    elsewhere = replace(SECOND, platen=replace(SECOND.platen, x=0.0))
+    added = ExtraAdded(ExtraReason.REPRESS, REPRESS.hits, REPRESS.needs_s, rest=(elsewhere, SECOND))
+    progress = checking().tap(added).progress
+    assert [step.label for step in progress.steps] == ["1", "1+1", "2", "3"]
 
 
 def test_no_extra_hits_at_all_are_refused() -> None:

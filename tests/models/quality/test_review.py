@@ -189,7 +189,7 @@ def test_the_review_as_json_says_the_same():
     assert told["by_size"]["L"]["held"] == 1
     assert told["key_figures"]["rework_ratio"] == 1 / 3
     assert told["findings"]["by_kind"] == {"lift": 1, "scorch": 1}
-    assert told["garments"][1]["findings"] == [{"kind": "lift", "pieces": ["anchor", "wave"], "note": ""}]
+    assert told["garments"][1]["findings"] == [{"kind": "lift", "pieces": ["anchor", "wave"]}]
 
 
 def test_the_json_of_an_untouched_batch_has_no_figures_instead_of_zeros():

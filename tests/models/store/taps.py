@@ -34,7 +34,7 @@ from tests.held_clock import MORNING
 from tests.sample_jobs import crew_vest_job, crew_vest_plan
 
 NOBODYS = UUID(int=0)
-FOUND = Found(FindingKind.LIFT, ("anchor",), "an edge at the seam")
+FOUND = Found(FindingKind.LIFT, ("anchor",))
 
 MAKE: dict[EventKind, Callable[[Progress], Happening]] = {
     EventKind.TAKEN_UP: lambda _: TakenUp(),
