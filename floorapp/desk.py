@@ -23,7 +23,7 @@ from floorapp.screens.finding import FindingScreen
 from floorapp.screens.floor import FloorOfBatches
 from floorapp.screens.floor_presenter import rail_of
 from floorapp.screens.garment import GarmentScreen
-from floorapp.screens.garment_presenter import card_of
+from floorapp.screens.garment_presenter import card_of, header_of
 from floorapp.screens.parts import FloorScreen
 from floorapp.screens.presenter import present, primary_of
 from floorapp.screens.pressing_presenter import running_of
@@ -204,10 +204,12 @@ class Desk:
         return self.screens[name]
 
     def _draw_seconds(self) -> None:
-        """The waiting garments, the countdown, and what has just become due."""
+        """The time of day, the waiting garments, the countdown, and what has just become due."""
+        screen = self.screens[self.flow.screen]
+        screen.header = header_of(self.flow, screen.header.title)
         self.root.rail = rail_of(self.flow)
         if self.flow.screen == ScreenName.GARMENT:
-            self._draw_hit(self.screens[ScreenName.GARMENT])
+            self._draw_hit(screen)
         cues = self.flow.take_cues()
         for cue in cues:
             self.sounds.play(cue)

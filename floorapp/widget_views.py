@@ -12,6 +12,8 @@ class Role(StrEnum):
     """What a piece is to the hit in hand."""
 
     NOW = "now"
+    PEEL = "peel"  # its carrier comes off now
+    LEAVE = "leave"  # pressed, but not to be peeled now
     DOWN = "down"
     LATER = "later"
     MARKED = "marked"  # by a finding

@@ -65,7 +65,7 @@ def garment_view(flow: Flow) -> GarmentView:
     return GarmentView(
         header=header_of(flow, title_of(garment.row, garment.batch.garments)),
         rungs=rungs_of(garment),
-        map=map_of_step(garment.progress),
+        map=map_of_step(garment.progress, flow.clock.utc_now()),
         card=card_of(flow),
     )
 

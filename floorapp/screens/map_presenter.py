@@ -1,38 +1,60 @@
 """The placement map of a garment: which pieces are laid now, which are down, which come later."""
 
 from collections.abc import Collection
+from datetime import datetime
 
 from floorapp.widget_views import MapPiece, MapView, Role
 from models.garment.cycle import State
 from models.garment.progress import Progress
-from models.job.job import Piece
+from models.job.job import Peel, Piece
+
+PEELS = frozenset({State.PEELING, State.RESTING})
 
 
-def map_of_step(progress: Progress) -> MapView:
+def map_of_step(progress: Progress, now: datetime) -> MapView:
     """The side of the step in hand, with its platen while there is still something to press."""
     ended = progress.state in {State.COMPLETE, State.SPOILED}
-    return map_of_side(progress, progress.hit.side, with_platen=not ended)
+    return map_of_side(
+        progress, progress.hit.side, peeled_now=peeled_now(progress, now), with_platen=not ended
+    )
 
 
 def map_of_side(
-    progress: Progress, side: str, *, marked: Collection[str] = (), with_platen: bool = True
+    progress: Progress,
+    side: str,
+    *,
+    marked: Collection[str] = (),
+    peeled_now: Collection[str] = (),
+    with_platen: bool = True,
 ) -> MapView:
     job, hit = progress.recipe.job, progress.hit
-    pieces = tuple(
-        MapPiece(piece, role_of(progress, piece, marked)) for piece in job.pieces if piece.side == side
-    )
+
+    def role(piece: Piece) -> Role:
+        if piece.id in marked:
+            return Role.MARKED
+        return Role.PEEL if piece.id in peeled_now else role_of(progress, piece)
+
+    pieces = tuple(MapPiece(piece, role(piece)) for piece in job.pieces if piece.side == side)
     return MapView(job.side(side), pieces, hit.platen if with_platen and hit.side == side else None)
 
 
-def role_of(progress: Progress, piece: Piece, marked: Collection[str]) -> Role:
-    """A piece stays filled until its carrier is off; one begun in an earlier hit waits for a later one."""
-    record = progress.records[piece.id]
+def peeled_now(progress: Progress, now: datetime) -> frozenset[str]:
+    """The pieces whose carriers come off now; none while the cold ones still have to rest."""
+    ends_at = progress.rest_ends_at
+    has_rested = progress.rested or (ends_at is not None and ends_at <= now)
+    if progress.state not in PEELS or (progress.next_peel == Peel.COLD and not has_rested):
+        return frozenset()
+    return frozenset(step.piece for step in progress.to_peel if step.when == progress.next_peel)
+
+
+def role_of(progress: Progress, piece: Piece) -> Role:
+    """A piece of the hit in hand is filled until it has been pressed, and pale until its carrier is off; one
+    begun in an earlier hit waits for a later one.
+    """
     in_hand = piece.id in (*progress.hit.lay, *progress.hit.count)
-    waiting_for_peel = any(step.piece == piece.id for step in progress.to_peel)
-    if piece.id in marked:
-        return Role.MARKED
-    if record.down and not waiting_for_peel:
+    waits_for_peel = any(step.piece == piece.id for step in progress.to_peel)
+    if progress.records[piece.id].down and not waits_for_peel:
         return Role.DOWN
-    if in_hand or waiting_for_peel:
-        return Role.NOW
+    if in_hand or waits_for_peel:
+        return Role.LEAVE if progress.state in PEELS else Role.NOW
     return Role.LATER

@@ -43,12 +43,15 @@ class MapLayers:
             self._platen(view.platen)
 
     def piece(self, entry: MapPiece, above: tuple[Outline, ...] = ()) -> None:
-        """One piece, told apart by its form: filled, outlined with a tick, dashed, or ringed and crossed."""
+        """One piece, told apart by its form: filled, pale, ticked, dashed, or ringed and crossed."""
         rings = [thinned(self.scale.ring_px(ring)) for ring in rings_of(entry.piece.outline)]
         match entry.role:
-            case Role.NOW:
+            case Role.NOW | Role.PEEL:
                 draw_fill(self.canvas, rings, PRESS)
                 draw_lines(self.canvas, rings, theme.px(EDGE_MM), darker(PRESS), closed=True)
+            case Role.LEAVE:
+                draw_fill(self.canvas, rings, PAPER)
+                draw_lines(self.canvas, rings, theme.px(EDGE_MM), PRESS, closed=True)
             case Role.LATER:
                 self._later(rings)
             case Role.DOWN | Role.MARKED:

@@ -21,7 +21,14 @@ MARGIN_MM = 0.8
 LINE_STEP_PX = 9.0
 LINE_WEIGHT_PX = 8.0
 """Hiding a stretch of a line is as bad as hiding this broad a band of a piece."""
-ROLE_WORDS = {Role.NOW: "this hit", Role.DOWN: "down", Role.LATER: "later", Role.MARKED: "marked"}
+ROLE_WORDS = {
+    Role.NOW: "this hit",
+    Role.PEEL: "peel now",
+    Role.LEAVE: "leave",
+    Role.DOWN: "down",
+    Role.LATER: "later",
+    Role.MARKED: "marked",
+}
 
 
 @dataclass(slots=True)

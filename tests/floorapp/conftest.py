@@ -11,6 +11,7 @@ from floorapp.flow import Flow
 from models.clock import HeldClock
 from models.store.store import Store
 from tests.floorapp.driver import LANDSCAPE, Driver
+from tests.floorapp.press_operator import PressOperator, app_on
 from tests.held_clock import HeldClock as MorningClock
 from tests.small_floor import flow_on, loaded_store
 
@@ -72,6 +73,16 @@ def store(tmp_path: Path, clock: MorningClock) -> Iterator[Store]:
 def flow(store: Store, clock: MorningClock, tmp_path: Path) -> Flow:
     """The screens of Station 1 on that store, without a window."""
     return flow_on(store, clock, tmp_path)
+
+
+@pytest.fixture
+def sit_down(start_app: StartApp, store: Store, tmp_path: Path) -> Callable[..., PressOperator]:
+    """A person before the whole app, on that store."""
+
+    def operator(size: tuple[int, int] = LANDSCAPE) -> PressOperator:
+        return PressOperator(start_app(lambda clock: app_on(store, tmp_path, clock), size))
+
+    return operator
 
 
 def bare_app(_clock: HeldClock) -> Any:

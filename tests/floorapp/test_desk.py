@@ -1,6 +1,6 @@
 """The real window: fingers, keys and scanner reach everything."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
@@ -8,28 +8,11 @@ import pytest
 from floorapp.flow import ScreenName
 from models.garment.cycle import State
 from models.store.store import Store
-from tests.floorapp.driver import LANDSCAPE, PORTRAIT, Driver
-from tests.floorapp.press_operator import PressOperator, app_on
-from tests.held_clock import HeldClock
-from tests.small_floor import codes_of, flow_on, loaded_store
+from tests.floorapp.driver import LANDSCAPE, PORTRAIT
+from tests.floorapp.press_operator import PressOperator
+from tests.small_floor import codes_of, flow_on
 
-StartApp = Callable[..., Driver]
 SIZES = pytest.mark.parametrize("size", [LANDSCAPE, PORTRAIT], ids=["landscape", "portrait"])
-
-
-@pytest.fixture
-def store(tmp_path: Path) -> Iterator[Store]:
-    store = loaded_store(tmp_path, HeldClock())
-    yield store
-    store.close()
-
-
-@pytest.fixture
-def sit_down(start_app: StartApp, store: Store, tmp_path: Path) -> Callable[..., PressOperator]:
-    def operator(size: tuple[int, int] = LANDSCAPE) -> PressOperator:
-        return PressOperator(start_app(lambda clock: app_on(store, tmp_path, clock), size))
-
-    return operator
 
 
 def test_a_scan_on_any_screen_opens_the_garment(sit_down: Callable[..., PressOperator], store: Store) -> None:
@@ -230,6 +213,15 @@ def test_the_question_of_a_hit_that_was_slept_through_tells_how_long_ago_it_bega
     assert operator.sees("10:05 ago")
 
 
+def test_the_time_of_day_goes_on_while_nothing_is_tapped(sit_down: Callable[..., PressOperator]) -> None:
+    operator = sit_down()
+    at_first = operator.desk.screens[ScreenName.FLOOR].header.right
+    operator.driver.advance(120, step_s=10)
+
+    assert at_first.endswith(":00")
+    assert operator.desk.screens[ScreenName.FLOOR].header.right.endswith(":02")
+
+
 def test_a_screen_left_standing_follows_what_another_station_does(
     sit_down: Callable[..., PressOperator], store: Store, tmp_path: Path
 ) -> None:
@@ -241,72 +233,3 @@ def test_a_screen_left_standing_follows_what_another_station_does(
 
     assert operator.flow.screen == ScreenName.GARMENT
     assert operator.sees("Station 2 has worked on this garment")
-
-
-@SIZES
-def test_every_target_is_large_enough_for_a_gloved_finger(
-    sit_down: Callable[..., PressOperator], store: Store, size: tuple[int, int]
-) -> None:
-    from floorapp.focus import Focusable
-    from floorapp.theme import PRIMARY_MM, TARGET_MM, to_mm
-    from floorapp.widgets.buttons import PrimaryButton
-    from floorapp.widgets.placement_map import PieceTarget
-
-    operator = sit_down(size)
-    operator.scan(codes_of(store)[0])
-    for step in ("Something is wrong", "Back", "Why these together?", "Back", "Laid"):
-        operator.tap(step)
-        targets = [w for w in operator.desk.screens[operator.flow.screen].walk() if isinstance(w, Focusable)]
-        for target in targets:
-            if target.disabled or isinstance(target, PieceTarget):
-                continue  # takes no tap; a touch beside a piece still finds it
-            least_mm = PRIMARY_MM if isinstance(target, PrimaryButton) else TARGET_MM
-            assert to_mm(target.height) >= least_mm - 0.1, target
-            assert to_mm(target.width) >= TARGET_MM - 0.1, target
-
-
-@SIZES
-def test_nothing_to_tap_lies_outside_the_window_or_on_another(
-    sit_down: Callable[..., PressOperator], store: Store, size: tuple[int, int]
-) -> None:
-    operator = sit_down(size)
-    operator.scan(codes_of(store)[0])
-    targets = [
-        w
-        for w in operator.desk.screens[ScreenName.GARMENT].walk()
-        if getattr(w, "words", "") and hasattr(w, "is_focused")
-    ]
-    boxes = [(*w.to_window(*w.pos), w.width, w.height) for w in targets]
-
-    assert all(x >= 0 and y >= 0 and x + w <= size[0] and y + h <= size[1] for x, y, w, h in boxes)
-    assert not any(
-        a is not b and a[0] < b[0] + b[2] and b[0] < a[0] + a[2] and a[1] < b[1] + b[3] and b[1] < a[1] + a[3]
-        for a in boxes
-        for b in boxes
-    )
-
-
-@SIZES
-def test_the_bar_of_a_long_list_lies_on_nothing(
-    sit_down: Callable[..., PressOperator], store: Store, size: tuple[int, int]
-) -> None:
-    operator = sit_down(size)
-    from kivy.uix.scrollview import ScrollView
-
-    from floorapp.views import Action, Tap
-    from floorapp.widgets.buttons import Tappable
-    from floorapp.widgets.cards import Panel
-
-    operator.desk.act(Action(Tap.TO_REVIEW, "LC-0147"))
-    operator.driver.frames(4)
-    screen = operator.desk.screens[ScreenName.REVIEW]
-    lists = [w for w in screen.walk(restrict=True) if isinstance(w, ScrollView) and w.do_scroll_y]
-    ends = [
-        (box.to_window(box.right, 0)[0], scroll.to_window(scroll.right, 0)[0] - scroll.bar_width)
-        for scroll in lists
-        for box in scroll.walk(restrict=True)
-        if isinstance(box, Panel | Tappable)
-    ]
-
-    assert len(ends) >= 6  # four figures, two garments
-    assert [(end, bar) for end, bar in ends if end > bar] == []

@@ -61,6 +61,16 @@ def test_a_piece_of_this_hit_is_filled(stage: Driver, map_of: Any, tmp_path: Pat
     assert colours_on(stage, shown, Box(140, 340, 40, 40), tmp_path) == {PRESS}
 
 
+def test_a_piece_to_peel_now_is_filled(stage: Driver, map_of: Any, tmp_path: Path) -> None:
+    shown = map_of(view_of((ANCHOR, Role.PEEL)))
+    assert colours_on(stage, shown, Box(140, 340, 40, 40), tmp_path) == {PRESS}
+
+
+def test_a_piece_to_leave_alone_is_pale_without_a_tick(stage: Driver, map_of: Any, tmp_path: Path) -> None:
+    shown = map_of(view_of((ANCHOR, Role.LEAVE)))
+    assert colours_on(stage, shown, Box(140, 340, 40, 40), tmp_path) == {PAPER}
+
+
 def test_a_piece_that_is_down_is_pale_with_a_tick(stage: Driver, map_of: Any, tmp_path: Path) -> None:
     shown = map_of(view_of((ANCHOR, Role.DOWN)))
     assert {PAPER, DONE} <= colours_on(stage, shown, Box(140, 340, 40, 40), tmp_path)
