@@ -24,6 +24,7 @@ class SetUpPhase(StrEnum):
     LOADED = "loaded"
     WRITING = "writing"
     WRITTEN = "written"
+    UNWRITTEN = "unwritten"
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,6 +40,13 @@ class Entry:
 class PlannedJob:
     job: Job
     plan: Plan
+
+
+@dataclass(eq=False, slots=True)
+class Planning:
+    """The planning of one chosen file. Only the last one chosen is told about; the others end soon."""
+
+    is_stopped: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,7 +72,7 @@ class SetUpFlow:
         self.out = out
         self.state = SetUpState(folder=folder)
         self.changed: Callable[[], None] = lambda: None
-        self._stopped = False
+        self.planning = Planning()
 
     def enter(self) -> None:
         """Looks at the folder anew; work that is going on is left alone."""
@@ -72,25 +80,37 @@ class SetUpFlow:
             self.look_into(str(self.state.folder))
 
     def look_into(self, path: str) -> None:
-        """Shows a folder, and forgets what was being set up."""
+        """Shows a folder, and forgets what was being set up; tags that are being written are waited for."""
+        if self.state.phase == SetUpPhase.WRITING:
+            return
+        self._plans_anew()
         folder = Path(path)
         self.state = SetUpState(folder=folder, entries=entries_of(folder), paper=self.state.paper)
         self.changed()
 
     def choose(self, path: str) -> None:
-        """Reads and plans a job file off the screen's thread."""
-        chosen = Path(path)
-        self._stopped = False
+        """Reads and plans a job file off the screen's thread, in place of one that is being planned."""
+        if self.state.phase == SetUpPhase.WRITING:
+            return
+        chosen, planning = Path(path), self._plans_anew()
         self._now(phase=SetUpPhase.READING, chosen=chosen, progress="Reading the job and planning its hits …")
         self.background.run(
-            lambda: read_and_plan(chosen, progress=self._tell_plan, stop=lambda: self._stopped),
-            self._planned,
-            self._refused,
+            lambda: read_and_plan(
+                chosen,
+                progress=lambda plan: self._tell_plan(planning, plan),
+                stop=lambda: planning.is_stopped,
+            ),
+            lambda planned: self._now_of(
+                planning, phase=SetUpPhase.PLANNED, planned=planned, refusal=(), progress=""
+            ),
+            lambda error: self._now_of(
+                planning, phase=SetUpPhase.REFUSED, planned=None, refusal=_lines(error), progress=""
+            ),
         )
 
     def stop_planning(self) -> None:
         """The plan that is best so far will do."""
-        self._stopped = True
+        self.planning.is_stopped = True
 
     def load(self) -> None:
         """Stores the planned job as a batch: from now on its sequence is frozen."""
@@ -110,7 +130,7 @@ class SetUpFlow:
         self.background.run(
             lambda: self._write_sheets(reference, target),
             lambda _: self._now(phase=SetUpPhase.WRITTEN, written=target),
-            self._refused,
+            lambda error: self._now(phase=SetUpPhase.UNWRITTEN, refusal=_lines(error), progress=""),
         )
 
     def write_csv(self, reference: str) -> Path:
@@ -131,23 +151,32 @@ class SetUpFlow:
         made_at = self.work.clock.utc_now()
         write_tag_sheets(tags, target, PAPERS[self.state.paper], made_at=made_at, progress=self._tell_tags)
 
-    def _tell_plan(self, plan: Plan) -> None:
+    def _plans_anew(self) -> Planning:
+        """Ends the planning that is going on: what it still says is not heard."""
+        self.planning.is_stopped = True
+        self.planning = Planning()
+        return self.planning
+
+    def _tell_plan(self, planning: Planning, plan: Plan) -> None:
         text = f"Best so far: {plan.totals.hits} hits; at least {plan.lower_bound} are needed."
-        self.background.tell(lambda: self._now(progress=text))
+        self.background.tell(lambda: self._now_of(planning, progress=text))
 
     def _tell_tags(self, done: int, of: int) -> None:
         text = f"Tags drawn and read back: {100 * done // of} %"
         self.background.tell(lambda: self._now(progress=text))
 
-    def _planned(self, planned: PlannedJob) -> None:
-        self._now(phase=SetUpPhase.PLANNED, planned=planned, progress="")
-
-    def _refused(self, error: FloorError) -> None:
-        self._now(phase=SetUpPhase.REFUSED, refusal=tuple(str(error).splitlines()), progress="")
+    def _now_of(self, planning: Planning, **changes: object) -> None:
+        """What a planning comes to, unless another one was begun since."""
+        if planning is self.planning:
+            self._now(**changes)
 
     def _now(self, **changes: object) -> None:
         self.state = replace(self.state, **changes)  # type: ignore[arg-type]  # each name is a field of the state
         self.changed()
+
+
+def _lines(error: FloorError) -> tuple[str, ...]:
+    return tuple(str(error).splitlines())
 
 
 def read_and_plan(

@@ -1,5 +1,6 @@
 """What the Set-up screen says: the folder, the chosen job's plan or faults, and the next step."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -67,8 +68,11 @@ def _told(state: SetUpState) -> Told:
         case SetUpPhase.READING | SetUpPhase.WRITING:
             told = (name or "Tags", state.progress, ())
         case SetUpPhase.REFUSED:
-            lines = tuple(Line(line) for line in state.refusal)
-            told = ("Refused, nothing stored", "", (Group(count_of(len(lines), "fault"), lines, Tone.HELD),))
+            heading = count_of(len(state.refusal), "fault")
+            told = ("Refused, nothing stored", "", (_why_not(heading, state.refusal),))
+        case SetUpPhase.UNWRITTEN:
+            why = _why_not("Why not", state.refusal)
+            told = ("Tags not written", "The batch is stored. Mend this, then print them again.", (why,))
         case SetUpPhase.PLANNED:
             told = _planned(state.planned) if state.planned else (name, "", ())
         case SetUpPhase.LOADED:
@@ -76,6 +80,10 @@ def _told(state: SetUpState) -> Told:
         case SetUpPhase.WRITTEN:
             told = ("Tags written", f"Every symbol was read back. Print at 100 %: {state.written}", ())
     return told
+
+
+def _why_not(heading: str, lines: Sequence[str]) -> Group:
+    return Group(heading, tuple(Line(line) for line in lines), Tone.HELD)
 
 
 def _planned(planned: PlannedJob) -> Told:
@@ -114,7 +122,7 @@ def _choices(state: SetUpState) -> tuple[Button, ...]:
     match state.phase:
         case SetUpPhase.READING:
             return (Button("Take the best so far", Action(Tap.STOP_PLANNING)),)
-        case SetUpPhase.LOADED:
+        case SetUpPhase.LOADED | SetUpPhase.UNWRITTEN:
             return tuple(
                 Button(words, Action(Tap.CHOOSE_PAPER, paper), is_chosen=paper == state.paper)
                 for paper, words in PAPER_WORDS.items()
@@ -127,7 +135,7 @@ def _primary(state: SetUpState) -> Button | None:
     match state.phase:
         case SetUpPhase.PLANNED:
             return Button("Load the batch", Action(Tap.LOAD_BATCH), Tone.PRESS)
-        case SetUpPhase.LOADED:
+        case SetUpPhase.LOADED | SetUpPhase.UNWRITTEN:
             reference = state.batch.reference if state.batch else ""
             return Button("Print its tags", Action(Tap.WRITE_TAGS, reference), Tone.PRESS)
         case SetUpPhase.WRITTEN:

@@ -1,20 +1,26 @@
 """Set-up without its window: a job is read, planned, loaded and tagged; what is refused is told whole."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from pathlib import Path
 from random import Random
 from shutil import copytree
+from typing import TypeVar
 
 import pytest
 
+from floorapp.background import AtOnce
 from floorapp.flow import Flow, ScreenName
 from floorapp.screens.set_up_presenter import set_up_view
-from floorapp.set_up_flow import SetUpPhase
+from floorapp.set_up_flow import SetUpFlow, SetUpPhase
 from floorapp.views import Action, Tap
 from models.demo import demo_job_path, second_demo_job_path
+from models.errors import FloorError
+from models.job.reader import read_job
 from models.store.store import Store
 from tests.held_clock import HeldClock
 from tests.small_floor import flow_on
+
+T = TypeVar("T")
 
 
 @pytest.fixture
@@ -113,3 +119,91 @@ def test_a_plan_in_the_making_tells_its_best_so_far(flow: Flow, jobs: Path) -> N
     flow.act(Action(Tap.CHOOSE_FILE, str(jobs / demo_job_path().name)))
 
     assert any(line.startswith("Best so far: ") for line in told)
+
+
+class PutOff:
+    """A background whose work waits until the test says which piece of it is done."""
+
+    def __init__(self) -> None:
+        self.waiting: list[Callable[[], None]] = []
+
+    def run(
+        self, work: Callable[[], T], done: Callable[[T], None], refused: Callable[[FloorError], None]
+    ) -> None:
+        self.waiting.append(lambda: AtOnce().run(work, done, refused))
+
+    def tell(self, told: Callable[[], None]) -> None:
+        told()
+
+
+def put_off_set_up(flow: Flow, folder: Path) -> tuple[SetUpFlow, PutOff]:
+    background = PutOff()
+    return SetUpFlow(flow.work, background, folder, folder), background
+
+
+@pytest.mark.parametrize("order", [(0, 1), (1, 0)])
+def test_of_two_files_chosen_in_a_row_the_second_is_shown_whichever_is_planned_first(
+    flow: Flow, jobs: Path, order: tuple[int, int]
+) -> None:
+    set_up, background = put_off_set_up(flow, jobs)
+    set_up.choose(str(jobs / demo_job_path().name))
+    set_up.choose(str(jobs / second_demo_job_path().name))
+    for n in order:
+        background.waiting[n]()
+
+    assert set_up.state.planned is not None
+    assert set_up.state.planned.job == read_job(jobs / second_demo_job_path().name)
+    assert set_up.state.chosen == jobs / second_demo_job_path().name
+
+
+def test_a_refusal_of_the_first_file_does_not_hide_the_plan_of_the_second(flow: Flow, jobs: Path) -> None:
+    set_up, background = put_off_set_up(flow, jobs)
+    set_up.choose(str(jobs / "lost.toml"))
+    set_up.choose(str(jobs / second_demo_job_path().name))
+    for waiting in reversed(background.waiting):
+        waiting()
+
+    assert set_up.state.phase == SetUpPhase.PLANNED
+
+
+def test_a_plan_that_comes_after_the_folder_was_changed_is_not_shown(flow: Flow, jobs: Path) -> None:
+    set_up, background = put_off_set_up(flow, jobs)
+    set_up.choose(str(jobs / second_demo_job_path().name))
+    set_up.look_into(str(jobs / "art"))
+    background.waiting[0]()
+
+    assert set_up.state.phase == SetUpPhase.CHOOSING
+    assert set_up.state.planned is None
+
+
+def test_taking_the_best_so_far_stops_the_last_file_only_and_another_choice_stops_the_first(
+    flow: Flow, jobs: Path
+) -> None:
+    set_up, _ = put_off_set_up(flow, jobs)
+    set_up.choose(str(jobs / demo_job_path().name))
+    first = set_up.planning
+    set_up.choose(str(jobs / second_demo_job_path().name))
+    second = set_up.planning
+
+    assert (first.is_stopped, second.is_stopped) == (True, False)
+    set_up.stop_planning()
+    assert second.is_stopped
+
+
+def test_tags_that_cannot_be_written_are_told_and_can_be_printed_again(
+    flow: Flow, jobs: Path, store: Store, tmp_path: Path
+) -> None:
+    flow.act(Action(Tap.CHOOSE_FILE, str(jobs / second_demo_job_path().name)))
+    flow.act(Action(Tap.LOAD_BATCH))
+    reference = store.batches()[0].head.reference
+    flow.set_up.out = tmp_path / "jobs" / second_demo_job_path().name / "no-folder"
+    flow.act(Action(Tap.WRITE_TAGS, reference))
+    failed = set_up_view(flow)
+    flow.set_up.out = tmp_path
+    flow.act(Action(Tap.WRITE_TAGS, reference))
+
+    assert failed.heading == "Tags not written"
+    assert failed.groups[0].lines
+    assert failed.primary is not None
+    assert failed.primary.text == "Print its tags"
+    assert flow.set_up.state.phase == SetUpPhase.WRITTEN
