@@ -8,10 +8,11 @@ from models.planning.bits import bits_of
 from models.planning.candidates import ways_to_hit
 from models.planning.closing import Standing
 from models.planning.extra_laying import laying_fault
-from models.planning.greedy import greedy_sequence
+from models.planning.greedy import quick_sequence
 from models.planning.hit_writing import written_hits
 from models.planning.interleaving import interleaved
 from models.planning.plan import Hit
+from models.planning.prospects import Prospects
 from models.planning.reasons import reasons
 from models.planning.side_work import SideWork, side_work
 from models.planning.strokes import strokes_of
@@ -40,8 +41,9 @@ def planned_anew(now: Pressed, ahead: Sequence[Hit], needs: Needs) -> Mending | 
 
 def _side_anew(now: Pressed, side: Side) -> tuple[Hit, ...] | None:
     work = side_work(now.job, side)
-    start = standing_of(work, now)
-    closings = greedy_sequence(work, ways_to_hit(work), start)
+    start, ways = standing_of(work, now), ways_to_hit(work)
+    can_end = Prospects(work, ways).has_any(start)
+    closings = quick_sequence(work, ways, start) if can_end else None
     if closings is None:
         return None
     strokes = interleaved([strokes_of(work, closings, start)])

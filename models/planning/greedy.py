@@ -30,16 +30,20 @@ CROWDED = 60
 """Parts on a side from which on the first sequence found is taken: each takes seconds."""
 
 
-def greedy_sequence(work: SideWork, ways: Sequence[Way], start: Standing | None = None) -> Closings | None:
-    """The shortest of a few greedy sequences from `start`, or else from the bare side on.
+def greedy_sequence(work: SideWork, ways: Sequence[Way]) -> Closings | None:
+    """The shortest of a few greedy sequences; None where each of them comes to a dead end."""
+    found = quick_sequence(work, ways, bare(work))
+    if found is not None or len(work.parts) >= CROWDED:
+        return found
+    return next(_sequences(Prospects(work, tuple(ways)), bare(work), FURTHER), None)
 
-    None where each of them comes to a dead end.
-    """
-    prospects, start = Prospects(work, tuple(ways)), start or bare(work)
-    found = _sequences(prospects, start, LEANINGS)
+
+def quick_sequence(work: SideWork, ways: Sequence[Way], start: Standing) -> Closings | None:
+    """The shortest of the first few greedy sequences from `start` on: no proof where there is none."""
+    found = _sequences(Prospects(work, tuple(ways)), start, LEANINGS)
     if len(work.parts) >= CROWDED:
         return next(found, None)
-    return min(found, key=_cost, default=None) or next(_sequences(prospects, start, FURTHER), None)
+    return min(found, key=_cost, default=None)
 
 
 def leads_to_an_end(work: SideWork, ways: Sequence[Way]) -> bool:
