@@ -12,17 +12,17 @@ from functools import partial
 from floorapp.background import Background
 from floorapp.os_errors import told_in_a_line
 from floorapp.review_flow import ReviewFlow
-from floorapp.running_hits import RunningHits
+from floorapp.running_hits import PressSetting, RunningHits
 from floorapp.set_up_flow import SetUpFlow
 from floorapp.views import Action, Cue, NoticeView, Tap, Tone
 from models.clock import Clock
 from models.errors import FloorError
 from models.floor.openings import LATE_TAP_S
-from models.floor.work import FloorWork, missing_seconds
+from models.floor.work import FloorWork
 from models.garment.countdown import Countdown
 from models.garment.cycle import State
 from models.garment.events import FindingKind, Found
-from models.job.job import Peel, Pressure
+from models.job.job import Peel
 from models.store.errors import GarmentMovedError
 from models.store.records import BatchProgress, GarmentRow, StoredGarment
 from models.tags.code import spoken
@@ -50,16 +50,6 @@ class FindingDraft:
     pieces: frozenset[str] = frozenset()
     side: str = ""
     seconds: int | None = None  # to press again; None for each material's least
-
-
-@dataclass(frozen=True, slots=True)
-class PressSetting:
-    """How the station's press was last closed, so that a change is told."""
-
-    temperature_c: float
-    pressure: Pressure
-    pad: bool
-    cover: bool
 
 
 class Flow:
@@ -138,7 +128,7 @@ class Flow:
 
     def enter_seconds(self, seconds: int) -> None:
         """The seconds that an early opened hit was really pressed."""
-        self._guarded(self._opened_after, str(seconds))
+        self._guarded(lambda _: self._opened(seconds, judged=True), "")
 
     def tick(self) -> None:
         """Calls what has become due since the last tick: a hit that is over, a garment that has rested."""
@@ -225,7 +215,7 @@ class Flow:
             Tap.LOAD_BATCH: lambda _: self.set_up.load(),
             Tap.CHOOSE_PAPER: self.set_up.choose_paper,
             Tap.WRITE_TAGS: self._write_tags,
-            Tap.WRITE_CSV: self._write_csv,
+            Tap.WRITE_CSV: lambda batch: self.review.write(partial(self.set_up.write_csv, batch)),
         }
 
     def _guarded(self, action: Callable[[str], None], value: str) -> None:
@@ -297,9 +287,6 @@ class Flow:
         else:
             self._opened(countdown.seconds, judged=False)
 
-    def _opened_after(self, seconds: str) -> None:
-        self._opened(int(seconds), judged=True)
-
     def _opened(self, seconds: int, *, judged: bool) -> None:
         garment = self.work.open(self.in_hand, seconds, judged=judged)
         if garment.progress.state == State.PEELING and garment.progress.next_peel != Peel.COLD:
@@ -351,19 +338,10 @@ class Flow:
         self._show(ScreenName.SET_UP)  # where the progress of the writing is told
         self.set_up.write_tags(reference)
 
-    def _write_csv(self, reference: str) -> None:
-        self.review.write(partial(self.set_up.write_csv, reference))
-
     def _call(self, what: str, cue: Cue) -> None:
         if what not in self._called:
             self._called.add(what)
             self.cues.append(cue)
-
-
-def short_pieces(garment: StoredGarment) -> dict[str, int]:
-    """Seconds that an early opening left out, by piece; empty but in the check that follows one."""
-    progress = garment.progress
-    return missing_seconds(progress) if progress.state == State.CHECKING else {}
 
 
 def title_of(row: GarmentRow, of: int) -> str:

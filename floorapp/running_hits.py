@@ -1,4 +1,7 @@
-"""The hits that this station has running: each countdown belongs to the closing that it was started with."""
+"""How this station's press was closed, and the hits that it has running.
+
+Each countdown belongs to the closing that it was started with.
+"""
 
 from dataclasses import dataclass, replace
 from datetime import datetime
@@ -6,7 +9,18 @@ from datetime import datetime
 from models.clock import Clock
 from models.garment.countdown import Countdown
 from models.garment.cycle import State
+from models.job.job import Pressure
 from models.store.records import GarmentRow, StoredGarment
+
+
+@dataclass(frozen=True, slots=True)
+class PressSetting:
+    """How the station's press was last closed, so that a change is told."""
+
+    temperature_c: float
+    pressure: Pressure
+    pad: bool
+    cover: bool
 
 
 @dataclass(frozen=True, slots=True)

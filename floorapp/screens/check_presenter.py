@@ -1,11 +1,11 @@
 """The check on the Garment screen: what to look at, what is short, what was closed too long."""
 
-from floorapp.flow import short_pieces
 from floorapp.screens.words import FINDING_WORDS, heading_of, listed, pieces_by_material
 from floorapp.views import Action, Button, Card, Group, Line, Tap, Tone
 from models.errors import NoExtraHitError
 from models.floor.openings import seconds_of_last_hit, too_long_at_once, too_long_in_all
-from models.floor.work import remainder
+from models.floor.work import missing_seconds, remainder
+from models.garment.cycle import State
 from models.garment.progress import Progress
 from models.store.records import StoredGarment
 
@@ -90,3 +90,9 @@ def _short_card(progress: Progress, missing: dict[str, int]) -> Card:
         choices=(WRONG,),
         primary=Button(f"Press it on: {seconds}", Action(Tap.PRESS_REMAINDER), Tone.PRESS),
     )
+
+
+def short_pieces(garment: StoredGarment) -> dict[str, int]:
+    """Seconds that an early opening left out, by piece; empty but in the check that follows one."""
+    progress = garment.progress
+    return missing_seconds(progress) if progress.state == State.CHECKING else {}

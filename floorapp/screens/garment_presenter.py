@@ -3,8 +3,9 @@
 from dataclasses import dataclass, replace
 from datetime import datetime
 
-from floorapp.flow import Flow, PressSetting, short_pieces, title_of
-from floorapp.screens.check_presenter import WRONG, check_card
+from floorapp.flow import Flow, title_of
+from floorapp.running_hits import PressSetting
+from floorapp.screens.check_presenter import WRONG, check_card, short_pieces
 from floorapp.screens.map_presenter import map_of_step
 from floorapp.screens.pressing_presenter import ending_card
 from floorapp.screens.words import (

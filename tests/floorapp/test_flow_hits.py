@@ -108,7 +108,7 @@ def test_all_hits_checked_complete_the_garment(flow: Flow, store: Store, clock: 
 
 
 def test_a_changed_temperature_stands_out(flow: Flow, store: Store, clock: HeldClock) -> None:
-    from floorapp.flow import PressSetting
+    from floorapp.running_hits import PressSetting
     from floorapp.views import Tone
 
     flow.last_setting = PressSetting(160, Pressure.MEDIUM, pad=True, cover=False)
