@@ -168,7 +168,10 @@ class Desk:
     def tick(self) -> None:
         self.collector.look()
         self.flow.tick()
-        self._draw_seconds()
+        if self.flow.cues:  # what has become due has other words and another primary action
+            self.draw()
+        else:
+            self._draw_seconds()
 
     def reread(self) -> None:
         """Looks for what other stations have done, and draws what has changed by it."""
@@ -210,12 +213,9 @@ class Desk:
         self.root.rail = rail_of(self.flow)
         if self.flow.screen == ScreenName.GARMENT:
             self._draw_hit(screen)
-        cues = self.flow.take_cues()
-        for cue in cues:
+        for cue in self.flow.take_cues():
             self.sounds.play(cue)
             self.root.flash()
-        if cues:
-            self.draw()
 
     def _draw_hit(self, screen: FloorScreen) -> None:
         """The countdown, or the question that a hit leaves open, which tells how long ago it began."""
