@@ -67,7 +67,14 @@ def forget_output() -> None:
     help="The shop's database, like sqlite:////srv/floor.db or postgresql://host/floor. "
     "Left out, it is FLOORAPP_DATABASE, or else an SQLite file in your own data folder.",
 )
-@click.version_option(package_name="press-floor", message="%(version)s")
+@click.option(
+    "--version",
+    is_flag=True,
+    is_eager=True,
+    expose_value=False,
+    callback=lambda context, _, is_asked: tell_version(context) if is_asked else None,
+    help="Show the version and exit.",
+)
 @click.pass_context
 def main(context: click.Context, database: str | None) -> None:
     """The press floor: takes batches of garments through their hits at the heat press.
@@ -89,6 +96,16 @@ def main(context: click.Context, database: str | None) -> None:
         from floorapp.app import run_app
 
         run_app(database_url(database))
+
+
+def tell_version(context: click.Context) -> NoReturn:
+    from importlib.metadata import PackageNotFoundError, version
+
+    try:
+        click.echo(version("press-floor"))
+    except PackageNotFoundError:
+        click.echo("not installed: run from its folder")
+    context.exit()
 
 
 @main.command()
@@ -189,7 +206,7 @@ def tags(database: str | None, *, batch: str, out: Path, paper: str, label: str 
         raise click.UsageError(f"{out} is no PDF: end the name in .pdf, or ask for labels with --label 62x29")
     if label is not None and out.is_file():
         raise click.UsageError(f"{out} is a file: labels go into a folder")
-    with open_store(database) as store:
+    with open_store(database, is_old=True) as store:
         batch_tags = tags_of_batch(store, batch)
     if label is None:
         write_sheets(batch_tags, out, paper)
@@ -236,7 +253,7 @@ def review(database: str | None, batch: str, as_json: bool, csv_file: Path | Non
 
     if as_json and csv_file:
         raise click.UsageError("choose one of --json and --csv")
-    with open_store(database) as store:
+    with open_store(database, is_old=True) as store:
         head = store.batch(batch)
         reviewed = review_of(store.recipe(head.id), store.logs(head.reference))
     if csv_file:
@@ -282,12 +299,12 @@ def screens(out: Path) -> None:
 
 
 @contextmanager
-def open_store(database: str | None) -> "Iterator[Store]":
-    """The shop's store, closed in the end."""
+def open_store(database: str | None, *, is_old: bool = False) -> "Iterator[Store]":
+    """The shop's store, closed in the end. One that should be old is not made where there is none."""
     from models.clock import SystemClock
     from models.floor.work import open_store as open_shop
 
-    store = open_shop(database_url(database), SystemClock())
+    store = open_shop(database_url(database), SystemClock(), is_old=is_old)
     try:
         yield store
     finally:

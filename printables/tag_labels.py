@@ -19,7 +19,7 @@ from printables.progress import Progress, Steps
 from printables.read_back import must_read_back
 from printables.tag import Tag
 from printables.tag_layout import LEAST_MODULE_MM, TagLayout, draw_tag, lay_out_tag
-from printables.whole_files import write_whole
+from printables.whole_files import must_be_writable, write_whole
 
 MM_PER_INCH = 25.4
 LEAST_MODULE_DOTS = 3  # a heated dot is never quite square; below three, modules run into one another
@@ -69,6 +69,7 @@ def write_tag_labels(
     if not tags:
         raise NothingToPrintError("there are no tags to print; load a batch that has garments")
     layout = label_layout(size, dpi)
+    must_be_writable(folder / _file_name(tags[0]))
     steps = Steps(2 * len(tags), progress)
     files = [(folder / _file_name(tag), _png_of(tag, layout, dpi, steps)) for tag in tags]
     write_whole(files)

@@ -18,7 +18,7 @@ from printables.progress import Progress, Steps
 from printables.read_back import must_read_back
 from printables.tag import Tag
 from printables.tag_layout import TagLayout, draw_tag, lay_out_tag
-from printables.whole_files import write_whole
+from printables.whole_files import must_be_writable, write_whole
 
 Sheet = list[tuple[Tag, Box]]  # each tag with its cell
 
@@ -46,6 +46,7 @@ def write_tag_sheets(
     """
     if not tags:
         raise NothingToPrintError("there are no tags to print; load a batch that has garments")
+    must_be_writable(out)
     grid = grid_on(paper)
     sheets = list(sheets_of(tags, grid))
     steps = Steps(2 * len(tags), progress)

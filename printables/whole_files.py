@@ -3,6 +3,7 @@
 import os
 from collections.abc import Sequence
 from contextlib import suppress
+from errno import EISDIR
 from pathlib import Path
 
 from printables.errors import CannotWriteError
@@ -27,9 +28,27 @@ def write_whole(files: Sequence[tuple[Path, bytes]]) -> None:
             with suppress(OSError):
                 _beside(path).unlink()
         where = files[0][0] if len(files) == 1 else files[0][0].parent
-        raise CannotWriteError(
-            f"{where}: cannot be written ({error.strerror}); choose another folder or name"
-        ) from error
+        raise _cannot_write(where, error) from error
+
+
+def must_be_writable(path: Path) -> None:
+    """Try the place of a file that takes long to make, before it is made; its folder is made if missing.
+
+    Raises:
+        CannotWriteError: it can't be written there; nothing is left behind but the folder.
+    """
+    try:
+        path.parent.mkdir(parents=True, exist_ok=True)
+        if path.is_dir():
+            raise IsADirectoryError(EISDIR, "it is a folder")
+        _beside(path).touch()
+        _beside(path).unlink()
+    except OSError as error:
+        raise _cannot_write(path, error) from error
+
+
+def _cannot_write(where: Path, error: OSError) -> CannotWriteError:
+    return CannotWriteError(f"{where}: cannot be written ({error.strerror}); choose another folder or name")
 
 
 def _beside(path: Path) -> Path:

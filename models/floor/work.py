@@ -33,7 +33,7 @@ from models.garment.events import (
 )
 from models.garment.progress import Progress
 from models.job.job import Job, Peel
-from models.planning.extra_hit import plan_extra_hits, seconds_short
+from models.planning.extra_hit import plan_extra_hits, plan_rest, seconds_short
 from models.planning.piece_record import after_hit
 from models.planning.plan import Hit, Plan
 from models.planning.trouble import Mending, Trouble
@@ -133,7 +133,13 @@ class FloorWork:
         return self._store_tap(garment, Rested(REST_S))
 
     def pass_check(self, garment: StoredGarment) -> StoredGarment:
-        """All is down: the next hit follows, or the garment is complete."""
+        """All is down: the next hit follows, or the garment is complete.
+
+        Hits ahead that a piece no longer bears are planned anew. Raises NoExtraHitError where they cannot be.
+        """
+        rest = rest_anew(garment.progress)
+        if rest is not None:
+            return self._store_tap(garment, ExtraAdded(ExtraReason.TOO_LONG, (), rest=rest))
         return self._store_tap(garment, self._verdict(garment))
 
     def press_again(self, garment: StoredGarment, found: Found, seconds: int | None = None) -> StoredGarment:
@@ -222,6 +228,15 @@ def remainder(progress: Progress) -> Mending:
     return _mending(progress, Trouble(short_s=_short_s(progress)))
 
 
+def rest_anew(progress: Progress) -> tuple[Hit, ...] | None:
+    """The hits in place of those ahead where a piece had too long a hit for them; None where they stay.
+
+    Raises NoExtraHitError where no other hits are left within the rules.
+    """
+    job, ahead = progress.recipe.job, hits_ahead(progress)
+    return plan_rest(job, progress.records, progress.peeled, ahead)
+
+
 def missing_seconds(progress: Progress) -> dict[str, int]:
     """Seconds that the step in hand left out and that the hits ahead will not give in time, by piece."""
     return {piece: max(seconds) for piece, seconds in _short_s(progress).items()}
@@ -255,6 +270,6 @@ def _begun(state: State | None) -> tuple[Happening, ...]:
     return (TakenUp(),) if state == State.IDLE else ()
 
 
-def open_store(url: str, clock: Clock) -> Store:
+def open_store(url: str, clock: Clock, *, is_old: bool = False) -> Store:
     """The shop's store; codes are drawn from the system's own randomness."""
-    return Store.open(url, clock, random.SystemRandom())
+    return Store.open(url, clock, random.SystemRandom(), is_old=is_old)

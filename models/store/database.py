@@ -8,7 +8,7 @@ from typing import Any
 from sqlalchemy import URL, Connection, Engine, create_engine, event, make_url, text
 from sqlalchemy.exc import ArgumentError
 
-from models.store.errors import BadDatabaseAddressError
+from models.store.errors import BadDatabaseAddressError, CannotOpenError
 from models.store.failures import told_plainly
 
 BUSY_TIMEOUT_MS = 5000
@@ -28,6 +28,13 @@ class Database:
         self.file = None if on_server else Path(address.database or "")
         self.name = address.render_as_string(hide_password=True) if on_server else str(self.file)
         self._engine = _server_engine(address) if on_server else _file_engine(address)
+
+    def must_be_there(self) -> None:
+        """Raises CannotOpenError where there is no such file yet; a server answers for itself."""
+        if self.file is not None and not self.file.exists():
+            raise CannotOpenError(
+                f"{self.name}: there is no such database; check its name, or load a job first"
+            )
 
     @contextmanager
     def reading(self) -> Iterator[Connection]:

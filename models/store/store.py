@@ -38,13 +38,16 @@ class Store:
         self.shop_code = shop_code
 
     @classmethod
-    def open(cls, url: str, clock: Clock, random: Random) -> "Store":
+    def open(cls, url: str, clock: Clock, random: Random, *, is_old: bool = False) -> "Store":
         """Opens the database at `url`: a new one is made, an older one migrated, its file copied before.
 
         `random` is where shop code, tag codes and ids come from: a SystemRandom, but in tests.
+        Raises CannotOpenError where the database should be old and its file is not there.
         """
         database = Database(url)
         try:
+            if is_old:
+                database.must_be_there()
             bring_to_head(database, clock)
             return cls(database, clock, random, _shop_code(database, random))
         except BaseException:

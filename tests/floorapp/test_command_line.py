@@ -1,9 +1,11 @@
 """The commands, as a person types them."""
 
 import csv
+import importlib.metadata
 import json
 import subprocess
 import sys
+from importlib.metadata import PackageNotFoundError
 from io import StringIO
 from pathlib import Path
 from random import Random
@@ -190,7 +192,7 @@ def test_nothing_is_stored_of_a_refused_job(job, database):
 def test_loading_a_job_without_a_plan_ends_with_three_and_stores_nothing(job, database):
     job.write_text(JOB.replace("box = [500, 0, 20, 700]", "box = [270, 0, 20, 700]"))
     assert run("--database", database, "load", job).exit_code == 3
-    assert "none is stored" in run("--database", database, "review", "LC-0147").stderr
+    assert run("--database", database, "review", "LC-0147").exit_code == 2
 
 
 def test_an_unknown_batch_is_refused_in_a_line(database, batch):
@@ -204,6 +206,30 @@ def test_a_database_that_cannot_be_is_refused_in_a_line(tmp_path):
     assert done.returncode == 2
     assert done.stderr
     assert "Traceback" not in done.stderr
+
+
+@pytest.mark.parametrize("words", [("review", "LC-0147"), ("tags", "LC-0147", "--out", "tags.pdf")])
+def test_looking_at_a_database_that_is_not_there_is_refused_and_makes_none(tmp_path, words):
+    lost = tmp_path / "flor.db"
+    refused = run("--database", f"sqlite:///{lost}", *words)
+    assert refused.exit_code == 2
+    assert "there is no such database" in refused.stderr
+    assert not lost.exists()
+
+
+def test_the_version_is_told_also_where_nothing_is_installed(monkeypatch):
+    def is_lost(name: str) -> str:
+        raise PackageNotFoundError(name)
+
+    monkeypatch.setattr(importlib.metadata, "version", is_lost)
+    assert run("--version").stdout == "not installed: run from its folder\n"
+
+
+def test_tags_whose_place_cannot_be_written_are_refused_before_any_is_drawn(database, batch, tmp_path):
+    (tmp_path / "wall").write_bytes(b"")
+    refused = run("--database", database, "tags", batch, "--out", tmp_path / "wall" / "tags.pdf")
+    assert refused.exit_code == 2
+    assert "Tags drawn" not in refused.stderr
 
 
 def test_a_database_url_that_is_none_is_refused_in_a_line():
