@@ -19,6 +19,8 @@ from models.store.records import GarmentRow
 
 LAYING_S = 5.0
 """Seconds to lay one piece, in the walk."""
+LATE_S = 40.0
+"""Seconds after the end of a hit until somebody taps, where nobody was at the press."""
 TAP_S = 3.0
 """Seconds for everything else between two taps, in the walk."""
 
@@ -32,9 +34,10 @@ class Incident:
 
 
 LIFT, SLEEP, EARLY = "a piece lifts", "the tablet slept", "opened early"
-SPOIL, HOLD = "scorched", "put aside"
+SPOIL, HOLD, LATE = "scorched", "put aside", "opened unseen"
 INCIDENTS = (
-    Incident(2, LIFT), Incident(3, SLEEP), Incident(4, EARLY), Incident(5, SPOIL), Incident(7, HOLD),
+    Incident(2, LIFT), Incident(3, SLEEP), Incident(4, EARLY), Incident(5, SPOIL), Incident(6, LATE),
+    Incident(7, HOLD),
 )  # fmt: skip
 LOOK_AT_THE_FLOOR = 12
 """Before this garment the walk looks at the Floor screen, when something of everything is on it."""
@@ -102,23 +105,35 @@ class Walk:
             self._tap_primary(LAYING_S * len(progress.hit.lay) if progress.state == State.LAYING else TAP_S)
 
     def _press(self, row: GarmentRow, left_s: int) -> None:
-        if self._pending.get(row.n) == SLEEP:
-            del self._pending[row.n]
-            self.clock.sleep_machine(4 * left_s)
-            self.moment("garment-interrupted")
-            self.flow.act(card_of(self.flow).answers[0].action)
+        what = self._pending.pop(row.n) if self._pending.get(row.n) in {SLEEP, EARLY, LATE} else ""
+        if what == SLEEP:
+            self._sleep_through(left_s)
             return
         self.clock.advance(left_s / 2)
         self.moment("garment-pressing-half-way")
-        if self._pending.get(row.n) == EARLY:
-            del self._pending[row.n]
-            self.flow.act(Action(Tap.OPENED_EARLY))
-            self.moment("seconds-entry")
-            self.flow.enter_seconds(left_s // 2)
+        if what == EARLY:
+            self._open_early(left_s // 2)
             return
         self.clock.advance(left_s - left_s / 2)
         self.flow.tick()
         self.moment("garment-hit-over")
+        if what == LATE:
+            self._open_unseen()
+
+    def _sleep_through(self, left_s: int) -> None:
+        self.clock.sleep_machine(4 * left_s)
+        self.moment("garment-interrupted")
+        self.flow.act(card_of(self.flow).answers[0].action)
+
+    def _open_early(self, seconds: int) -> None:
+        self.flow.act(Action(Tap.OPENED_EARLY))
+        self.moment("seconds-entry")
+        self.flow.enter_seconds(seconds)
+
+    def _open_unseen(self) -> None:
+        self._tap_primary(LATE_S)
+        self.moment("garment-opened-late")
+        self.flow.act(card_of(self.flow).answers[0].action)
 
     def _find_fault(self, row: GarmentRow) -> None:
         what = self._pending.pop(row.n)
