@@ -1,12 +1,13 @@
 """The check on the Garment screen: what to look at, what is short, what was closed too long."""
 
-from floorapp.screens.words import FINDING_WORDS, heading_of, listed, pieces_by_material
+from floorapp.screens.words import FINDING_WORDS, count_of, heading_of, listed, pieces_by_material
 from floorapp.views import Action, Button, Card, Group, Line, Tap, Tone
 from models.errors import NoExtraHitError
 from models.floor.openings import seconds_of_last_hit, too_long_at_once, too_long_in_all
-from models.floor.work import missing_seconds, remainder
+from models.floor.work import hits_ahead, missing_seconds, remainder, rest_anew
 from models.garment.cycle import State
 from models.garment.progress import Progress
+from models.planning.plan import Hit
 from models.store.records import StoredGarment
 
 WRONG = Button("Something is wrong", Action(Tap.LOOK_CLOSER))
@@ -17,18 +18,41 @@ def check_card(garment: StoredGarment) -> Card:
     missing = short_pieces(garment)
     if missing:
         return _short_card(progress, missing)
-    last = progress.is_last_step
+    try:
+        rest = rest_anew(progress)
+    except NoExtraHitError as error:
+        return _no_way_on_card(garment, str(error))
+    last = progress.is_last_step or rest == ()
     return Card(
         heading=heading_of(progress, "check"),
         body="Rub each edge once. Tap on the map what is not right.",
         groups=(
             *too_long_groups(garment),
+            *_rest_groups(progress, rest),
             Group("Just pressed", pressed_lines(progress)),
             *open_finding_groups(progress),
         ),
         choices=(WRONG,),
         primary=Button("All down. It is done" if last else "All down", Action(Tap.PASS), Tone.DONE),
     )
+
+
+def _no_way_on_card(garment: StoredGarment, reason: str) -> Card:
+    """After too long a hit: what is ahead would be too much, and nothing else is left within the rules."""
+    return Card(
+        heading_of(garment.progress, "check"),
+        body="The hits still to come would be too much. Somebody has to decide.",
+        groups=(Group("No way on within the limits", (Line(reason),), Tone.HELD), *too_long_groups(garment)),
+        primary=Button("Hold or spoil it", Action(Tap.LOOK_CLOSER), Tone.HELD),
+    )
+
+
+def _rest_groups(progress: Progress, rest: tuple[Hit, ...] | None) -> tuple[Group, ...]:
+    if rest is None:
+        return ()
+    still = f"{count_of(len(rest), 'hit')} still to come" if rest else "no hit follows"
+    line = Line(f"{still}, instead of {len(hits_ahead(progress))}")
+    return (Group("Pressed too long for the hits ahead: they are planned anew", (line,), Tone.ATTENTION),)
 
 
 def too_long_groups(garment: StoredGarment) -> tuple[Group, ...]:

@@ -32,6 +32,7 @@ TAP_WORDS = {
     EventKind.COMPLETED: "“all down”",
     EventKind.FOUND: "the finding",
     EventKind.EXTRA_ADDED: "the extra hit",
+    EventKind.REPLANNED: "“all down”",
     EventKind.HELD: "the hold",
     EventKind.RELEASED: "going on",
     EventKind.SPOILED: "the spoiling",

@@ -26,6 +26,7 @@ from models.garment.events import (
     Passed,
     Peeled,
     Released,
+    Replanned,
     Rested,
     RestEnded,
     Spoiled,
@@ -138,9 +139,9 @@ class FloorWork:
         Hits ahead that a piece no longer bears are planned anew. Raises NoExtraHitError where they cannot be.
         """
         rest = rest_anew(garment.progress)
-        if rest is not None:
-            return self._store_tap(garment, ExtraAdded(ExtraReason.TOO_LONG, (), rest=rest))
-        return self._store_tap(garment, self._verdict(garment))
+        if rest is None:
+            return self._store_tap(garment, self._verdict(garment))
+        return self._store_tap(garment, Replanned(rest), Passed() if rest else Completed())
 
     def press_again(self, garment: StoredGarment, found: Found, seconds: int | None = None) -> StoredGarment:
         """Stores the finding and the extra hits that mend it, with the operator's own `seconds` if given.

@@ -36,6 +36,7 @@ class EventKind(StrEnum):
     COMPLETED = "completed"
     FOUND = "found"
     EXTRA_ADDED = "extra added"
+    REPLANNED = "replanned"
     HELD = "held"
     RELEASED = "released"
     SPOILED = "spoiled"
@@ -84,6 +85,7 @@ TRANSITIONS: dict[State, dict[EventKind, State | str]] = {
         EventKind.PASSED: State.LAYING,
         EventKind.COMPLETED: State.COMPLETE,
         EventKind.EXTRA_ADDED: State.LAYING,
+        EventKind.REPLANNED: State.CHECKING,
         EventKind.HELD: State.HELD,
         EventKind.SPOILED: State.SPOILED,
     },

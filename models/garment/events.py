@@ -107,6 +107,13 @@ class ExtraAdded:
 
 
 @dataclass(frozen=True, slots=True)
+class Replanned:
+    """A hit took too long for those ahead; `rest` takes their place."""
+
+    rest: tuple[Hit, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Held:
     reason: str
 
@@ -130,7 +137,7 @@ class TakenBack:
 
 Happening = (
     TakenUp | Closed | Opened | Peeled | Rested | RestEnded | AllPeeled | Passed | Completed | Found
-    | ExtraAdded | Held | Released | Spoiled | TakenBack
+    | ExtraAdded | Replanned | Held | Released | Spoiled | TakenBack
 )  # fmt: skip
 
 
@@ -159,6 +166,7 @@ _KINDS: dict[type[Happening], EventKind] = {
     Completed: EventKind.COMPLETED,
     Found: EventKind.FOUND,
     ExtraAdded: EventKind.EXTRA_ADDED,
+    Replanned: EventKind.REPLANNED,
     Held: EventKind.HELD,
     Released: EventKind.RELEASED,
     Spoiled: EventKind.SPOILED,
@@ -185,6 +193,8 @@ def happening_to_json(what: Happening) -> dict[str, Any]:
             return {"kind": kind.value, "pieces": list(pieces)}
         case ExtraAdded():
             return _extra_to_json(what)
+        case Replanned(rest):
+            return {"rest": [hit_to_json(hit) for hit in rest]}
         case Held(reason) | Spoiled(reason):
             return {"reason": reason}
         case TakenBack(tap):
@@ -227,6 +237,7 @@ _READERS: dict[EventKind, Callable[[dict[str, Any]], Happening]] = {
     EventKind.COMPLETED: lambda _: Completed(),
     EventKind.FOUND: lambda data: Found(FindingKind(data["kind"]), tuple(data["pieces"])),
     EventKind.EXTRA_ADDED: _extra_from_json,
+    EventKind.REPLANNED: lambda data: Replanned(tuple(hit_from_json(hit) for hit in data["rest"])),
     EventKind.HELD: lambda data: Held(data["reason"]),
     EventKind.RELEASED: lambda _: Released(),
     EventKind.SPOILED: lambda data: Spoiled(data["reason"]),

@@ -19,6 +19,7 @@ from models.garment.events import (
     Opened,
     Passed,
     Peeled,
+    Replanned,
     Rested,
     RestEnded,
     Spoiled,
@@ -207,14 +208,20 @@ def _with_effect(moved: Progress, before: Progress, event: Event) -> Progress:
                 findings=(*before.findings, found),
                 open_findings=(*before.open_findings, found),
             )
-        case ExtraAdded() as extra:
-            return _with_extra(moved, before, extra)
+        case ExtraAdded() | Replanned() as planned:
+            return _with_steps(moved, before, planned)
         case Held(reason):
             return replace(moved, reason=reason, before_hold=before.state)
         case Spoiled(reason):
             return replace(moved, reason=reason)
         case _:
             return replace(moved, reason="")
+
+
+def _with_steps(moved: Progress, before: Progress, planned: ExtraAdded | Replanned) -> Progress:
+    if isinstance(planned, Replanned):
+        return replace(moved, steps=_replanned(before, planned.rest))
+    return _with_extra(moved, before, planned)
 
 
 def _with_extra(moved: Progress, before: Progress, extra: ExtraAdded) -> Progress:
@@ -225,7 +232,7 @@ def _with_extra(moved: Progress, before: Progress, extra: ExtraAdded) -> Progres
         Step(f"{root}+{earlier + k}", hit, extra.reason) for k, hit in enumerate(extra.hits, start=1)
     )
     place = before.position + 1
-    ahead = _steps_ahead(before.steps[place:], extra.rest, int(root))
+    ahead = before.steps[place:] if extra.rest is None else _replanned(before, extra.rest)[place:]
     lifted = after_lift(before.records, dict(extra.needs_s))
     return replace(
         moved,
@@ -237,10 +244,13 @@ def _with_extra(moved: Progress, before: Progress, extra: ExtraAdded) -> Progres
     )
 
 
-def _steps_ahead(steps: tuple[Step, ...], rest: tuple[Hit, ...] | None, done: int) -> tuple[Step, ...]:
+def _replanned(before: Progress, rest: tuple[Hit, ...]) -> tuple[Step, ...]:
+    place, root = before.position + 1, int(before.step.label.split("+")[0])
+    return (*before.steps[:place], *_steps_ahead(before.steps[place:], rest, root))
+
+
+def _steps_ahead(steps: tuple[Step, ...], rest: tuple[Hit, ...], done: int) -> tuple[Step, ...]:
     """The steps that were ahead, as far as they stay; where others take their place, numbered on."""
-    if rest is None:
-        return steps
     before = {_closing_of(step.hit): step for step in steps}
     stay = [before.get(_closing_of(hit)) for hit in rest]
     return tuple(

@@ -1,6 +1,6 @@
 """Extra hits: for pieces that lifted or are new, and for the seconds that an early opening left out."""
 
-from collections.abc import Collection, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import replace
 
 from models.errors import NoExtraHitError
@@ -31,12 +31,31 @@ def plan_extra_hits(
     needs = _needs(before, now, ahead, trouble)
     try:
         hits = _beside(now, ahead, needs, trouble.replaced)
-        return Mending(hits, _rest(now, hits, ahead))
     except NoExtraHitError:
         anew = _planned_anew(now, ahead, needs)
         if anew is None:
             raise
         return anew
+    return Mending(hits, _rest(now, hits, ahead))
+
+
+def plan_rest(
+    job: Job, records: Records, peeled: Collection[str], ahead: Sequence[Hit]
+) -> tuple[Hit, ...] | None:
+    """The hits in place of those `ahead` where a piece no longer bears them; None where it bears them all.
+
+    Raises NoExtraHitError, with the piece and its seconds, where no other hits do either.
+    """
+    now = Pressed(job, records, frozenset(peeled))
+    too_much = list(_too_much(now, ahead))
+    if not too_much:
+        return None
+    from models.planning.extra_replan import planned_anew  # noqa: PLC0415 - loads a geometry library
+
+    anew = planned_anew(now, ahead, {hit.side for hit, _ in too_much}, {})
+    if anew is None:
+        raise NoExtraHitError(too_much[0][1])
+    return anew.rest
 
 
 def seconds_short(job: Job, records: Records, hit: Hit, ahead: Sequence[Hit]) -> dict[str, tuple[int, ...]]:
@@ -92,11 +111,12 @@ def _missing_after_lift(before: Pressed, now: Pressed, ahead: Sequence[Hit], pie
 
 def _planned_anew(now: Pressed, ahead: Sequence[Hit], needs: Needs) -> Mending | None:
     """Extra hits and rest as one, on the sides of the trouble; None where that is of no use."""
-    if {hit.side for hit in ahead}.isdisjoint(now.job.piece(piece).side for piece in needs):
+    sides = {now.job.piece(piece).side for piece in needs}
+    if sides.isdisjoint(hit.side for hit in ahead):
         return None
     from models.planning.extra_replan import planned_anew  # noqa: PLC0415 - loads a geometry library
 
-    return planned_anew(now, ahead, needs)
+    return planned_anew(now, ahead, sides, needs)
 
 
 def _beside(now: Pressed, ahead: Sequence[Hit], needs: Needs, replaced: Sequence[str]) -> tuple[Hit, ...]:
@@ -152,7 +172,7 @@ def _written(now: Pressed, bare: Hit, needs: Needs) -> Hit:
 def _rest(now: Pressed, hits: Sequence[Hit], ahead: Sequence[Hit]) -> tuple[Hit, ...] | None:
     """The hits ahead with what they really will do, without those that have nothing left to do.
 
-    None where all of them stay as frozen. Raises NoExtraHitError where a piece does not bear one of them.
+    None where all of them stay as frozen.
     """
     told: list[Hit] = []
     for hit in hits:
@@ -162,16 +182,18 @@ def _rest(now: Pressed, hits: Sequence[Hit], ahead: Sequence[Hit]) -> tuple[Hit,
         if hit.count:
             told.append(hit)
             now = now.after(hit)
-            _refuse_too_much(now, hit)
     return None if told == list(ahead) else tuple(told)
 
 
-def _refuse_too_much(now: Pressed, hit: Hit) -> None:
-    for piece in touched_pieces(hit, now.job, now.records):
-        heated_s, total_s = max(now.records[piece.id].heated_s), now.job.material_of(piece.id).total_s
-        if heated_s > total_s:
-            had = f"{piece.label} has had {heated_s - hit.dwell_s} of its {total_s} s"
-            raise NoExtraHitError(f"{had}; the {hit.dwell_s} s of a hit ahead would be too much")
+def _too_much(now: Pressed, ahead: Sequence[Hit]) -> Iterator[tuple[Hit, str]]:
+    """The hits ahead that some piece does not bear, each with the piece and its seconds."""
+    for hit in ahead:
+        now = now.after(hit)
+        for piece in touched_pieces(hit, now.job, now.records):
+            heated_s, total_s = max(now.records[piece.id].heated_s), now.job.material_of(piece.id).total_s
+            if heated_s > total_s:
+                had = f"{piece.label} has had {heated_s - hit.dwell_s} of its {total_s} s by then"
+                yield hit, f"{had}; {hit.dwell_s} s of a hit ahead would be too much"
 
 
 def _sides_of(job: Job, needs: Needs, ahead: Sequence[Hit]) -> list[Side]:

@@ -1,6 +1,6 @@
 """Sides planned anew from what has really happened, where the frozen hits would now be too much for them."""
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import replace
 
 from models.job.job import Side
@@ -19,14 +19,13 @@ from models.planning.strokes import strokes_of
 from models.planning.trouble import Mending, Needs, Pressed
 
 
-def planned_anew(now: Pressed, ahead: Sequence[Hit], needs: Needs) -> Mending | None:
-    """All that is left to do on the sides of the needy pieces, then the hits ahead on the other sides.
+def planned_anew(now: Pressed, ahead: Sequence[Hit], sides: Collection[str], needs: Needs) -> Mending | None:
+    """All that is left to do on these sides, and then the hits ahead on the other ones.
 
     None where no sound sequence is found. The hits are extra, and numbered from 1, until every need is met.
     """
-    sides = [side for side in now.job.sides if any(now.job.piece(piece).side == side.name for piece in needs)]
     anew: list[Hit] = []
-    for side in sides:
+    for side in (side for side in now.job.sides if side.name in sides):
         hits = _side_anew(now, side)
         if hits is None:
             return None
@@ -34,7 +33,7 @@ def planned_anew(now: Pressed, ahead: Sequence[Hit], needs: Needs) -> Mending | 
     if laying_fault(now, anew):
         return None
     extra = _until_met(now, anew, needs)
-    kept = [hit for hit in ahead if hit.side not in {side.name for side in sides}]
+    kept = [hit for hit in ahead if hit.side not in sides]
     rest = _numbered(anew[extra:], min(hit.n for hit in ahead))
     return Mending(_numbered(anew[:extra], 1), (*rest, *kept))
 
@@ -70,7 +69,9 @@ def standing_of(work: SideWork, now: Pressed) -> Standing:
 
 
 def _until_met(now: Pressed, hits: Sequence[Hit], needs: Needs) -> int:
-    """How many of the hits it takes until each part has what it wants."""
+    """How many of the hits it takes until each part has what it wants; none where none wants anything."""
+    if not needs:
+        return 0
     goals = {
         piece: [had + want for had, want in zip(now.records[piece].counted_s, seconds, strict=True)]
         for piece, seconds in needs.items()

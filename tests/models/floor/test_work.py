@@ -15,7 +15,7 @@ from models.job.job import Peel
 from models.store.records import StoredGarment
 from models.store.store import Store
 from tests.held_clock import HeldClock
-from tests.sample_jobs import GLITTER, crew_vest_recipe
+from tests.sample_jobs import GLITTER, TWILL, crew_vest_recipe
 from tests.small_floor import codes_of, loaded_store
 
 Kind = TypeVar("Kind")
@@ -183,6 +183,41 @@ def test_a_hit_that_the_extra_one_leaves_nothing_to_do_is_off_the_ladder(
     assert [step.label for step in checked.progress.steps] == ["1", "2"]
     assert [step.label for step in again.progress.steps] == ["1", "1+1"]
     assert again.progress.is_last_step
+
+
+def pressed_too_long(
+    work: FloorWork, clock: HeldClock, garment: StoredGarment, seconds: int
+) -> StoredGarment:
+    """The first hit, in which the press stayed closed for so many seconds, peeled and at its check."""
+    closed = work.close(garment)
+    clock.advance(seconds)
+    return work.peel(work.peel(work.open(closed, seconds), Peel.HOT), Peel.COLD)
+
+
+def test_hits_that_too_long_a_hit_leaves_no_room_for_are_planned_anew(
+    work: FloorWork, clock: HeldClock, garment: StoredGarment
+) -> None:
+    """All is down after 58 s, and the second hit would be too much; without it the garment is done."""
+    checked = pressed_too_long(work, clock, garment, seconds=58)
+    passed = work.pass_check(checked)
+
+    assert passed.progress.state == State.COMPLETE
+    assert [step.label for step in passed.progress.steps] == ["1"]
+    assert work.take_back(passed).progress == replace(checked.progress, seq=passed.progress.seq + 1)
+
+
+def test_where_no_other_hits_are_left_the_check_is_not_passed(tmp_path: Path, clock: HeldClock) -> None:
+    """The ring still wants 60 s, and cannot have them without the wave in its hole."""
+    recipe = crew_vest_recipe()
+    slow = tuple(replace(m, least_s=120, total_s=200) if m == TWILL else m for m in recipe.job.materials)
+    store = loaded_store(tmp_path / "slow", clock, replace(recipe, job=replace(recipe.job, materials=slow)))
+    work = FloorWork(store, clock, Seat("Station 1", "Mette"))
+    checked = pressed_too_long(work, clock, work.take_up(work.find(codes_of(store)[0])), seconds=38)
+
+    with pytest.raises(NoExtraHitError, match="wave"):
+        work.pass_check(checked)
+    assert work.find(checked.row.code).log == checked.log
+    store.close()
 
 
 def events_of(garment: StoredGarment, kind: type[Kind]) -> list[Kind]:

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from models.errors import NoExtraHitError, NoSoundSequenceError
 from models.geometry import Box
 from models.job.job import Job
-from models.planning.extra_hit import plan_extra_hits, seconds_short
+from models.planning.extra_hit import plan_extra_hits, plan_rest, seconds_short
 from models.planning.piece_record import PieceRecord, Records, after_hit, untouched
 from models.planning.plan import Hit
 from models.planning.planner import EFFORT, plan_hits
@@ -135,6 +135,13 @@ class PressedGarment:
         self.ahead = (*mending.hits, *(self.ahead if mending.rest is None else mending.rest))
         return mending
 
+    def plan_the_rest(self) -> bool:
+        """Whether the hits ahead had to be planned anew; the independent judge finds no fault in them."""
+        rest = plan_rest(self.job, self.records, self.peeled, self.ahead)
+        self.ahead = self.ahead if rest is None else rest
+        assert broken_rules_of_extra(self._judged_garment(), (), self.ahead) == []
+        return rest is not None
+
     def _judged_garment(self) -> Garment:
         garment = Garment(self.job)
         garment.take_over(self.records, self.peeled)
@@ -193,12 +200,11 @@ def test_what_is_planned_anew_breaks_no_rule_and_ends_finished() -> None:
         for _ in range(dice.randint(1, max(1, len(garment.ahead) - 1))):
             garment.press_next(garment.next_dwell_s)
         garment.records = worn(garment, dice)
-        down = [piece for piece, record in garment.records.items() if record.down]
-        if not down:
-            continue
-        frozen = garment.ahead
         with suppress(NoExtraHitError):
-            mending = garment.lift(dice.choice(down))
+            planned_anew += garment.plan_the_rest()
+            down = [piece for piece, record in garment.records.items() if record.down]
+            frozen = garment.ahead
+            mending = garment.lift(dice.choice(down or sorted(garment.records)))
             planned_anew += mending.rest is not None and not closings(mending.rest) <= closings(frozen)
     assert planned_anew > 0
 

@@ -21,6 +21,7 @@ from models.garment.events import (
     Passed,
     Peeled,
     Released,
+    Replanned,
     Rested,
     RestEnded,
     Spoiled,
@@ -50,6 +51,7 @@ MAKE: dict[EventKind, Callable[[Progress], Happening]] = {
     EventKind.EXTRA_ADDED: lambda progress: ExtraAdded(
         ExtraReason.REPRESS, (progress.hit,), (("anchor", 15),)
     ),
+    EventKind.REPLANNED: lambda progress: Replanned((progress.hit,)),
     EventKind.HELD: lambda _: Held("foam is short"),
     EventKind.RELEASED: lambda _: Released(),
     EventKind.SPOILED: lambda _: Spoiled("scorched"),
