@@ -22,13 +22,20 @@ class Tag:
 
 
 def hits_line(plan: Plan) -> str:
-    """The hits in order: side, set temperature in °C, seconds, and where it needs a cover sheet or a pad.
+    """How many hits, then the seconds of each in order; side and °C where they change, pad, cover sheet.
 
-    Within a hit the blanks don't break, so that a long line breaks between two hits.
+    Like "3 hits (s): front 149 °C 15, 15 pad · back 20 cover". A long line breaks between two hits only.
     """
-    return f"{NO_BREAK_SPACE}· ".join(_hit_words(hit).replace(" ", NO_BREAK_SPACE) for hit in plan.hits)
+    hits = "1 hit" if len(plan.hits) == 1 else f"{len(plan.hits)} hits"
+    told = (_hit_words(hit, before) for before, hit in zip((None, *plan.hits), plan.hits, strict=False))
+    return f"{hits} (s):".replace(" ", NO_BREAK_SPACE) + "".join(told)
 
 
-def _hit_words(hit: Hit) -> str:
-    extras = [word for word, wanted in (("cover", hit.cover), ("pad", hit.pad)) if wanted]
-    return " ".join([f"{hit.n} {hit.side} {hit.temperature_c:g}° {hit.dwell_s} s", *extras])
+def _hit_words(hit: Hit, before: Hit | None) -> str:
+    """One hit, and what parts it from the one before."""
+    turns = before is None or hit.side != before.side
+    heats = before is None or hit.temperature_c != before.temperature_c
+    words = [hit.side] * turns + [f"{hit.temperature_c:g} °C"] * heats + [str(hit.dwell_s)]
+    words += [word for word, wanted in (("pad", hit.pad), ("cover", hit.cover)) if wanted]
+    link = " " if before is None else f"{NO_BREAK_SPACE}· " if turns or heats else ", "
+    return link + " ".join(words).replace(" ", NO_BREAK_SPACE)

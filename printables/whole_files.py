@@ -3,7 +3,7 @@
 import os
 from collections.abc import Sequence
 from contextlib import suppress
-from errno import EISDIR
+from errno import EACCES, EISDIR, ENOTDIR
 from pathlib import Path
 
 from printables.errors import CannotWriteError
@@ -28,27 +28,27 @@ def write_whole(files: Sequence[tuple[Path, bytes]]) -> None:
             with suppress(OSError):
                 _beside(path).unlink()
         where = files[0][0] if len(files) == 1 else files[0][0].parent
-        raise _cannot_write(where, error) from error
+        raise _cannot_write(where, error.errno) from error
 
 
 def must_be_writable(path: Path) -> None:
-    """Try the place of a file that takes long to make, before it is made; its folder is made if missing.
+    """Look at the place of a file that takes long to make, before it is made.
 
     Raises:
-        CannotWriteError: it can't be written there; nothing is left behind but the folder.
+        CannotWriteError: it is a folder, or lies below a file or a folder that this person can't write.
     """
-    try:
-        path.parent.mkdir(parents=True, exist_ok=True)
-        if path.is_dir():
-            raise IsADirectoryError(EISDIR, "it is a folder")
-        _beside(path).touch()
-        _beside(path).unlink()
-    except OSError as error:
-        raise _cannot_write(path, error) from error
+    there = next(parent for parent in path.absolute().parents if parent.exists())
+    if path.is_dir():
+        raise _cannot_write(path, EISDIR)
+    if not there.is_dir():
+        raise _cannot_write(path, ENOTDIR)
+    if not os.access(there, os.W_OK | os.X_OK):
+        raise _cannot_write(path, EACCES)
 
 
-def _cannot_write(where: Path, error: OSError) -> CannotWriteError:
-    return CannotWriteError(f"{where}: cannot be written ({error.strerror}); choose another folder or name")
+def _cannot_write(where: Path, code: int | None) -> CannotWriteError:
+    why = os.strerror(code) if code else "unknown"
+    return CannotWriteError(f"{where}: cannot be written ({why}); choose another folder or name")
 
 
 def _beside(path: Path) -> Path:

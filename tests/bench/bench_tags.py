@@ -25,9 +25,7 @@ MADE_AT = datetime(2026, 11, 2, tzinfo=UTC)
 
 def crew_tags() -> list[Tag]:
     random = Random(147)
-    hits_line = "1 back 149° 15 s pad · 2 back 149° 5 s cover · 3 left sleeve 150° 12 s".replace(
-        " ", "\u00a0"
-    )
+    hits_line = "3 hits (s): back 149 °C 15 pad, 5 cover · left sleeve 150 °C 12"
     return [
         Tag(
             new_code("K7", random),

@@ -17,7 +17,7 @@ NAMES = (
     "สมชาย ใจดี",
     "Maria\nFernández de la Vega y Rodríguez-Sánchez " * 4,
 )
-HITS = "1 back 149° 15 s pad\u00a0· 2 back 149° 5 s cover"
+HITS = "2 hits (s): back 149 °C 15 pad, 5 pad cover"
 
 
 @pytest.fixture(scope="session")

@@ -9,18 +9,23 @@ def plain(text: str) -> str:
     return text.replace(NO_BREAK_SPACE, " ")
 
 
-def test_the_hits_stand_in_a_line_with_side_temperature_and_seconds():
-    first, *others = hits_line(crew_vest_plan()).split("· ")
-    assert plain(first).startswith("1 back 149° 15 s")
-    assert plain(others[0]).startswith("2 back 149° 5 s")
+def test_the_hits_stand_in_a_line_each_with_its_seconds_pad_and_cover_sheet():
+    assert plain(hits_line(crew_vest_plan())) == "2 hits (s): back 149 °C 15 pad, 5 pad cover"
 
 
-def test_a_cover_sheet_and_a_pad_are_named():
-    plan = crew_vest_plan()
-    covered = replace(plan, hits=(replace(plan.hits[0], cover=True, pad=True),))
-    assert plain(hits_line(covered)) == "1 back 149° 15 s cover pad"
+def test_side_and_temperature_stand_where_they_change():
+    first, second = crew_vest_plan().hits
+    hotter = replace(second, temperature_c=155, cover=False)
+    turned = replace(hotter, side="left sleeve", pad=False)
+    plan = replace(crew_vest_plan(), hits=(first, hotter, turned))
+    assert plain(hits_line(plan)) == "3 hits (s): back 149 °C 15 pad · 155 °C 5 pad · left sleeve 5"
 
 
-def test_a_line_of_hits_breaks_only_between_two_of_them():
+def test_a_single_hit_is_one_hit():
+    plan = replace(crew_vest_plan(), hits=crew_vest_plan().hits[:1])
+    assert plain(hits_line(plan)) == "1 hit (s): back 149 °C 15 pad"
+
+
+def test_a_line_of_hits_breaks_only_before_a_hit():
     parts = hits_line(crew_vest_plan()).split(" ")
-    assert [part[0] for part in parts] == [str(n) for n in range(1, len(parts) + 1)]
+    assert [plain(part) for part in parts] == ["2 hits (s):", "back 149 °C 15 pad,", "5 pad cover"]
