@@ -3,8 +3,8 @@
 from floorapp.screens.words import FINDING_WORDS, count_of, heading_of, listed, pieces_by_material
 from floorapp.views import Action, Button, Card, Group, Line, Tap, Tone
 from models.errors import NoExtraHitError
+from models.floor.mending import hits_ahead, missing_seconds, remainder, rest_anew
 from models.floor.openings import seconds_of_last_hit, too_long_at_once, too_long_in_all
-from models.floor.work import hits_ahead, missing_seconds, remainder, rest_anew
 from models.garment.cycle import State
 from models.garment.progress import Progress
 from models.planning.plan import Hit

@@ -10,7 +10,7 @@ from floorapp.screens.words import FINDING_WORDS, count_of, listed
 from floorapp.views import Action, Button, Header, Tap, Tone
 from floorapp.widget_views import MapView
 from models.errors import NoExtraHitError
-from models.floor.work import MENDED_BY_PRESSING, hits_ahead, missing_seconds, repressing, seconds_again
+from models.floor.mending import MENDED_BY_PRESSING, hits_ahead, missing_seconds, repressing, seconds_again
 from models.garment.cycle import State
 from models.garment.events import FindingKind
 from models.garment.progress import Progress

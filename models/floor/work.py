@@ -5,11 +5,11 @@ worked it in between, the store raises GarmentMovedError and nothing is stored.
 """
 
 import random
-from collections.abc import Container, Iterable, Mapping
 from dataclasses import dataclass, replace
 
 from models.clock import Clock
 from models.errors import NoExtraHitError
+from models.floor.mending import missing_seconds, remainder, replacing, repressing, rest_anew, seconds_again
 from models.floor.openings import refuse_impossible
 from models.garment.cycle import ENDED, State
 from models.garment.events import (
@@ -18,7 +18,6 @@ from models.garment.events import (
     Completed,
     ExtraAdded,
     ExtraReason,
-    FindingKind,
     Found,
     Happening,
     Held,
@@ -34,10 +33,8 @@ from models.garment.events import (
 )
 from models.garment.progress import Progress
 from models.job.job import Job, Peel
-from models.planning.extra_hit import plan_extra_hits, plan_rest, seconds_short
 from models.planning.piece_record import after_hit
-from models.planning.plan import Hit, Plan
-from models.planning.trouble import Mending, Trouble
+from models.planning.plan import Plan
 from models.quality.review import Review, review_of
 from models.store.records import BatchHead, StoredGarment
 from models.store.store import Store
@@ -45,9 +42,6 @@ from models.tags.code import read_code
 
 REST_S = 60
 """How long a garment with cold peels rests off the press."""
-
-MENDED_BY_PRESSING = frozenset({FindingKind.LIFT, FindingKind.WRINKLE})
-"""Findings that another hit can mend; the others are held or spoiled."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -199,59 +193,6 @@ class FloorWork:
 
     def _store_tap(self, garment: StoredGarment, *what: Happening) -> StoredGarment:
         return self.store.record(garment, what, self.seat.station, self.seat.person)
-
-
-def seconds_again(job: Job, pieces: Iterable[str], seconds: int | None = None) -> dict[str, int]:
-    """A lifted piece wants its material's least seconds again, or fewer where the operator says so."""
-    least_s = {piece: job.material_of(piece).least_s for piece in pieces}
-    return {piece: min(seconds or least, least) for piece, least in least_s.items()}
-
-
-def hits_ahead(progress: Progress) -> tuple[Hit, ...]:
-    return tuple(step.hit for step in progress.steps[progress.position + 1 :])
-
-
-def repressing(progress: Progress, lifted_s: Mapping[str, int]) -> Mending:
-    """What gives each lifted piece its seconds again, and what an early opening left out besides.
-
-    Raises NoExtraHitError with the limit that is in the way.
-    """
-    return _mending(progress, Trouble(lifted_s=lifted_s, short_s=_short_s(progress, lifted_s)))
-
-
-def replacing(progress: Progress, pieces: tuple[str, ...]) -> Mending:
-    """What lays these pieces anew and presses them. Raises NoExtraHitError with what is in the way."""
-    return _mending(progress, Trouble(replaced=pieces, short_s=_short_s(progress, pieces)))
-
-
-def remainder(progress: Progress) -> Mending:
-    """What gives the seconds that an early opening left out. Raises NoExtraHitError with the reason."""
-    return _mending(progress, Trouble(short_s=_short_s(progress)))
-
-
-def rest_anew(progress: Progress) -> tuple[Hit, ...] | None:
-    """The hits in place of those ahead where a piece had too long a hit for them; None where they stay.
-
-    Raises NoExtraHitError where no other hits are left within the rules.
-    """
-    job, ahead = progress.recipe.job, hits_ahead(progress)
-    return plan_rest(job, progress.records, progress.peeled, ahead)
-
-
-def missing_seconds(progress: Progress) -> dict[str, int]:
-    """Seconds that the step in hand left out and that the hits ahead will not give in time, by piece."""
-    return {piece: max(seconds) for piece, seconds in _short_s(progress).items()}
-
-
-def _short_s(progress: Progress, besides: Container[str] = ()) -> dict[str, tuple[int, ...]]:
-    job, ahead = progress.recipe.job, hits_ahead(progress)
-    short = seconds_short(job, progress.records, progress.hit, ahead)
-    return {piece: seconds for piece, seconds in short.items() if piece not in besides}
-
-
-def _mending(progress: Progress, trouble: Trouble) -> Mending:
-    job, ahead = progress.recipe.job, hits_ahead(progress)
-    return plan_extra_hits(job, progress.records, progress.peeled, ahead, trouble)
 
 
 def _remainder_added(progress: Progress) -> ExtraAdded:

@@ -1,11 +1,12 @@
 """Extra hits: for pieces that lifted or are new, and for the seconds that an early opening left out."""
 
-from collections.abc import Collection, Iterator, Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import replace
 
 from models.errors import NoExtraHitError
 from models.job.job import Job, Piece, Side
 from models.planning.extra_board import Board, board_of
+from models.planning.extra_rest import rest_after
 from models.planning.extra_search import Answer, fewest_closings
 from models.planning.extra_words import reasons, why_none
 from models.planning.hit_effects import touched_pieces, with_effects
@@ -36,26 +37,7 @@ def plan_extra_hits(
         if anew is None:
             raise
         return anew
-    return Mending(hits, _rest(now, hits, ahead))
-
-
-def plan_rest(
-    job: Job, records: Records, peeled: Collection[str], ahead: Sequence[Hit]
-) -> tuple[Hit, ...] | None:
-    """The hits in place of those `ahead` where a piece no longer bears them; None where it bears them all.
-
-    Raises NoExtraHitError, with the piece and its seconds, where no other hits do either.
-    """
-    now = Pressed(job, records, frozenset(peeled))
-    too_much = list(_too_much(now, ahead))
-    if not too_much:
-        return None
-    from models.planning.extra_replan import planned_anew  # noqa: PLC0415 - loads a geometry library
-
-    anew = planned_anew(now, ahead, {hit.side for hit, _ in too_much}, {})
-    if anew is None:
-        raise NoExtraHitError(too_much[0][1])
-    return anew.rest
+    return Mending(hits, rest_after(now, hits, ahead))
 
 
 def seconds_short(job: Job, records: Records, hit: Hit, ahead: Sequence[Hit]) -> dict[str, tuple[int, ...]]:
@@ -167,33 +149,6 @@ def _written(now: Pressed, bare: Hit, needs: Needs) -> Hit:
     fresh = (piece.id for piece in touched_pieces(bare, job, laid) if not now.records[piece.id].laid)
     hit = with_effects(replace(bare, lay=tuple(fresh)), job, now.records, now.peeled)
     return replace(hit, why=reasons(hit, replace(now, records=after_laying(now.records, hit.lay)), needs))
-
-
-def _rest(now: Pressed, hits: Sequence[Hit], ahead: Sequence[Hit]) -> tuple[Hit, ...] | None:
-    """The hits ahead with what they really will do, without those that have nothing left to do.
-
-    None where all of them stay as frozen.
-    """
-    told: list[Hit] = []
-    for hit in hits:
-        now = now.after(hit)
-    for frozen in ahead:
-        hit = with_effects(frozen, now.job, now.records, now.peeled)
-        if hit.count:
-            told.append(hit)
-            now = now.after(hit)
-    return None if told == list(ahead) else tuple(told)
-
-
-def _too_much(now: Pressed, ahead: Sequence[Hit]) -> Iterator[tuple[Hit, str]]:
-    """The hits ahead that some piece does not bear, each with the piece and its seconds."""
-    for hit in ahead:
-        now = now.after(hit)
-        for piece in touched_pieces(hit, now.job, now.records):
-            heated_s, total_s = max(now.records[piece.id].heated_s), now.job.material_of(piece.id).total_s
-            if heated_s > total_s:
-                had = f"{piece.label} has had {heated_s - hit.dwell_s} of its {total_s} s by then"
-                yield hit, f"{had}; {hit.dwell_s} s of a hit ahead would be too much"
 
 
 def _sides_of(job: Job, needs: Needs, ahead: Sequence[Hit]) -> list[Side]:

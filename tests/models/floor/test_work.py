@@ -8,7 +8,8 @@ from typing import TypeVar
 import pytest
 
 from models.errors import IllegalEventError, NoExtraHitError
-from models.floor.work import FloorWork, Seat, missing_seconds
+from models.floor.mending import missing_seconds
+from models.floor.work import FloorWork, Seat
 from models.garment.cycle import State
 from models.garment.events import ExtraAdded, ExtraReason, FindingKind, Found, Peeled
 from models.job.job import Peel

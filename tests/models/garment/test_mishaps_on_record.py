@@ -10,7 +10,7 @@ import pytest
 
 from models.demo import demo_job_path
 from models.errors import NoExtraHitError, NoSoundSequenceError
-from models.floor.work import hits_ahead, missing_seconds, remainder, replacing, repressing, seconds_again
+from models.floor.mending import hits_ahead, missing_seconds, remainder, replacing, repressing, seconds_again
 from models.garment.cycle import State
 from models.garment.events import (
     AllPeeled,

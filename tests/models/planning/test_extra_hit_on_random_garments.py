@@ -11,7 +11,8 @@ from hypothesis import strategies as st
 from models.errors import NoExtraHitError, NoSoundSequenceError
 from models.geometry import Box
 from models.job.job import Job
-from models.planning.extra_hit import plan_extra_hits, plan_rest, seconds_short
+from models.planning.extra_hit import plan_extra_hits, seconds_short
+from models.planning.extra_rest import plan_rest
 from models.planning.piece_record import PieceRecord, Records, after_hit, untouched
 from models.planning.plan import Hit
 from models.planning.planner import EFFORT, plan_hits
