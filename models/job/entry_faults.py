@@ -28,11 +28,11 @@ IN_WORDS = {
     "greater_than": ("must be more than {gt:g}", "correct the number"),
     "greater_than_equal": ("must be at least {ge:g}", "correct the number"),
     "less_than_equal": ("must be at most {le:g}", "correct the number"),
-    "literal_error": ("is none of the words known here", "write {expected}"),
-    "enum": ("is none of the words known here", "write {expected}"),
+    "literal_error": ("is not one that is known here", "write {expected}"),
+    "enum": ("is not one that is known here", "write {expected}"),
     "string_too_long": ("is longer than {max_length} letters", "shorten it"),
     "too_long": ("has more than {max_length} entries", "leave some out"),
-    "too_short": ("has fewer than {min_length} entries", "add what is missing"),
+    "too_short": ("holds too few entries", "write {min_length} at least"),
 }
 """What is wrong, and the mend, by the validator's own name for it."""
 
