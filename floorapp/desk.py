@@ -145,7 +145,8 @@ class Desk:
 
     def _standing(self) -> tuple[object, ...]:
         """What decides which buttons stand under a finger."""
-        return (self.flow.screen, self.flow.garment, self.flow.opened_late_s)
+        flow = self.flow
+        return (flow.screen, flow.garment, flow.opened_late_s, flow.set_up.state.phase)
 
     def _begin_dead_time(self, before: tuple[object, ...]) -> None:
         """Where something else stands on the screen now, the next tap must be meant for it."""

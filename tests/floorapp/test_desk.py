@@ -1,15 +1,18 @@
 """The real window: fingers, keys and scanner reach everything."""
 
 from collections.abc import Callable
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 
 from floorapp.flow import ScreenName
+from floorapp.set_up_flow import PlannedJob, SetUpPhase
 from models.garment.cycle import State
 from models.store.store import Store
 from tests.floorapp.driver import LANDSCAPE, PORTRAIT
 from tests.floorapp.press_operator import PressOperator
+from tests.sample_jobs import crew_vest_recipe
 from tests.small_floor import codes_of, flow_on
 
 SIZES = pytest.mark.parametrize("size", [LANDSCAPE, PORTRAIT], ids=["landscape", "portrait"])
@@ -196,6 +199,21 @@ def test_a_double_tap_takes_back_one_tap_only(sit_down: Callable[..., PressOpera
     operator.driver.touch(*place)
 
     assert operator.flow.in_hand.progress.state == State.CHECKING
+
+
+def test_a_batch_that_is_loaded_with_a_bounce_is_not_printed_as_well(
+    sit_down: Callable[..., PressOperator],
+) -> None:
+    operator = sit_down()
+    operator.tap("Set-up")
+    set_up, recipe = operator.flow.set_up, crew_vest_recipe()
+    planned = PlannedJob(replace(recipe.job, reference="LC-0148"), recipe.plan)
+    set_up.state = replace(set_up.state, phase=SetUpPhase.PLANNED, planned=planned)
+    operator.desk.draw()
+    operator.step_on_the_switch()
+    operator.driver.press_key("page down")
+
+    assert set_up.state.phase == SetUpPhase.LOADED
 
 
 def test_the_question_of_a_hit_that_was_slept_through_tells_how_long_ago_it_began(
