@@ -148,10 +148,10 @@ def read_and_plan(path: Path) -> "tuple[Job, Plan]":
     from floorapp.steps_shown import better_plans_shown
     from models.clock import SystemClock
     from models.job.reader import read_job
-    from models.planning.planner import plan_hits
+    from models.planning.sizes import plan_sizes
 
     job = read_job(path)
-    return job, plan_hits(job, progress=better_plans_shown(SystemClock()))
+    return job, plan_sizes(job, progress=better_plans_shown(SystemClock()))
 
 
 @main.command()

@@ -1,14 +1,18 @@
 """A plan and a review as a person reads them on a terminal."""
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 from floorapp.screens.words import celsius, count_of, fahrenheit, pieces_by_material, plan_words
+from models.geometry import Box
 from models.job.job import Job
-from models.planning.plan import Hit, Plan
+from models.job.sizes import sizes_of
+from models.planning.plan import Hit, Plan, PlanOfSizes
 from models.quality.key_figures import KeyFigures
 from models.quality.review import Review, Tally
 from models.tags.code import spoken
 
+NOWHERE = Box(0, 0, 0, 0)
 CAUTION = (
     "Hot platen, pinching press, fumes: follow the material maker's data sheet and local rules; "
     "trained staff only."
@@ -16,11 +20,40 @@ CAUTION = (
 
 
 def plan_in_words(job: Job, plan: Plan) -> str:
-    """Hit by hit: what to lay, the settings, what to peel and why."""
+    """Hit by hit: what to lay, the settings, what to peel and why; then the sizes that differ."""
     hits = count_of(len(plan.hits), "hit")
     heading = f"{job.name} ({job.reference}): {count_of(len(job.garments), 'garment')}, {hits} each"
-    blocks = ["\n".join(_hit_lines(job, hit, len(plan.hits))) for hit in plan.hits]
-    return "\n\n".join([f"{heading}\n{plan_words(plan)}", *blocks, CAUTION])
+    if plan.sizes:
+        heading = f"{heading} in size {sizes_of(job)[0]}"
+    told = "\n".join([heading, plan_words(plan), *plan.differs])
+    others = [block for other in plan.sizes for block in _other_sizes(job, plan, other)]
+    return "\n\n".join([told, *_hit_blocks(job, plan), *others, CAUTION])
+
+
+def _hit_blocks(job: Job, plan: Plan) -> list[str]:
+    return ["\n".join(_hit_lines(job, hit, len(plan.hits))) for hit in plan.hits]
+
+
+def _other_sizes(job: Job, plan: Plan, other: PlanOfSizes) -> Iterator[str]:
+    """Where the platen comes down in these sizes; of another sequence, all its hits."""
+    who = ", ".join(other.sizes)
+    if [_as_worked(hit) for hit in plan.hits] != [_as_worked(hit) for hit in other.plan.hits]:
+        yield f"Size {who}: {plan_words(other.plan)}"
+        yield from _hit_blocks(job, other.plan)
+        return
+    rows = [_row(f"hit {hit.n}", "; ".join(_place(hit))) for hit in other.plan.hits]
+    yield "\n".join([f"Size {who}, worked alike:", *rows])
+
+
+def _as_worked(hit: Hit) -> Hit:
+    """The hit apart from where it lies on the side, and from the pad that this may ask for."""
+    return replace(hit, platen=NOWHERE, pad=False)
+
+
+def _place(hit: Hit) -> Iterator[str]:
+    yield f"corner at {hit.platen.x:g}, {hit.platen.y:g} mm"
+    if hit.pad:
+        yield "pad underneath"
 
 
 def _hit_lines(job: Job, hit: Hit, of: int) -> Iterator[str]:

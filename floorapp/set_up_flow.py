@@ -187,10 +187,10 @@ def read_and_plan(
     `progress` is told each better plan; once `stop` says so, the best so far is taken.
     """
     from models.job.reader import read_job
-    from models.planning.planner import plan_hits
+    from models.planning.sizes import plan_sizes
 
     job = read_job(path)
-    return PlannedJob(job, plan_hits(job, progress=progress, stop=stop))
+    return PlannedJob(job, plan_sizes(job, progress=progress, stop=stop))
 
 
 def entries_of(folder: Path) -> tuple[Entry, ...]:

@@ -1,5 +1,6 @@
 """Boxes and outlines in mm: origin at the side's top left corner, x to the right, y down."""
 
+from collections.abc import Callable
 from dataclasses import dataclass
 
 Point = tuple[float, float]
@@ -25,6 +26,9 @@ class Box:
     @property
     def bottom(self) -> float:
         return self.y + self.height
+
+    def moved(self, dx_mm: float, dy_mm: float) -> "Box":
+        return Box(self.x + dx_mm, self.y + dy_mm, self.width, self.height)
 
     @property
     def centre(self) -> Point:
@@ -59,6 +63,17 @@ class Outline:
     """The area of one piece: one polygon or several that lie apart."""
 
     polygons: tuple[Polygon, ...]
+
+    def mapped(self, to: Callable[[Point], Point]) -> "Outline":
+        """The outline with every point of it taken to another place."""
+        return Outline(
+            tuple(
+                Polygon(
+                    tuple(map(to, polygon.exterior)), tuple(tuple(map(to, hole)) for hole in polygon.holes)
+                )
+                for polygon in self.polygons
+            )
+        )
 
     @property
     def box(self) -> Box:

@@ -14,7 +14,7 @@ def tags_of_batch(store: "Store", reference: str) -> list[Tag]:
     Raises UnknownBatchError where no batch has the reference.
     """
     head = store.batch(reference)
-    line = hits_line(store.recipe(head.id).plan)
+    plan = store.recipe(head.id).plan
     return [
         Tag(
             code=row.code,
@@ -25,7 +25,7 @@ def tags_of_batch(store: "Store", reference: str) -> list[Tag]:
             number=row.number,
             n=row.n,
             of=head.garments,
-            hits_line=line,
+            hits_line=hits_line(plan.of_size(row.size)),
         )
         for row in store.garments(reference)
     ]

@@ -6,7 +6,7 @@ the keep-outs. That a sound hit sequence exists for all of them together is not 
 
 import math
 import random
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from hypothesis import strategies as st
@@ -14,6 +14,7 @@ from hypothesis import strategies as st
 from models.geometry import Box, Outline, Point, Polygon
 from models.job.job import (
     ANY_MATERIAL,
+    GarmentOrder,
     Job,
     Material,
     Peel,
@@ -21,6 +22,7 @@ from models.job.job import (
     Press,
     Pressure,
     Side,
+    SideInSize,
     Zone,
     ZoneKind,
 )
@@ -106,6 +108,28 @@ def jobs(draw: st.DrawFn, max_pieces: int = 8, max_sides: int = 3) -> Job:
     seed = draw(st.integers(0, 2**32 - 1))
     pieces = draw(st.integers(1, max_pieces))
     return random_job(seed, pieces, draw(st.integers(1, max_sides)))
+
+
+def in_sizes(job: Job, seed: int) -> Job:
+    """The job for garments of three sizes, whose sides, seams and metal are not the same."""
+    dice = random.Random(seed)
+    sides = tuple(replace(side, sizes=tuple(_in_sizes(dice, side))) for side in job.sides)
+    garments = tuple(GarmentOrder(n, size) for n, size in enumerate("SMMMLL", start=1))
+    return replace(job, sides=sides, garments=garments)
+
+
+def _in_sizes(dice: random.Random, side: Side) -> Iterator[SideInSize]:
+    for size in dice.sample("SML", dice.randint(1, 3)):
+        wider, longer = dice.randrange(-40, 60, 10), dice.randrange(-40, 60, 10)
+        shift = (float(dice.choice((0, wider // 2))), float(dice.randrange(-20, 30, 5)))
+        zones = tuple(
+            replace(zone, box=zone.box.moved(dice.choice((0, wider)), dice.choice((0, longer))))
+            for zone in side.zones
+        )
+        if dice.random() < 0.5:
+            metal = Box(dice.randrange(0, int(side.width_mm), 20), dice.randrange(100, 500, 20), 10, 10)
+            zones = (*zones, Zone(ZoneKind.KEEP_OUT, metal, "rivet"))
+        yield SideInSize(size, side.width_mm + wider, side.height_mm + longer, zones, shift)
 
 
 def _side(dice: random.Random, name: str) -> Side:

@@ -10,6 +10,7 @@ from floorapp.screens.words import celsius, count_of, plan_words
 from floorapp.set_up_flow import Entry, PlannedJob, SetUpPhase, SetUpState
 from floorapp.views import Action, Button, Group, Header, Line, Tap, Tone
 from floorapp.widget_views import MapPiece, MapView, Role
+from models.job.sizes import job_for_most
 from models.planning.plan import Hit
 
 PAPER_WORDS = {"a4": "A4", "letter": "Letter"}
@@ -89,12 +90,13 @@ def _why_not(heading: str, lines: Sequence[str]) -> Group:
 def _planned(planned: PlannedJob) -> Told:
     job = planned.job
     words = f"{job.reference} · {count_of(len(job.garments), 'garment')} · {plan_words(planned.plan)}"
-    return job.name, words, ()
+    differs = tuple(Line(sentence) for sentence in planned.plan.differs)
+    return job.name, words, (Group("Sizes that differ", differs),) if differs else ()
 
 
 def hit_maps(planned: PlannedJob) -> tuple[tuple[str, MapView], ...]:
-    """Each hit on its side, with its platen: the plan side by side."""
-    job, plan = planned.job, planned.plan
+    """Each hit on its side, with its platen: the plan side by side, as it is for most garments."""
+    job, plan = job_for_most(planned.job), planned.plan
     maps, down = [], set[str]()
     for hit in plan.hits:
         pieces = tuple(

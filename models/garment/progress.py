@@ -28,6 +28,7 @@ from models.garment.events import (
     kind_of,
 )
 from models.job.job import Job, Peel
+from models.job.sizes import job_for_size
 from models.planning.piece_record import PieceRecord, after_hit, after_lift, after_replacement, untouched
 from models.planning.plan import PEEL_ORDER, Hit, PeelStep, Plan
 
@@ -38,6 +39,10 @@ class Recipe:
 
     job: Job
     plan: Plan
+
+    def of_size(self, size: str) -> "Recipe":
+        """What a garment of `size` is made by: the sides as they are in it, and its own hits."""
+        return Recipe(job_for_size(self.job, size), self.plan.of_size(size))
 
 
 @dataclass(frozen=True, slots=True)

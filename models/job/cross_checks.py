@@ -4,7 +4,7 @@ from collections.abc import Iterable, Sequence, Set
 from difflib import get_close_matches
 
 from models.job.fault_list import FaultList
-from models.job.job import ANY_MATERIAL, Material, Piece
+from models.job.job import ANY_MATERIAL, GarmentOrder, Material, Piece
 from models.job.schema import NO_MATERIAL
 from models.job.sections import Sections
 from models.job.si import Si
@@ -33,13 +33,25 @@ def check_names(sections: Sections, faults: FaultList) -> None:
             _check_known(f"{place}.takes_on_top", name, sections.material_keys, "material", faults)
 
 
-def check_sizes(sections: Sections, si: Si, faults: FaultList) -> None:
+def check_measures(sections: Sections, si: Si, faults: FaultList) -> None:
     """A platen too small or a side too large for any garment is a slip of the pen, or of the unit."""
     if sections.press is not None and si.mm(min(sections.press.platen)) < SMALLEST_PLATEN_MM:
         faults.note("press.platen", f"is smaller than {SMALLEST_PLATEN_MM} mm", "check its unit")
     for place, side in sections.sides.items():
-        if si.mm(max(side.size)) > LARGEST_SIDE_MM:
-            faults.note(f"{place} size", f"is larger than {LARGEST_SIDE_MM:,} mm", "check its unit")
+        flats = [(f"{place} sizes[{n}].flat", entry.flat) for n, entry in enumerate(side.sizes, start=1)]
+        for at, flat in ((f"{place} size", side.size), *flats):
+            if flat is not None and si.mm(max(flat)) > LARGEST_SIDE_MM:
+                faults.note(at, f"is larger than {LARGEST_SIDE_MM:,} mm", "check its unit")
+
+
+def check_garment_sizes(sections: Sections, garments: Iterable[GarmentOrder], faults: FaultList) -> None:
+    """A side is told of once for each garment size, and of no size that nobody wears."""
+    worn = {garment.size for garment in garments}
+    for place, side in sections.sides.items():
+        named = [(f"{place} sizes[{n}]", entry.size) for n, entry in enumerate(side.sizes, start=1)]
+        _check_twins(named, faults, "size", "tell of each size once")
+        for at, size in named:
+            _check_known(f"{at}.size", size, worn, "garment size", faults)
 
 
 def check_stacking(pieces: Sequence[Piece], materials: Iterable[Material], faults: FaultList) -> None:
@@ -56,11 +68,16 @@ def check_stacking(pieces: Sequence[Piece], materials: Iterable[Material], fault
             )
 
 
-def _check_twins(named: Iterable[tuple[str, str]], faults: FaultList) -> None:
+def _check_twins(
+    named: Iterable[tuple[str, str]],
+    faults: FaultList,
+    what: str = "name",
+    mend: str = "give it a name of its own",
+) -> None:
     first: dict[str, str] = {}
     for place, name in named:
         if name in first:
-            faults.note(place, f"has the name of {first[name]}", "give it a name of its own")
+            faults.note(place, f"has the {what} of {first[name]}", mend)
         first.setdefault(name, place)
 
 

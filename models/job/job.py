@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
 
-from models.geometry import Box, Outline
+from models.geometry import Box, Outline, Point
 
 
 class Pressure(StrEnum):
@@ -58,14 +58,29 @@ class Zone:
 
 
 @dataclass(frozen=True, slots=True)
+class SideInSize:
+    """A side as it lies flat in one garment size; `shift_mm` moves all its pieces, by whole mm."""
+
+    size: str
+    width_mm: float
+    height_mm: float
+    zones: tuple[Zone, ...]
+    shift_mm: Point
+
+
+@dataclass(frozen=True, slots=True)
 class Side:
-    """One flat lay of the garment; `outline`, where the job draws one, is for the eye only."""
+    """One flat lay of the garment; `outline`, where the job draws one, is for the eye only.
+
+    `sizes` are the garment sizes in which the side is another; in all others it is as it stands here.
+    """
 
     name: str
     width_mm: float
     height_mm: float
     zones: tuple[Zone, ...] = ()
     outline: Outline | None = None
+    sizes: tuple[SideInSize, ...] = ()
 
     def zones_of(self, kind: ZoneKind) -> tuple[Zone, ...]:
         return tuple(zone for zone in self.zones if zone.kind == kind)

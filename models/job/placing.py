@@ -1,13 +1,14 @@
 """The sides and pieces of a job file, placed: every outline in mm on its side, or its fault."""
 
 from collections.abc import Mapping
+from dataclasses import replace
 
 from models.geometry import Box, Outline, Point
 from models.job.drawings import Drawings
 from models.job.fault_list import FaultList, UnreadableError
-from models.job.job import Piece, Side
+from models.job.job import Piece, Side, SideInSize
 from models.job.outlines import from_shapely
-from models.job.schema import PieceEntry, ShapeEntry, SideEntry
+from models.job.schema import PieceEntry, ShapeEntry, SideEntry, SideInSizeEntry
 from models.job.shapes import area_of
 from models.job.si import Si
 
@@ -36,7 +37,16 @@ class Placing:
         if entry.outline is not None:
             outline = self._outline(entry.outline, middle, 0, f"{place} outline")
         zones = tuple(self._si.zone(zone) for zone in entry.zones)
-        return Side(entry.name, width, height, zones, outline)
+        side = Side(entry.name, width, height, zones, outline)
+        return replace(side, sizes=tuple(self._in_size(side, in_size) for in_size in entry.sizes))
+
+    def _in_size(self, side: Side, entry: SideInSizeEntry) -> SideInSize:
+        width, height = side.width_mm, side.height_mm
+        if entry.flat is not None:
+            width, height = (self._si.mm(length) for length in entry.flat)
+        zones = side.zones if entry.zones is None else tuple(self._si.zone(zone) for zone in entry.zones)
+        across, down = (float(round(self._si.mm(length))) for length in entry.shift)
+        return SideInSize(entry.size, width, height, zones, (across, down))
 
     def _piece(self, place: str, entry: PieceEntry, side: Side | None) -> Piece | None:
         at = (self._si.mm(entry.at[0]), self._si.mm(entry.at[1]))
@@ -46,8 +56,16 @@ class Placing:
         if side is not None and not _lies_on(side, outline.box):
             wrong = f"lies off the side {side.name} by more than half its box"
             self._faults.note(f"{place} at", wrong, "move it onto the side")
+        elif side is not None:
+            self._check_in_sizes(place, side, outline.box)
         label = entry.label or entry.id.replace("-", " ")
         return Piece(entry.id, label, entry.side, entry.material, outline)
+
+    def _check_in_sizes(self, place: str, side: Side, box: Box) -> None:
+        for in_size in side.sizes:
+            if not _lies_on(in_size, box.moved(*in_size.shift_mm)):
+                wrong = f"lies off the side {side.name} by more than half its box in size {in_size.size}"
+                self._faults.note(f"{place} at", wrong, "change that size's flat or shift, or move the piece")
 
     def _outline(self, shape: ShapeEntry, at: Point, turn: float, place: str) -> Outline | None:
         drawing = None
@@ -62,7 +80,7 @@ class Placing:
             return None
 
 
-def _lies_on(side: Side, box: Box) -> bool:
+def _lies_on(side: Side | SideInSize, box: Box) -> bool:
     """Whether at least half of the box is on the side."""
     width = min(box.right, side.width_mm) - max(box.x, 0)
     height = min(box.bottom, side.height_mm) - max(box.y, 0)

@@ -2,12 +2,13 @@
 
 Beyond the keys of format 1 an entry may say more for the eye: `label` of a piece (else its id, dashes as
 spaces), and `outline` of a side, a shape like a piece's that lies with its middle in the side's middle.
+A side may also say, in `sizes`, what it is like in single garment sizes.
 """
 
 from pathlib import Path
 from typing import TypeVar
 
-from models.job.cross_checks import check_names, check_sizes, check_stacking
+from models.job.cross_checks import check_garment_sizes, check_measures, check_names, check_stacking
 from models.job.drawings import Drawings
 from models.job.fault_list import FaultList, UnreadableError
 from models.job.files import path_inside, read_bytes
@@ -32,10 +33,11 @@ def read_job(path: Path) -> Job:
     sections = read_sections(_tables(path, faults), faults)
     check_names(sections, faults)
     garments = _garments(sections.garments, path.parent, faults)
+    check_garment_sizes(sections, garments, faults)
     if sections.units is None:  # then no length can be judged
         faults.refuse_if_any()
     si = Si(_there(sections.units))
-    check_sizes(sections, si, faults)
+    check_measures(sections, si, faults)
     materials = tuple(si.material(key, entry) for key, entry in sections.materials.items())
     placing = Placing(si, Drawings(path.parent, faults), faults)
     sides = placing.sides(sections.sides)

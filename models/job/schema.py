@@ -28,6 +28,7 @@ MAX_PIECES = 500
 MAX_MATERIALS = 200
 MAX_SIDES = 50
 MAX_ZONES = 200
+MAX_SIZES = 50
 MAX_POINTS = 10_000
 
 
@@ -170,11 +171,24 @@ class ZoneEntry(Entry):
     label: Name | None = None
 
 
+Zones = Annotated[list[ZoneEntry], Field(max_length=MAX_ZONES)]
+
+
+class SideInSizeEntry(Entry):
+    """What is other on a side in one garment size; what is left out is as on the side."""
+
+    size: Name
+    flat: Pair | None = None
+    shift: Point = (0, 0)
+    zones: Zones | None = None
+
+
 class SideEntry(Entry):
     name: Name
     size: Pair
-    zones: Annotated[list[ZoneEntry], Field(max_length=MAX_ZONES)] = []
+    zones: Zones = []
     outline: ShapeEntry | None = None
+    sizes: Annotated[list[SideInSizeEntry], Field(max_length=MAX_SIZES)] = []
 
 
 class WindowEntry(Entry):

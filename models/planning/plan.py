@@ -1,6 +1,6 @@
 """A plan: the hits of one garment, in order, with the reason of each. Its JSON is format 1."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
 from typing import Any
 
@@ -55,11 +55,31 @@ class Totals:
 
 @dataclass(frozen=True, slots=True)
 class Plan:
+    """Where the garment's size matters, this is the plan of most garments; `sizes` are those with another.
+
+    `differs` says in words which of them are not worked alike, and why.
+    """
+
     status: PlanStatus
     lower_bound: int
     hits: tuple[Hit, ...]
     totals: Totals
     proved: tuple[str, ...] = ()  # the totals that are proved the least, in their order
+    sizes: tuple["PlanOfSizes", ...] = ()
+    differs: tuple[str, ...] = ()
+
+    def of_size(self, size: str) -> "Plan":
+        """The plan of a garment of `size`, with nothing left in it of the others."""
+        own = next((other.plan for other in self.sizes if size in other.sizes), self)
+        return replace(own, sizes=(), differs=())
+
+
+@dataclass(frozen=True, slots=True)
+class PlanOfSizes:
+    """The garment sizes that share a plan of their own."""
+
+    sizes: tuple[str, ...]
+    plan: Plan
 
 
 def hit_to_json(hit: Hit) -> dict[str, Any]:
@@ -99,6 +119,18 @@ def hit_from_json(data: dict[str, Any]) -> Hit:
 
 
 def plan_to_json(plan: Plan) -> dict[str, Any]:
+    """`sizes` and `differs` stand there only where the garment's size matters."""
+    told = _one_plan_to_json(plan)
+    if plan.sizes:
+        told["sizes"] = [
+            {"sizes": list(other.sizes), "plan": _one_plan_to_json(other.plan)} for other in plan.sizes
+        ]
+    if plan.differs:
+        told["differs"] = list(plan.differs)
+    return told
+
+
+def _one_plan_to_json(plan: Plan) -> dict[str, Any]:
     return {
         "format": JSON_FORMAT,
         "status": plan.status.value,
@@ -122,6 +154,11 @@ def plan_from_json(data: dict[str, Any]) -> Plan:
         hits=tuple(hit_from_json(hit) for hit in data["hits"]),
         totals=Totals(**{name: n for name, n in data["totals"].items() if name != "proved"}),
         proved=tuple(data["totals"].get("proved", ())),
+        sizes=tuple(
+            PlanOfSizes(tuple(other["sizes"]), plan_from_json(other["plan"]))
+            for other in data.get("sizes", ())
+        ),
+        differs=tuple(data.get("differs", ())),
     )
 
 

@@ -4,6 +4,7 @@ from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import datetime
+from functools import cache
 from typing import Protocol
 
 from models.garment.cycle import ENDED, State
@@ -76,18 +77,24 @@ def review_of(recipe: Recipe, garments: Iterable[tuple[OnTheRoster, Sequence[Eve
 
     Raises IllegalEventError where a log does not fold.
     """
-    folded = [(row, effective(log), fold(recipe, log)) for row, log in garments]
+    of_size = cache(recipe.of_size)
+    folded = [(row, effective(log), fold(of_size(row.size), log)) for row, log in garments]
     lines = tuple(_line(row, events, progress) for row, events, progress in folded)
     found = [finding for line in lines for finding in line.findings]
-    pieces = [recipe.job.piece(piece) for finding in found for piece in finding.pieces]
+    where = [
+        (progress.recipe.job, progress.recipe.job.piece(piece))
+        for _, _, progress in folded
+        for finding in progress.findings
+        for piece in finding.pieces
+    ]
     return Review(
         garments=lines,
         by_state=_by_state(lines),
         by_size={size: _by_state(of_size) for size, of_size in _sizes(lines).items()},
         figures=key_figures_of(progress for _, _, progress in folded),
         by_kind=ranked(finding.kind.value for finding in found),
-        by_material=ranked(_material_label(recipe.job, piece.material) for piece in pieces),
-        by_place=ranked(place_of(recipe.job, piece) for piece in pieces),
+        by_material=ranked(_material_label(job, piece.material) for job, piece in where),
+        by_place=ranked(place_of(job, piece) for job, piece in where),
     )
 
 

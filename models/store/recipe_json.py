@@ -17,6 +17,7 @@ from models.job.job import (
     Press,
     Pressure,
     Side,
+    SideInSize,
     Zone,
     ZoneKind,
 )
@@ -24,7 +25,9 @@ from models.planning.plan import plan_from_json, plan_to_json
 
 Json = dict[str, Any]
 
-FORMAT = 1
+FORMAT = 2
+FORMATS = (1, FORMAT)
+"""Format 1 knows no garment sizes; otherwise they are the same."""
 
 
 def recipe_to_json(recipe: Recipe) -> Json:
@@ -33,9 +36,9 @@ def recipe_to_json(recipe: Recipe) -> Json:
 
 def recipe_from_json(data: Json) -> Recipe:
     """Raises StorageError where the format is none that this program knows."""
-    if data["format"] != FORMAT:
+    if data["format"] not in FORMATS:
         raise StorageError(
-            f"this batch is stored in format {data['format']}, not {FORMAT}; update this program"
+            f"this batch is stored in format {data['format']}, newer than {FORMAT}; update this program"
         )
     return Recipe(job_from_json(data["job"]), plan_from_json(data["plan"]))
 
@@ -66,7 +69,13 @@ def job_from_json(data: Json) -> Job:
 def _side(data: Json) -> Side:
     zones = tuple(_zone(zone) for zone in data["zones"])
     outline = _outline(data["outline"]) if data["outline"] else None
-    return Side(**{**data, "zones": zones, "outline": outline})
+    sizes = tuple(_side_in_size(in_size) for in_size in data.get("sizes", ()))
+    return Side(**{**data, "zones": zones, "outline": outline, "sizes": sizes})
+
+
+def _side_in_size(data: Json) -> SideInSize:
+    zones = tuple(_zone(zone) for zone in data["zones"])
+    return SideInSize(**{**data, "zones": zones, "shift_mm": _point(data["shift_mm"])})
 
 
 def _zone(data: Json) -> Zone:

@@ -35,6 +35,7 @@ class Store:
         self._new_id = Uuid7Maker(clock, random)
         self._new_code = partial(new_code, shop_code, random)
         self._recipes: dict[UUID, Recipe] = {}
+        self._recipes_of_sizes: dict[tuple[UUID, str], Recipe] = {}
         self.shop_code = shop_code
 
     @classmethod
@@ -78,11 +79,18 @@ class Store:
             return batches.progress_of_all(connection)
 
     def recipe(self, batch_id: UUID) -> Recipe:
-        """The job and the plan that the batch froze; read once, since they never change."""
+        """The job and the plan of all sizes that the batch froze; read once, since they never change."""
         if batch_id not in self._recipes:
             with self._database.reading() as connection:
                 self._recipes[batch_id] = batches.recipe_of(connection, batch_id)
         return self._recipes[batch_id]
+
+    def recipe_of_size(self, batch_id: UUID, size: str) -> Recipe:
+        """What a garment of `size` is made by; worked out once, for each tap asks for it."""
+        key = (batch_id, size)
+        if key not in self._recipes_of_sizes:
+            self._recipes_of_sizes[key] = self.recipe(batch_id).of_size(size)
+        return self._recipes_of_sizes[key]
 
     def garments(self, reference: str) -> tuple[GarmentRow, ...]:
         """The garments of a batch, by n. Raises UnknownBatchError."""
@@ -94,7 +102,7 @@ class Store:
         with self._database.reading() as connection:
             row, log = garments.with_log(connection, code)
             head = batches.find(connection, row.batch_reference)
-        return StoredGarment(row, head, log, fold(self.recipe(head.id), log))
+        return StoredGarment(row, head, log, fold(self.recipe_of_size(head.id, row.size), log))
 
     def resting(self) -> tuple[GarmentRow, ...]:
         """The garments on the rest rail, the soonest first."""

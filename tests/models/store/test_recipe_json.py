@@ -10,10 +10,10 @@ from hypothesis import strategies as st
 from models.errors import StorageError
 from models.garment.progress import Recipe
 from models.job.job import Fabric, GarmentOrder, Job, Material, Piece, Press, Side
-from models.planning.plan import Hit
+from models.planning.plan import Hit, PlanOfSizes
 from models.store.recipe_json import recipe_from_json, recipe_to_json
 from tests.random_jobs import jobs
-from tests.sample_jobs import crew_vest_plan, crew_vest_recipe
+from tests.sample_jobs import crew_vest_job, crew_vest_plan, crew_vest_recipe
 
 finite = st.floats(allow_nan=False, allow_infinity=False)  # a job file with others is refused
 st.register_type_strategy(float, finite)
@@ -60,5 +60,20 @@ def test_what_comes_back_is_as_frozen_and_as_typed() -> None:
 
 def test_a_recipe_in_a_later_format_is_refused() -> None:
     data = recipe_to_json(crew_vest_recipe())
-    with pytest.raises(StorageError, match="stored in format 2, not 1; update this program"):
-        recipe_from_json({**data, "format": 2})
+    with pytest.raises(StorageError, match="stored in format 3, newer than 2; update this program"):
+        recipe_from_json({**data, "format": 3})
+
+
+def test_a_recipe_from_before_garment_sizes_is_read() -> None:
+    data = json.loads(json.dumps(recipe_to_json(crew_vest_recipe())))
+    for side in data["job"]["sides"]:
+        del side["sizes"]
+
+    assert recipe_from_json({**data, "format": 1}) == crew_vest_recipe()
+
+
+def test_the_plans_of_all_sizes_come_back_equal() -> None:
+    other = PlanOfSizes(("L", "XL"), replace(crew_vest_plan(), lower_bound=1))
+    plan = replace(crew_vest_plan(), sizes=(other,), differs=("sizes L and XL: the same hits.",))
+
+    assert through_text(Recipe(crew_vest_job(), plan)).plan == plan

@@ -1,0 +1,76 @@
+"""Plans the hits of a job whose garments come in sizes: worked alike where that costs no hit."""
+
+from collections.abc import Mapping
+from dataclasses import fields, replace
+from itertools import takewhile
+
+from models.job.job import Job
+from models.job.sizes import differs_by_size, job_for_size, side_in_size, sizes_of
+from models.planning.hit_effects import raised_under
+from models.planning.plan import Hit, Plan, PlanOfSizes, PlanStatus, Totals
+from models.planning.planner import EFFORT, Progress, Stop, plan_hits
+from models.planning.shared_sequence import Shared, shared_sequences
+from models.planning.size_words import other_pads, other_sequences
+
+
+def plan_sizes(
+    job: Job, *, progress: Progress | None = None, stop: Stop | None = None, effort: float = EFFORT
+) -> Plan:
+    """The hits of a garment of the size that most garments have, with the plans of the sizes that differ.
+
+    Each size has the fewest hits that were found for it. `progress`, `stop`, `effort` and what is raised
+    are those of `plan_hits`, for each of the plans that it takes.
+    """
+
+    def plan_job(framed: Job) -> Plan:
+        return plan_hits(framed, progress=progress, stop=stop, effort=effort)
+
+    if not (differs_by_size(job) and job.garments):
+        return plan_job(job)
+    shared = shared_sequences(job, plan_job)
+    by_size = {size: plan for each in shared for size, plan in _plans_in(each, job).items()}
+    most = by_size[sizes_of(job)[0]]
+    alike = [(size, by_size[size]) for size in shared[0].sizes]
+    differs = (*other_sequences(shared), *other_pads(most, alike))
+    return replace(most, sizes=_others(most, by_size), differs=differs)
+
+
+def _plans_in(shared: Shared, job: Job) -> dict[str, Plan]:
+    """For each size the shared sequence on its own sides, with what is proved of it for that size."""
+    return {
+        size: _on_its_sides(_judged(shared.plan, alone=member.plan), job, size)
+        for member in shared.members
+        for size in member.layout.sizes
+    }
+
+
+def _on_its_sides(plan: Plan, job: Job, size: str) -> Plan:
+    in_size = job_for_size(job, size)
+    shifts = {side.name: side_in_size(side, size).shift_mm for side in job.sides}
+    moved = [replace(hit, platen=hit.platen.moved(*shifts[hit.side])) for hit in plan.hits]
+    return replace(plan, hits=tuple(_padded(hit, in_size) for hit in moved))
+
+
+def _padded(hit: Hit, job: Job) -> Hit:
+    return replace(hit, pad=bool(raised_under(hit, job)))
+
+
+def _judged(plan: Plan, alone: Plan) -> Plan:
+    """A sequence that suits more sizes is proved for one by what is proved of that size alone."""
+    is_fewest = len(plan.hits) == alone.lower_bound
+    status = PlanStatus.OPTIMAL if is_fewest else PlanStatus.FEASIBLE
+    names = [field.name for field in fields(Totals)]
+    same = takewhile(lambda name: getattr(plan.totals, name) == getattr(alone.totals, name), names)
+    proved = tuple(name for name in same if name in alone.proved)
+    if is_fewest and not proved:  # the sequence planned for more sizes has turned out the better one
+        proved = ("hits",)
+    return replace(plan, status=status, lower_bound=alone.lower_bound, proved=proved)
+
+
+def _others(most: Plan, by_size: Mapping[str, Plan]) -> tuple[PlanOfSizes, ...]:
+    """The sizes whose plan is not that of most garments, those with the same one together."""
+    others: dict[Plan, list[str]] = {}
+    for size, plan in by_size.items():
+        if plan != most:
+            others.setdefault(plan, []).append(size)
+    return tuple(PlanOfSizes(tuple(sizes), plan) for plan, sizes in others.items())
