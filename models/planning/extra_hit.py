@@ -70,9 +70,7 @@ def _needs(before: Pressed, now: Pressed, ahead: Sequence[Hit], trouble: Trouble
     """What each part wants of the extra hits: what is short, all that a new piece misses, and the lifts."""
     needs = dict(trouble.short_s)
     for piece in trouble.lifted_s:
-        had = before.records[piece].counted_s
-        missing = _missing_after_lift(before, now, ahead, piece)
-        needs[piece] = tuple(s if was else 0 for s, was in zip(missing, had, strict=True))
+        needs[piece] = _missing_after_lift(before, now, ahead, piece)
     needs.update({piece: missing_s(now.records[piece]) for piece in trouble.replaced})
     if not any(any(seconds) for seconds in needs.values()):
         labels = ", ".join(now.job.piece(piece).label for piece in needs)
@@ -81,10 +79,7 @@ def _needs(before: Pressed, now: Pressed, ahead: Sequence[Hit], trouble: Trouble
 
 
 def _missing_after_lift(before: Pressed, now: Pressed, ahead: Sequence[Hit], piece: str) -> tuple[int, ...]:
-    """All its seconds for a piece that was down; another one still gets those of the hits ahead.
-
-    So they do for the parts that had no seconds yet: those have not lifted.
-    """
+    """All its seconds for a piece that was down; another one still gets those of the hits ahead."""
     record = now.records[piece]
     if before.records[piece].down:
         return missing_s(record)

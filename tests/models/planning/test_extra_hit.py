@@ -423,6 +423,17 @@ def test_the_hits_ahead_count_towards_the_total() -> None:
     )
 
 
+def test_seconds_that_the_hits_ahead_cannot_spare_are_not_given_before_them() -> None:
+    """The hull, still to come, takes another pressure, and cannot be pressed without the anchor."""
+    light = replace(TWILL, key="light", pressures=(Pressure.LIGHT,))
+    job = a_job(("anchor", FOAM, Box(200, 200, 60, 60)), ("hull", light, Box(100, 100, 300, 300)))
+    lay_hull = replace(LAY_BADGE, n=2, pressure=Pressure.LIGHT, lay=("hull",), count=("hull",))
+    records = heated(pressed(job, (replace(LAY_BADGE, lay=("anchor",)), 20)), anchor=40)
+    assert refusal(job, records, {"anchor": 15}, (lay_hull,)) == (
+        "anchor has had 40 of its 60 s, and the hits ahead add 20; another 15 s would be too much"
+    )
+
+
 def test_a_neighbour_near_its_total_is_in_the_way() -> None:
     job = a_job(("hull", TWILL, Box(100, 100, 300, 300)), ("anchor", FOAM, Box(200, 200, 60, 60)))
     records = all_down(job, hull=50)
