@@ -106,7 +106,7 @@ def test_the_plan_is_printed_with_the_sizes_that_differ(job_file: Path) -> None:
     told = CliRunner().invoke(main, ["plan", str(job_file)]).output
 
     assert "1 hit each in size M" in told
-    assert "size XL has another sequence than size M (2 hits, not 1): hit 1 of size M would come down" in told
+    assert "Size XL has another sequence than size M (2 hits, not 1): hit 1 of size M would come down" in told
     assert "Size S, worked alike:" in told
     assert "Size XL: The plan has 2 hits" in told
 

@@ -49,6 +49,6 @@ def _clashes(ours: Shared, theirs: Shared) -> Iterator[str]:
 
 
 def _sizes(sizes: Sequence[str]) -> str:
-    """In a row: "size S", "sizes S, M and L"."""
+    """In a row: "Size S", "Sizes S, M and L"."""
     *others, last = sizes
-    return f"sizes {', '.join(others)} and {last}" if others else f"size {last}"
+    return f"Sizes {', '.join(others)} and {last}" if others else f"Size {last}"

@@ -69,7 +69,7 @@ def test_a_pad_goes_in_only_where_the_size_has_its_seam_under_the_platen() -> No
 
     assert [hit.pad for hit in plan.of_size("M").hits] == [True, True]
     assert [hit.pad for hit in plan.of_size("S").hits] == [False, False]
-    assert plan.differs == ("size S: the same hits, but hit 1 without a pad, hit 2 without a pad.",)
+    assert plan.differs == ("Size S: the same hits, but hit 1 without a pad, hit 2 without a pad.",)
 
 
 def test_metal_in_one_size_moves_the_platen_in_all_so_that_they_stay_alike() -> None:
@@ -86,7 +86,7 @@ def test_a_size_in_which_metal_lies_between_the_pieces_has_hits_of_its_own() -> 
 
     assert [len(plan.of_size(each).hits) for each in "SML"] == [1, 1, 2]
     assert plan.differs == (
-        "size L has another sequence than size M (2 hits, not 1): "
+        "Size L has another sequence than size M (2 hits, not 1): "
         "hit 1 of size M would come down on the snap in size L.",
     )
 
@@ -107,7 +107,7 @@ def test_sizes_of_as_many_hits_that_no_sequence_suits_are_told() -> None:
 
     assert [len(plan.of_size(each).hits) for each in "SML"] == [1, 1, 1]
     assert plan.differs == (
-        "size L has another sequence than size M: hit 1 of size M would come down on the zip in size L.",
+        "Size L has another sequence than size M: hit 1 of size M would come down on the zip in size L.",
     )
 
 
