@@ -1,18 +1,15 @@
 """A plan and a review as a person reads them on a terminal."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 
 from floorapp.screens.words import celsius, count_of, fahrenheit, pieces_by_material, plan_words
-from models.geometry import Box
 from models.job.job import Job
 from models.job.sizes import sizes_of
-from models.planning.plan import Hit, Plan, PlanOfSizes
+from models.planning.plan import Hit, Plan, PlanOfSizes, are_worked_alike
 from models.quality.key_figures import KeyFigures
 from models.quality.review import Review, Tally
 from models.tags.code import spoken
 
-NOWHERE = Box(0, 0, 0, 0)
 CAUTION = (
     "Hot platen, pinching press, fumes: follow the material maker's data sheet and local rules; "
     "trained staff only."
@@ -37,17 +34,12 @@ def _hit_blocks(job: Job, plan: Plan) -> list[str]:
 def _other_sizes(job: Job, plan: Plan, other: PlanOfSizes) -> Iterator[str]:
     """Where the platen comes down in these sizes; of another sequence, all its hits."""
     who = ", ".join(other.sizes)
-    if [_as_worked(hit) for hit in plan.hits] != [_as_worked(hit) for hit in other.plan.hits]:
+    if not are_worked_alike(plan, other.plan):
         yield f"Size {who}: {plan_words(other.plan)}"
         yield from _hit_blocks(job, other.plan)
         return
     rows = [_row(f"hit {hit.n}", "; ".join(_place(hit))) for hit in other.plan.hits]
     yield "\n".join([f"Size {who}, worked alike:", *rows])
-
-
-def _as_worked(hit: Hit) -> Hit:
-    """The hit apart from where it lies on the side, and from the pad that this may ask for."""
-    return replace(hit, platen=NOWHERE, pad=False)
 
 
 def _place(hit: Hit) -> Iterator[str]:

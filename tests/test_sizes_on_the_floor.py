@@ -11,14 +11,16 @@ from click.testing import CliRunner
 
 from floorapp.command_line import main
 from floorapp.screens.map_presenter import map_of_step
-from floorapp.screens.set_up_presenter import hit_maps
+from floorapp.screens.set_up_presenter import hit_maps, set_up_view
 from floorapp.set_up_flow import read_and_plan
+from floorapp.views import Action, Tap
 from models.quality.review import review_of
 from models.store.store import Store
 from printables.batch_tags import tags_of_batch
 from tests.held_clock import MORNING, HeldClock
 from tests.job_files import piece, small_job, write_job
 from tests.rule_checker import broken_rules
+from tests.small_floor import flow_on
 
 REFERENCE = "LC-0147"
 SNAP = {"kind": "keep-out", "box": [285, 315, 10, 10], "label": "snap"}
@@ -95,11 +97,23 @@ def test_the_review_folds_each_garment_by_the_sequence_of_its_size(store: Store)
     assert [line.size for line in review.garments] == ["S", "M", "M", "XL"]
 
 
-def test_set_up_shows_the_hits_of_most_garments_on_their_own_side(job_file: Path) -> None:
+def test_set_up_shows_the_hits_of_most_garments_and_of_the_size_worked_otherwise(job_file: Path) -> None:
     planned = read_and_plan(job_file)
+    (first, most), *others = hit_maps(planned)
 
-    ((_, view),) = hit_maps(planned)
-    assert view.side.zones == planned.job.side("back").zones
+    assert first.startswith("Hit 1, back")
+    assert most.side.zones == planned.job.side("back").zones
+    assert [title.splitlines()[0] for title, _ in others] == ["Size XL: Hit 1, back", "Size XL: Hit 2, back"]
+    assert {zone.label for _, view in others for zone in view.side.zones} == {"snap"}
+
+
+def test_set_up_says_which_sizes_differ(store: Store, job_file: Path, tmp_path: Path) -> None:
+    flow = flow_on(store, HeldClock(), tmp_path)
+    flow.act(Action(Tap.TO_SET_UP))
+    flow.act(Action(Tap.CHOOSE_FILE, str(job_file)))
+
+    (differs,) = set_up_view(flow).groups
+    assert [line.text for line in differs.lines] == list(read_and_plan(job_file).plan.differs)
 
 
 def test_the_plan_is_printed_with_the_sizes_that_differ(job_file: Path) -> None:

@@ -10,8 +10,9 @@ from floorapp.screens.words import celsius, count_of, plan_words
 from floorapp.set_up_flow import Entry, PlannedJob, SetUpPhase, SetUpState
 from floorapp.views import Action, Button, Group, Header, Line, Tap, Tone
 from floorapp.widget_views import MapPiece, MapView, Role
-from models.job.sizes import job_for_most
-from models.planning.plan import Hit
+from models.job.job import Job
+from models.job.sizes import job_for_most, job_for_size
+from models.planning.plan import Hit, Plan, are_worked_alike
 
 PAPER_WORDS = {"a4": "A4", "letter": "Letter"}
 
@@ -95,8 +96,18 @@ def _planned(planned: PlannedJob) -> Told:
 
 
 def hit_maps(planned: PlannedJob) -> tuple[tuple[str, MapView], ...]:
-    """Each hit on its side, with its platen: the plan side by side, as it is for most garments."""
-    job, plan = job_for_most(planned.job), planned.plan
+    """Each hit on its side, with its platen: those of most garments, then of sizes worked otherwise."""
+    job, plan = planned.job, planned.plan
+    others = [other for other in plan.sizes if not are_worked_alike(plan, other.plan)]
+    own = [
+        (f"Size {', '.join(other.sizes)}: {title}", view)
+        for other in others
+        for title, view in _maps_of(job_for_size(job, other.sizes[0]), other.plan)
+    ]
+    return (*_maps_of(job_for_most(job), plan), *own)
+
+
+def _maps_of(job: Job, plan: Plan) -> tuple[tuple[str, MapView], ...]:
     maps, down = [], set[str]()
     for hit in plan.hits:
         pieces = tuple(

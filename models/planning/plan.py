@@ -9,6 +9,7 @@ from models.job.job import Peel, Pressure
 
 JSON_FORMAT = 1
 
+NOWHERE = Box(0, 0, 0, 0)
 PEEL_ORDER = (Peel.HOT, Peel.WARM, Peel.COLD)
 
 
@@ -80,6 +81,15 @@ class PlanOfSizes:
 
     sizes: tuple[str, ...]
     plan: Plan
+
+
+def are_worked_alike(one: Plan, other: Plan) -> bool:
+    """Whether both have the same hits, wherever these lie on the side, and with or without a pad."""
+    return [_as_worked(hit) for hit in one.hits] == [_as_worked(hit) for hit in other.hits]
+
+
+def _as_worked(hit: Hit) -> Hit:
+    return replace(hit, platen=NOWHERE, pad=False)
 
 
 def hit_to_json(hit: Hit) -> dict[str, Any]:
