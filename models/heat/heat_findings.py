@@ -97,9 +97,7 @@ def _missing_s(warmings: Sequence[_Warming], longer: _Warming, *, quick: bool) -
 
 
 def _in_words(label: str, at_heat_s: float, missing_s: float, mend: int) -> str:
-    has = (
-        f"{label}: up to heat for about {at_heat_s:.0f} s of the {NEEDED_AT_HEAT_S:.0f} s its adhesive wants"
-    )
+    has = f"{label}: up to heat for about {at_heat_s:.0f} s of the {NEEDED_AT_HEAT_S:.0f} s that it wants"
     if missing_s == NEVER_S:
         return f"{has}, and no dwell would do; an estimate: try one first"
     return f"{has}; about {missing_s:.0f} s more in hit {mend} would do; an estimate: try one first"

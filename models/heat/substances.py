@@ -27,7 +27,7 @@ COVER_SHEET = Substance(
     Range(0.23, 0.25, 0.28),
     Range(1900, 2100, 2200),
     Range(1000, 1050, 1200),
-    "fluoropolymer 0.25-0.26 W/mK: Springer Handbook of Condensed Matter, Table 3.3-13; on glass: from memory",
+    "fluoropolymer 0.25-0.26 W/mK: Springer Handbook of Condensed Matter, Table 3.3-13; glass: from memory",
 )
 CARRIER = Substance(
     "carrier",
@@ -41,7 +41,7 @@ ADHESIVE = Substance(
     Range(0.17, 0.20, 0.30),
     Range(1000, 1150, 1250),
     Range(1700, 1900, 2300),
-    "between polyurethane (0.19, 1850) and ethylene-vinyl acetate (0.35, 2300), a laboratory's polymer tables",
+    "between polyurethane (0.19, 1850) and ethylene-vinyl acetate (0.35, 2300), a laboratory's tables",
 )
 FILM = Substance(
     "film",

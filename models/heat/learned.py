@@ -1,0 +1,166 @@
+"""What the floor teaches about rests: a factor on the estimate, learned for a material, fabric and place.
+
+The logarithm of observed / estimated seconds is taken as normal with unknown mean and variance. Their joint
+belief is normal-inverse-gamma, which observations update in closed form: the conjugate prior of the normal
+(A. Gelman et al., Bayesian Data Analysis, 3rd edition, section 3.3, there written with the scaled inverse
+chi-squared, which is the same). Before any observation the factor is 1, known within some 30 %, and single
+garments scatter by some 20 % about it: our own choice, wide on purpose.
+"""
+
+import math
+from collections.abc import Iterable
+from dataclasses import dataclass
+from enum import StrEnum
+from statistics import NormalDist
+
+from models.errors import CalculationError
+from models.heat.ranges import Estimate
+
+FEWEST = 3
+"""So many observations before a factor is used at all."""
+TEN_TO_NINETY = 2 * NormalDist().inv_cdf(0.9)
+"""Standard deviations between the ends of a band that holds eight of ten."""
+
+
+class Told(StrEnum):
+    """What an observed rest says of the time that was truly needed."""
+
+    READY = "ready"  # called ready by hand: it was needed just so long
+    WELL = "well"  # peeled then, and nothing lifted: no longer was needed
+    LIFTED = "lifted"  # peeled then, and it lifted: longer was needed
+
+
+@dataclass(frozen=True, slots=True)
+class RestKey:
+    """What a rest depends on, besides what the estimate knows already."""
+
+    material: str
+    fabric: str
+    place: str
+
+
+@dataclass(frozen=True, slots=True)
+class RestObservation:
+    """One garment's rest, from the opening to the peel, beside what was estimated for it.
+
+    Raises:
+        CalculationError: one of the two times is not above 0.
+    """
+
+    key: RestKey
+    estimate_s: float
+    rested_s: float
+    told: Told
+
+    def __post_init__(self) -> None:
+        if self.estimate_s <= 0 or self.rested_s <= 0:
+            raise CalculationError("a rest is observed where both its times are above 0")
+
+    @property
+    def log_ratio(self) -> float:
+        return math.log(self.rested_s / self.estimate_s)
+
+
+@dataclass(frozen=True, slots=True)
+class Belief:
+    """A normal-inverse-gamma belief about the log ratio, and the `n` observations that have shaped it."""
+
+    mean: float = 0.0
+    weight: float = 0.45  # of the mean, in observations: a scatter of 20 % over 0.45 of them is some 30 %
+    shape: float = 3.0
+    scale: float = 0.08  # over shape - 1: a variance of 0.04, a scatter of 20 %
+    n: int = 0
+
+    def after(self, log_ratio: float) -> "Belief":
+        """The belief after one more observation, in closed form."""
+        weight = self.weight + 1
+        off = log_ratio - self.mean
+        return Belief(
+            mean=self.mean + off / weight,
+            weight=weight,
+            shape=self.shape + 0.5,
+            scale=self.scale + self.weight * off * off / weight / 2,
+            n=self.n + 1,
+        )
+
+    @property
+    def scatter(self) -> float:
+        """Expected standard deviation of single garments about the mean."""
+        return math.sqrt(self.scale / (self.shape - 1))
+
+    @property
+    def doubt(self) -> float:
+        """Standard deviation of the mean itself."""
+        return self.scatter / math.sqrt(self.weight)
+
+
+@dataclass(frozen=True, slots=True)
+class Factor:
+    """What an estimate is multiplied by, with the range that holds it in eight of ten cases, and its n."""
+
+    median: float
+    low: float
+    high: float
+    n: int
+
+
+@dataclass(frozen=True, slots=True)
+class LearnedRest:
+    """The rest to go by. `is_learned` where the observations count for more than the estimate; always with n."""
+
+    seconds: Estimate
+    is_learned: bool
+    factor: Factor
+
+
+def learn(belief: Belief, seen: RestObservation) -> Belief:
+    """The belief after one more rest.
+
+    A rest called ready counts as it is. One that only bounds the time needed counts, as if it had been just
+    that, where it contradicts the belief; where it agrees, nothing is learned: a garment that lay long and
+    peeled well tells nothing.
+    """
+    agrees = {
+        Told.READY: False,
+        Told.WELL: seen.log_ratio >= belief.mean,
+        Told.LIFTED: seen.log_ratio <= belief.mean,
+    }
+    return belief if agrees[seen.told] else belief.after(seen.log_ratio)
+
+
+def beliefs_from(observations: Iterable[RestObservation]) -> dict[RestKey, Belief]:
+    """The belief for each material, fabric and place, from rests in the order in which they were seen."""
+    beliefs: dict[RestKey, Belief] = {}
+    for seen in observations:
+        beliefs[seen.key] = learn(beliefs.get(seen.key, Belief()), seen)
+    return beliefs
+
+
+def factor_of(belief: Belief) -> Factor:
+    reach = belief.doubt * TEN_TO_NINETY / 2
+    low, median, high = (math.exp(belief.mean + by) for by in (-reach, 0.0, reach))
+    return Factor(median, low, high, belief.n)
+
+
+def learned_rest(estimate: Estimate, belief: Belief) -> LearnedRest:
+    """The rest by what the floor has shown, once that is worth more than the estimate; else the estimate.
+
+    Worth more: at least FEWEST observations, and single garments are foretold more closely, doubt and
+    scatter together, than the estimate's own band.
+    """
+    spread = math.hypot(belief.doubt, belief.scatter)
+    is_learned = belief.n >= FEWEST and spread < _spread_of(estimate)
+    seconds = _scaled(estimate.median, belief.mean, spread) if is_learned else estimate
+    return LearnedRest(seconds, is_learned, factor_of(belief))
+
+
+def _spread_of(estimate: Estimate) -> float:
+    """Standard deviation of the logarithm that the estimate's band stands for; 0 where there is no rest."""
+    if estimate.low <= 0:
+        return 0.0
+    return math.log(estimate.high / estimate.low) / TEN_TO_NINETY
+
+
+def _scaled(median_s: float, mean: float, spread: float) -> Estimate:
+    reach = spread * TEN_TO_NINETY / 2
+    return Estimate(*(median_s * math.exp(mean + by) for by in (-reach, 0.0, reach)))
