@@ -5,16 +5,18 @@ Colours and line widths play no part: the outline is what the paths enclose.
 
 from collections.abc import Sequence
 from io import BytesIO
+from itertools import chain
 from typing import Any
 
 import svgelements as svg
-from shapely import LinearRing, Polygon, STRtree, get_parts, polygonize, union_all
+from shapely import LinearRing, Polygon, STRtree, union_all
 from shapely.geometry.base import BaseGeometry
 
 from models.geometry import Ring
 from models.job.fault_list import UnreadableError
 from models.job.files import WHOLE_FILE
 from models.job.svg_curves import is_readable, rings_of, rough_extent
+from models.job.svg_rings import faces_of, simple_rings
 
 CHORD_ERROR_MM = 0.05
 """How far a chord may run beside its curve, once the drawing has its width."""
@@ -24,6 +26,9 @@ NARROWEST = 1e-6
 
 MAX_RINGS = 500
 """Rings may all cross each other, and the crossings are as many as their square."""
+
+ROUNDING = 1 / 1000
+"""Of a drawing's width: by so much its saved numbers may be off."""
 
 HIDDEN = {"hidden", "collapse"}
 
@@ -40,7 +45,8 @@ def area_in(content: bytes, width_mm: float) -> BaseGeometry:
     if drawn_width < NARROWEST:
         raise _no_area()
     chord_error = CHORD_ERROR_MM * drawn_width / width_mm
-    area = union_all([_filled(path, chord_error) for path in paths])
+    narrow = max(chord_error, ROUNDING * drawn_width)
+    area = union_all([_filled(path, chord_error, narrow) for path in paths])
     if area.area == 0:
         raise _no_area()
     return area
@@ -72,15 +78,16 @@ def _width(paths: Sequence[Any]) -> float:
     return max(across) - min(across)
 
 
-def _filled(path: Any, chord_error: float) -> BaseGeometry:
+def _filled(path: Any, chord_error: float, narrow: float) -> BaseGeometry:
     rings = [ring for ring in rings_of(path, chord_error) if not _is_stroke(ring, chord_error)]
     place = f'<path id="{path.id}">' if path.id else WHOLE_FILE
     if len(rings) > MAX_RINGS:
         raise UnreadableError(f"one path has more than {MAX_RINGS} rings", "split or simplify it", place)
-    if not all(Polygon(ring).is_valid for ring in rings):
-        mend = "draw it so that its edge meets itself nowhere"
+    simple = [simple_rings(ring, narrow) for ring in rings]
+    if not all(simple):
+        mend = "draw it so that its edge crosses itself nowhere"
         raise UnreadableError("the outline crosses itself", mend, place)
-    return _by_rule(rings, even_odd=path.values.get("fill-rule") == "evenodd")
+    return _by_rule(list(chain(*simple)), even_odd=path.values.get("fill-rule") == "evenodd")
 
 
 def _is_stroke(ring: Ring, chord_error: float) -> bool:
@@ -88,7 +95,7 @@ def _is_stroke(ring: Ring, chord_error: float) -> bool:
     return bool(LinearRing(ring).convex_hull.area < chord_error**2)
 
 
-def _by_rule(rings: Sequence[Ring], *, even_odd: bool) -> BaseGeometry:
+def _by_rule(rings: Sequence[LinearRing], *, even_odd: bool) -> BaseGeometry:
     """The faces that the rings cut the plane into, those that are filled joined.
 
     A face counts each ring around it, +1 or -1 by the ring's direction; it is filled where the sum is not 0,
@@ -96,11 +103,11 @@ def _by_rule(rings: Sequence[Ring], *, even_odd: bool) -> BaseGeometry:
     """
     if not rings:
         return Polygon()
-    faces = get_parts(polygonize([union_all([LinearRing(ring) for ring in rings])]))
+    faces = faces_of(rings)
     inside = [face.representative_point() for face in faces]
     windings = [0] * len(inside)
     ring_of, face_of = STRtree(inside).query([Polygon(ring) for ring in rings], predicate="contains").tolist()
     for ring, face in zip(ring_of, face_of, strict=True):
-        windings[face] += 1 if even_odd or LinearRing(rings[ring]).is_ccw else -1
+        windings[face] += 1 if even_odd or rings[ring].is_ccw else -1
     filled = [winding % 2 == 1 if even_odd else winding != 0 for winding in windings]
     return union_all([face for face, is_filled in zip(faces, filled, strict=True) if is_filled])

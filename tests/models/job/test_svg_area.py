@@ -1,14 +1,17 @@
 """Drawings as areas: boxes and areas worked out by hand."""
 
 import math
+import time
 
 import pytest
+from shapely import get_parts
 
 from models.job.fault_list import FaultList, UnreadableError
 from models.job.svg_area import area_in
 from models.job.svg_safety import must_be_plain
 
 WIDTH_MM = 200.0
+CROSSES = "the outline crosses itself"
 
 
 def svg(inside: str, more: str = "") -> bytes:
@@ -161,6 +164,37 @@ def test_rings_that_overlap_are_one_area_or_by_the_even_odd_rule_lack_what_they_
     assert area_of(f'<path fill-rule="evenodd" {overlapping}/>').area == pytest.approx(600)
 
 
+@pytest.mark.parametrize(
+    ("d", "area", "parts"),
+    [
+        pytest.param("M0 0 L20 0 L20 20 L10 0 L0 20 Z", 200, 2, id="two triangles that meet in a point"),
+        pytest.param("M0 0h20v10h10h-10v10h-20z", 400, 1, id="a spike there and back"),
+        pytest.param("M0 0h20v20h-10v-5h5v-10h-10v10h5v5h-10z", 300, 1, id="a frame with a seam"),
+        pytest.param("M0 0h20v20h-20v-10l0.01 0.01v-0.02z", 400, 1, id="a loop by rounding"),
+    ],
+)
+@pytest.mark.parametrize("turned", ["", 'transform="scale(-1,1)"'])
+def test_a_ring_that_only_touches_itself_is_what_it_encloses(d, area, parts, turned):
+    drawing = area_of(f'<path d="{d}" {turned}/>')
+    assert drawing.area == pytest.approx(area, abs=0.1)
+    assert len(get_parts(drawing)) == parts
+
+
+@pytest.mark.parametrize("rule", ["nonzero", "evenodd"])
+def test_a_ring_that_touches_itself_can_be_a_hole(rule):
+    hole = "M10 10 L10 30 L20 10 L30 30 L30 10 Z"  # the other way round than the box
+    drawing = area_of(f'<path fill-rule="{rule}" d="M0 0h40v40h-40z {hole}"/>')
+    assert drawing.area == pytest.approx(1600 - 200)
+
+
+def test_a_scribble_is_refused_before_its_crossings_are_worked_out():
+    corners = (f"{(n * 37) % 1000},{(n * 611) % 997}" for n in range(20_000))
+    began = time.process_time()
+    with pytest.raises(UnreadableError, match="crosses itself"):
+        area_of(f'<polygon points="{" ".join(corners)}"/>')
+    assert time.process_time() - began < 5
+
+
 def test_shapes_over_each_other_count_once():
     assert area_of(
         RECT + RECT + '<rect x="20" y="30" width="5" height="5" fill="white"/>'
@@ -187,8 +221,9 @@ def test_a_curve_s_chords_stay_within_a_tenth_of_a_mm_at_any_size(width_mm):
 @pytest.mark.parametrize(
     ("drawn", "wrong"),
     [
-        ('<path d="M0 0 L10 10 L10 0 L0 10 Z"/>', "the outline crosses itself"),
-        ('<path d="M0 0 L20 0 L20 20 L10 0 L0 20 Z"/>', "the outline crosses itself"),
+        ('<path d="M0 0 L10 10 L10 0 L0 10 Z"/>', CROSSES),
+        ('<path d="M0 20 L10 0 L20 20 L0 8 L20 8 Z"/>', CROSSES),  # a star
+        ('<path d="M0 0 h20 v20 h-20 v-20 h20 v20 h-20 z"/>', CROSSES),  # twice around
         ('<line x1="0" y1="0" x2="50" y2="50"/>', "encloses no area"),
         ('<line x1="7" y1="0" x2="7" y2="50"/>', "encloses no area"),
         ('<path d="M0 0 L10 10 L20 20 Z"/>', "encloses no area"),
