@@ -12,7 +12,8 @@ import pytest
 
 ROOT = Path(__file__).parent.parent
 STORING = ("models.store", "models.floor")  # the store, and the actions that store each tap
-HEAVY = {"pydantic", "shapely", "svgelements", "ortools", "alembic", "fpdf", "pypdfium2", "zxingcpp", "PIL"}
+HEAVY = {"pydantic", "shapely", "svgelements", "ortools", "scipy", "alembic", "fpdf", "pypdfium2"}
+HEAVY |= {"zxingcpp", "PIL"}
 LOOK = """
 import importlib, json, sys
 first = {}

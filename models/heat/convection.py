@@ -56,10 +56,10 @@ def radiated_w_per_m2(surface_c: Array, room_c: float, emissivity: float) -> Arr
 
 
 def _air(surface_c: Array, room_c: float, length_m: float) -> tuple[Array, Array, Array]:
-    """Conductivity, Prandtl and Rayleigh number at the mean of surface and room."""
+    """Conductivity, Prandtl and Rayleigh number at the mean of both; no air rises along a cool surface."""
     film_k = (surface_c + room_c) / 2 + KELVIN
     viscosity = np.interp(film_k, AIR_K, AIR_VISCOSITY_M2_PER_S)
     prandtl = np.interp(film_k, AIR_K, AIR_PRANDTL)
-    buoyancy = GRAVITY_M_PER_S2 / film_k * (surface_c - room_c) * length_m**3
+    buoyancy = GRAVITY_M_PER_S2 / film_k * np.maximum(surface_c - room_c, 0.0) * length_m**3
     conductivity = np.interp(film_k, AIR_K, AIR_CONDUCTIVITY_W_PER_MK)
     return conductivity, prandtl, buoyancy * prandtl / viscosity**2

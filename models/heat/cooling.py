@@ -66,13 +66,13 @@ class Cooling:
 def cool_down(
     start_c: float, lowest_c: float, capacity_j_per_m2k: float, loss_w_per_m2: Callable[[Array], Array]
 ) -> Cooling:
-    """From `start_c` down to `lowest_c`, at which the loss has to be above 0.
+    """From `start_c` down to `lowest_c`, at which the loss has to be above 0; at once where it is no warmer.
 
     Raises:
-        CalculationError: the garment does not start warmer, holds no heat, or stops losing it on the way.
+        CalculationError: the garment stops losing heat on the way.
     """
-    if lowest_c >= start_c or capacity_j_per_m2k <= 0:
-        raise CalculationError("a garment that is no warmer than it has to be does not cool")
+    if start_c <= lowest_c:
+        return Cooling(np.zeros(1), np.full(1, start_c))
     cloth_c = np.linspace(start_c, lowest_c, POINTS)
     loss = loss_w_per_m2(cloth_c)
     if not np.all(loss > 0):

@@ -1,18 +1,18 @@
 """One stack under the platen: when its adhesive is up to heat, and how hot the rest of it gets."""
 
-from collections.abc import Callable
 from dataclasses import dataclass
 from functools import lru_cache
 
 import numpy as np
 
-from models.heat.conduction import INSULATED, Array, Face, History, conduct
+from models.heat.conduction import INSULATED, Array, Face, conduct
 from models.heat.ranges import Case, Estimate
 from models.heat.stack import ROOM_C, Role, Stack
 from models.job.job import Material
 
-HORIZON_S = 90.0
-"""Beyond it a stack counts as one that never gets up to heat: no dwell is longer."""
+HORIZON_S = 300.0
+"""A stack that is not up to heat by then counts as one that never is."""
+NEVER_S = float("inf")
 
 TO_HEAT_SHARE = 0.8
 """Adhesives flow well below the platen's setting: up to heat is this share of the way from the room to the
@@ -21,61 +21,69 @@ lowest setting that the material takes, about 120 °C for one that takes 145 (co
 Curve = tuple[tuple[float, float], ...]
 """(seconds, °C) from the start on."""
 
-Reading = Callable[[History], Array]
-"""One temperature over time, out of a history."""
+CURVE_POINTS = 120
 
-CURVE_STEP_S = 0.25
-NEVER_S = float("inf")
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Warming:
+    """What is read off one case of a stack, each over `times_s` [°C]."""
+
+    times_s: Array
+    adhesive_c: Array
+    far_side_c: Array
+    garment_c: Array
+    lower_adhesives_c: tuple[Array, ...]
+
+    def seconds_to(self, target_c: float) -> float:
+        if self.adhesive_c[-1] < target_c:
+            return NEVER_S
+        return float(np.interp(target_c, np.maximum.accumulate(self.adhesive_c), self.times_s))
+
+    def at(self, seconds: float, course_c: Array) -> float:
+        return float(np.interp(seconds, self.times_s, course_c))
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class HeatThrough:
-    """How one stack warms, in its three cases, up to HORIZON_S."""
+    """How one stack warms, up to HORIZON_S: quick, likely and slow."""
 
     stack: Stack
-    histories: dict[Case, History]
+    quick: Warming
+    likely: Warming
+    slow: Warming
 
     def seconds_to(self, target_c: float) -> Estimate:
         """When the adhesive's lower face reaches `target_c`; infinite where it does not within HORIZON_S."""
-        quick, likely, slow = (self._seconds_to(target_c, case) for case in Case)
-        return Estimate(quick, likely, slow)
+        return Estimate(*(case.seconds_to(target_c) for case in (self.quick, self.likely, self.slow)))
 
     def curve(self, seconds: float) -> Curve:
         """The adhesive's likely temperature from the closing to the opening."""
-        history = self.histories[Case.LIKELY]
-        at_s = np.append(np.arange(0.0, seconds, CURVE_STEP_S), seconds)
-        warming_c = np.interp(at_s, history.times_s, history.lower_face_c(self.stack.adhesive))
+        at_s = np.linspace(0.0, seconds, CURVE_POINTS)
+        warming_c = np.interp(at_s, self.likely.times_s, self.likely.adhesive_c)
         return tuple(zip(at_s.tolist(), warming_c.tolist(), strict=True))
 
     def far_side_c(self, seconds: float) -> Estimate:
         """Temperature of the fabric's lower face when the press opens."""
-        return self._at(seconds, lambda history: history.lower_face_c(self.stack.cloth))
+        return self._at(seconds, self.quick.far_side_c, self.likely.far_side_c, self.slow.far_side_c)
 
     def garment_c(self, seconds: float) -> Estimate:
         """Temperature that the garment evens out to when the press opens after `seconds`."""
-        return self._at(seconds, lambda history: history.mean_c(self.stack.garment))
+        return self._at(seconds, self.quick.garment_c, self.likely.garment_c, self.slow.garment_c)
 
-    def lower_adhesives_c(self, seconds: float) -> dict[str, Estimate]:
-        """How hot the adhesives of the pieces below get again, by material key."""
-        lower = range(self.stack.adhesive + 1, len(self.stack.sheets))
-        return {
-            self.stack.sheets[place].material: self._at(seconds, _face_reader(place))
-            for place in lower
-            if self.stack.sheets[place].role == Role.ADHESIVE
-        }
-
-    def _seconds_to(self, target_c: float, case: Case) -> float:
-        history = self.histories[case]
-        warming_c = history.lower_face_c(self.stack.adhesive)
-        if warming_c[-1] < target_c:
-            return NEVER_S
-        return float(np.interp(target_c, np.maximum.accumulate(warming_c), history.times_s))
-
-    def _at(self, seconds: float, reading: Reading) -> Estimate:
-        quick, likely, slow = (
-            float(np.interp(seconds, history.times_s, reading(history)))
-            for history in (self.histories[case] for case in Case)
+    def lower_adhesives_c(self, seconds: float) -> tuple[tuple[str, Estimate], ...]:
+        """How hot the adhesives of the pieces below get again, with their materials, the upper one first."""
+        cases = (self.quick.lower_adhesives_c, self.likely.lower_adhesives_c, self.slow.lower_adhesives_c)
+        materials = (self.stack.sheets[place].material for place in _lower_adhesives(self.stack))
+        return tuple(
+            (material, self._at(seconds, *courses))
+            for material, courses in zip(materials, zip(*cases, strict=True), strict=True)
         )
+
+    def _at(self, seconds: float, quick_c: Array, likely_c: Array, slow_c: Array) -> Estimate:
+        """What is quick for the adhesive may be slow for what lies below it, so the ends are put in order."""
+        quick = self.quick.at(seconds, quick_c)
+        likely = self.likely.at(seconds, likely_c)
+        slow = self.slow.at(seconds, slow_c)
         return Estimate(min(quick, likely, slow), likely, max(quick, likely, slow))
 
 
@@ -86,10 +94,22 @@ def to_heat_c(material: Material) -> float:
 
 @lru_cache(maxsize=256)
 def heat_through(stack: Stack) -> HeatThrough:
-    """The stack under its platen for HORIZON_S, in each of its cases; pieces of one stack are worked once."""
-    platen, table = Face(stack.platen_c), INSULATED
-    return HeatThrough(stack, {case: conduct(stack.layers(case), platen, table, HORIZON_S) for case in Case})
+    """The stack under its platen, in each of its cases; a stack that comes again is not worked again."""
+    return HeatThrough(stack, *(_warming(stack, case) for case in (Case.QUICK, Case.LIKELY, Case.SLOW)))
 
 
-def _face_reader(place: int) -> Reading:
-    return lambda history: history.lower_face_c(place)
+def _warming(stack: Stack, case: Case) -> Warming:
+    """The pad below is so thick that little reaches its lower face within a minute under the press."""
+    history = conduct(stack.layers(case), Face(stack.platen_c), INSULATED, HORIZON_S)
+    return Warming(
+        times_s=history.times_s,
+        adhesive_c=history.lower_face_c(stack.adhesive),
+        far_side_c=history.lower_face_c(stack.cloth),
+        garment_c=history.mean_c(stack.garment),
+        lower_adhesives_c=tuple(history.lower_face_c(place) for place in _lower_adhesives(stack)),
+    )
+
+
+def _lower_adhesives(stack: Stack) -> list[int]:
+    lower = range(stack.adhesive + 1, len(stack.sheets))
+    return [place for place in lower if stack.sheets[place].role == Role.ADHESIVE]

@@ -87,7 +87,7 @@ def _piece_heat(job: Job, hit: Hit, piece_id: str, below: Below) -> PieceHeat:
         far_side_c=warmed.far_side_c(hit.dwell_s),
         garment_c=warmed.garment_c(hit.dwell_s),
         delays=_delays(job, hit, piece_id, below),
-        reheated=tuple(Reheated(*hot) for hot in warmed.lower_adhesives_c(hit.dwell_s).items()),
+        reheated=tuple(Reheated(*hot) for hot in warmed.lower_adhesives_c(hit.dwell_s)),
         curve=warmed.curve(hit.dwell_s),
     )
 

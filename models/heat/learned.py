@@ -106,7 +106,7 @@ class Factor:
 
 @dataclass(frozen=True, slots=True)
 class LearnedRest:
-    """The rest to go by. `is_learned` where the observations count for more than the estimate; always with n."""
+    """The rest to go by. `is_learned` where the observations count for more than the estimate."""
 
     seconds: Estimate
     is_learned: bool

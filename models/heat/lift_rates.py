@@ -36,7 +36,7 @@ class LiftRate:
 
 
 def lift_rates(observations: Iterable[PeelObservation]) -> tuple[LiftRate, ...]:
-    """A line for each material, fabric and way of peeling that was seen: by name, hot before warm before cold."""
+    """A line for each material, fabric and way of peeling: by name, hot before warm before cold."""
     peeled: Counter[tuple[str, str, Peel]] = Counter()
     lifted: Counter[tuple[str, str, Peel]] = Counter()
     for seen in observations:

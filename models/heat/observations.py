@@ -88,7 +88,7 @@ def rest_observations(
 ) -> tuple[RestObservation, ...]:
     """Each rest of a garment's log that ended in a cold peel, one for each material that was peeled.
 
-    Peeled before it was due and stayed down: called ready. Peeled later and stayed down: no longer was needed.
+    Peeled before it was due and down: called ready. Peeled later and down: no longer was needed.
     Raises IllegalEventError where the log does not fold.
     """
     seen: list[RestObservation] = []

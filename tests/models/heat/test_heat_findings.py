@@ -1,0 +1,84 @@
+"""Which pieces of a plan get too little time at heat, and how many seconds they miss."""
+
+from dataclasses import replace
+
+import pytest
+
+from models.geometry import Box
+from models.heat.heat_findings import heat_findings
+from models.heat.heat_through import NEVER_S
+from models.heat.hit_heat import NEEDED_AT_HEAT_S, hit_heat
+from models.job.job import Job
+from models.planning.plan import Plan
+from tests.sample_jobs import FOAM, box_piece, crew_vest_job, crew_vest_plan, job_of
+
+PLAN = crew_vest_plan()
+FIRST, SECOND = PLAN.hits
+BRIEF = replace(FOAM, least_s=8, longest_s=25)
+HURRIED = job_of((box_piece("anchor", BRIEF, Box(250, 260, 60, 60)),), (BRIEF,))
+
+
+def plan_of(*dwells_s: int, temperature_c: float = 149) -> Plan:
+    """The anchor under so many closings."""
+    one = replace(FIRST, lay=("anchor",), count=("anchor",), peel=(), temperature_c=temperature_c)
+    hits = tuple(replace(one, n=n, dwell_s=dwell_s) for n, dwell_s in enumerate(dwells_s, start=1))
+    again = tuple(replace(hit, lay=()) for hit in hits[1:])
+    return replace(PLAN, hits=(hits[0], *again))
+
+
+def finding_of(job: Job, plan: Plan):
+    (finding,) = heat_findings(job, plan)
+    return finding
+
+
+def test_the_sample_vests_get_enough():
+    assert heat_findings(crew_vest_job(), PLAN) == ()
+
+
+def test_a_foam_pressed_for_eight_seconds_misses_some():
+    finding = finding_of(HURRIED, plan_of(8))
+    assert finding.piece == "anchor"
+    assert 1 < finding.missing_s < 15
+    assert "anchor" in finding.text
+    assert "estimate" in finding.text
+
+
+def test_the_seconds_missing_are_just_those_that_mend_it():
+    missing_s = finding_of(HURRIED, plan_of(8)).missing_s
+    (piece,) = hit_heat(HURRIED, replace(plan_of(8).hits[0], dwell_s=8 + missing_s)).pieces
+    assert piece.at_heat_s.median == pytest.approx(NEEDED_AT_HEAT_S)
+
+
+def test_two_short_closings_do_not_make_one_long_one():
+    """Each starts cold again: twice seven seconds heat less than fourteen in one go."""
+    patient = replace(BRIEF, least_s=14)
+    job = job_of((box_piece("anchor", patient, Box(250, 260, 60, 60)),), (patient,))
+    assert heat_findings(job, plan_of(14)) == ()
+    assert finding_of(job, plan_of(7, 7)).missing_s > 0
+
+
+def test_the_closing_that_is_mended_soonest_is_named():
+    patient = replace(BRIEF, least_s=14)
+    job = job_of((box_piece("anchor", patient, Box(250, 260, 60, 60)),), (patient,))
+    assert finding_of(job, plan_of(5, 9)).hit_n == 2
+
+
+def test_a_finding_is_sure_where_even_the_quick_end_of_the_band_is_short():
+    in_a_rush = replace(BRIEF, least_s=4)
+    job = job_of((box_piece("anchor", in_a_rush, Box(250, 260, 60, 60)),), (in_a_rush,))
+    assert finding_of(job, plan_of(4)).is_sure
+    assert not finding_of(HURRIED, plan_of(8)).is_sure
+
+
+def test_a_piece_too_thick_to_be_heated_through_is_told_as_such():
+    cushion = replace(BRIEF, thickness_mm=40)
+    job = job_of((box_piece("anchor", cushion, Box(250, 260, 60, 60)),), (cushion,))
+    finding = finding_of(job, plan_of(8))
+    assert finding.missing_s == NEVER_S
+    assert "no dwell would do" in finding.text
+
+
+def test_no_dwell_is_changed():
+    plan = plan_of(8)
+    heat_findings(HURRIED, plan)
+    assert [hit.dwell_s for hit in plan.hits] == [8]

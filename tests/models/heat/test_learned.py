@@ -1,0 +1,106 @@
+"""What the floor teaches about a rest, and from when on it stands in place of the estimate."""
+
+import math
+
+import pytest
+
+from models.errors import CalculationError
+from models.heat.learned import (
+    FEWEST,
+    Belief,
+    RestKey,
+    RestObservation,
+    Told,
+    beliefs_from,
+    factor_of,
+    learn,
+    learned_rest,
+)
+from models.heat.ranges import Estimate
+
+FOAM_ON_VESTS = RestKey("raised-foam", "quilted polyamide", "on a table")
+ESTIMATE = Estimate(42.0, 71.0, 116.0)
+
+
+def seen(rested_s: float, told: Told = Told.READY, key: RestKey = FOAM_ON_VESTS) -> RestObservation:
+    return RestObservation(key, ESTIMATE.median, rested_s, told)
+
+
+def taught(*rested_s: float) -> Belief:
+    return beliefs_from(seen(seconds) for seconds in rested_s)[FOAM_ON_VESTS]
+
+
+def test_before_anything_was_seen_the_estimate_stands():
+    rest = learned_rest(ESTIMATE, Belief())
+    assert (rest.seconds, rest.is_learned, rest.factor.n) == (ESTIMATE, False, 0)
+
+
+def test_two_rests_do_not_outweigh_the_estimate_yet():
+    assert not learned_rest(ESTIMATE, taught(*[100.0] * (FEWEST - 1))).is_learned
+
+
+def test_after_some_rests_of_one_kind_they_stand_in_its_place_with_their_number():
+    rest = learned_rest(ESTIMATE, taught(100.0, 104.0, 98.0, 101.0, 97.0))
+    assert rest.is_learned
+    assert rest.factor.n == 5
+    assert 90 < rest.seconds.median < 100
+    assert rest.seconds.low < rest.seconds.median < rest.seconds.high
+
+
+def test_the_learned_band_is_the_narrower_one():
+    rest = learned_rest(ESTIMATE, taught(*[100.0] * 5))
+    assert rest.seconds.high / rest.seconds.low < ESTIMATE.high / ESTIMATE.low
+
+
+def test_rests_that_scatter_more_than_the_estimate_do_not_replace_it():
+    assert not learned_rest(ESTIMATE, taught(20.0, 300.0, 25.0, 240.0, 15.0)).is_learned
+
+
+def test_the_factor_nears_what_is_seen_again_and_again():
+    factor = factor_of(taught(*[142.0] * 60))
+    assert factor.median == pytest.approx(2.0, rel=0.02)
+    assert factor.low < factor.median < factor.high
+    assert factor.high / factor.low < 1.1
+
+
+def test_a_garment_that_lay_long_and_peeled_well_teaches_nothing():
+    assert learn(Belief(), seen(600.0, Told.WELL)) == Belief()
+
+
+def test_a_garment_that_was_peeled_soon_and_stayed_down_shortens_the_rest():
+    assert factor_of(learn(Belief(), seen(40.0, Told.WELL))).median < 1
+
+
+def test_a_lift_after_a_long_rest_lengthens_it():
+    assert factor_of(learn(Belief(), seen(120.0, Told.LIFTED))).median > 1
+
+
+def test_a_lift_after_a_rest_that_was_known_to_be_too_short_teaches_nothing():
+    assert learn(Belief(), seen(30.0, Told.LIFTED)) == Belief()
+
+
+def test_each_material_fabric_and_place_learns_for_itself():
+    hung = RestKey("raised-foam", "quilted polyamide", "hung")
+    beliefs = beliefs_from([seen(100.0), seen(50.0, key=hung)])
+    assert beliefs[FOAM_ON_VESTS].mean > 0 > beliefs[hung].mean
+    assert (beliefs[FOAM_ON_VESTS].n, beliefs[hung].n) == (1, 1)
+
+
+def test_the_order_of_rests_called_ready_does_not_matter():
+    assert taught(60.0, 100.0, 80.0).mean == pytest.approx(taught(100.0, 80.0, 60.0).mean)
+
+
+def test_before_any_observation_single_rests_scatter_by_a_fifth_and_the_factor_by_a_third():
+    assert Belief().scatter == pytest.approx(0.2)
+    assert Belief().doubt == pytest.approx(0.3, abs=0.01)
+    assert math.exp(Belief().mean) == 1
+
+
+def test_where_no_rest_is_estimated_none_is_learned():
+    assert not learned_rest(Estimate(0.0, 0.0, 0.0), taught(*[100.0] * 9)).is_learned
+
+
+@pytest.mark.parametrize(("estimate_s", "rested_s"), [(0.0, 60.0), (60.0, 0.0)])
+def test_an_observation_needs_both_its_times(estimate_s, rested_s):
+    with pytest.raises(CalculationError, match="above 0"):
+        RestObservation(FOAM_ON_VESTS, estimate_s, rested_s, Told.READY)
