@@ -1,6 +1,7 @@
 """Why a side has no sound sequence: which pieces clash, and what would free them."""
 
 from collections.abc import Iterator, Sequence
+from typing import TYPE_CHECKING
 
 from models.errors import NoSoundSequenceError
 from models.job.outlines import to_shapely
@@ -9,11 +10,24 @@ from models.planning.candidates import Way
 from models.planning.mends import clashing_pieces, mends
 from models.planning.side_work import Part, SideWork
 
+if TYPE_CHECKING:
+    from models.planning.never import Overheated
+
 
 def refuse_clashes(work: SideWork) -> None:
     """Raises NoSoundSequenceError where some pieces, whatever else is on the side, leave no way."""
     for told in _clashes(work):
         raise NoSoundSequenceError(told)
+
+
+def refuse_impossible(work: SideWork) -> None:
+    """Raises NoSoundSequenceError where it is proved that no number of hits works some of the pieces."""
+    from models.planning.never import never_together, overheated  # noqa: PLC0415 - loads the solver
+
+    stuck = never_together(work)
+    if stuck is not None:
+        tried = "; or ".join(mends(stuck, range(len(stuck.pieces)))) or "move some of them apart"
+        raise NoSoundSequenceError(f"{_never(stuck, overheated(stuck))}, in however many hits; {tried}")
 
 
 def why_stuck(work: SideWork, ways: Sequence[Way]) -> str:
@@ -38,6 +52,17 @@ def _clashes(work: SideWork) -> Iterator[str]:
     for part in work.parts:
         if _wants_s(work, part) > part.material.total_s:
             yield _bears_too_little(work, part)
+
+
+def _never(stuck: SideWork, overheated: "Overheated | None") -> str:
+    labels = [piece.label for piece in stuck.pieces]
+    if overheated is None:
+        return f"{stuck.side.name}: {', '.join(labels)} can never be pressed together"
+    piece, bears_s = labels.pop(overheated.piece), stuck.materials[overheated.piece].total_s
+    return (
+        f"{piece} bears {bears_s} s in all, and with {', '.join(labels)} over it or beside it, it gets "
+        f"{overheated.least_s} s at least"
+    )
 
 
 def _forbidden_stack(work: SideWork, upper: int, lower: int) -> str:

@@ -30,11 +30,13 @@ CROWDED = 60
 """Parts on a side from which on the first sequence found is taken: each takes seconds."""
 
 
-def greedy_sequence(work: SideWork, ways: Sequence[Way]) -> Closings | None:
-    """The shortest of a few greedy sequences; None where each of them comes to a dead end."""
-    found = quick_sequence(work, ways, bare(work))
-    if found is not None or len(work.parts) >= CROWDED:
-        return found
+def first_sequence(work: SideWork, ways: Sequence[Way]) -> Closings | None:
+    """The first of the few that does not come to a dead end."""
+    return next(_sequences(Prospects(work, tuple(ways)), bare(work), LEANINGS), None)
+
+
+def further_sequence(work: SideWork, ways: Sequence[Way]) -> Closings | None:
+    """Tried where the few have come to a dead end: the first of many more that does not."""
     return next(_sequences(Prospects(work, tuple(ways)), bare(work), FURTHER), None)
 
 
@@ -44,11 +46,6 @@ def quick_sequence(work: SideWork, ways: Sequence[Way], start: Standing) -> Clos
     if len(work.parts) >= CROWDED:
         return next(found, None)
     return min(found, key=_cost, default=None)
-
-
-def leads_to_an_end(work: SideWork, ways: Sequence[Way]) -> bool:
-    """Whether one of the first few leanings finds a sequence: a quick answer, and no proof where it is no."""
-    return next(_sequences(Prospects(work, tuple(ways)), bare(work), LEANINGS), None) is not None
 
 
 def _sequences(prospects: Prospects, start: Standing, leanings: Sequence[Leaning]) -> Iterator[Closings]:

@@ -84,8 +84,10 @@ def _platen(stroke: Stroke) -> Box:
 def _spots_for(stroke: Stroke) -> Iterator[Spot]:
     """The spots that do as the stroke does; what is not laid yet may lie under the platen or not."""
     away = stroke.present & ~stroke.touched
+    laid = [stroke.work.parts_of_piece[piece] for piece in members(stroke.closing.laid)]
     for spot in stroke.work.spots:
-        if not stroke.wanted & ~spot.held and not spot.touched & away:
+        does_as_much = not stroke.wanted & ~spot.held and all(spot.touched & parts for parts in laid)
+        if does_as_much and not spot.touched & away:
             yield spot
 
 

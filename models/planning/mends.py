@@ -5,8 +5,8 @@ from dataclasses import replace
 
 from models.job.job import Job
 from models.planning.candidates import ways_to_hit
-from models.planning.greedy import leads_to_an_end
-from models.planning.side_work import SideWork, side_work
+from models.planning.greedy import first_sequence
+from models.planning.side_work import SideWork, only, side_work
 
 MOST_PIECES = 40
 """A side of more pieces is not taken apart: that would keep a person waiting."""
@@ -41,7 +41,7 @@ def mends(work: SideWork, pieces: Sequence[int]) -> list[str]:
 
 
 def _changes(work: SideWork, pieces: Sequence[int]) -> Iterator[tuple[str, Job]]:
-    job = _only(work, pieces)
+    job = only(work, pieces)
     for piece in pieces:
         if work.materials[piece].carrier and work.materials[piece].carrier_margin_mm:
             yield f"trim the carrier of {work.pieces[piece].label} to its outline", _trimmed(work, job, piece)
@@ -51,7 +51,7 @@ def _changes(work: SideWork, pieces: Sequence[int]) -> Iterator[tuple[str, Job]]
         yield f"take a platen of {width} × {height} mm", replace(job, press=press)
     for piece in pieces:
         others = [other for other in pieces if other != piece]
-        yield f"place {work.pieces[piece].label} elsewhere", _only(work, others)
+        yield f"place {work.pieces[piece].label} elsewhere", only(work, others)
 
 
 def _trimmed(work: SideWork, job: Job, piece: int) -> Job:
@@ -69,15 +69,11 @@ def _taking(takes: frozenset[str], key: str, like: str) -> frozenset[str]:
     return takes | {like} if key in takes else takes
 
 
-def _only(work: SideWork, pieces: Collection[int]) -> Job:
-    return replace(work.job, pieces=tuple(work.pieces[piece] for piece in sorted(pieces)))
-
-
 def _goes(work: SideWork, pieces: Collection[int]) -> bool:
-    return not pieces or _is_free(work, _only(work, pieces))
+    return not pieces or _is_free(work, only(work, pieces))
 
 
 def _is_free(work: SideWork, job: Job) -> bool:
     tried = side_work(job, work.side)
     in_the_way = tried.order.forbidden_stacks() or tried.order.clashes() or tried.order.circle()
-    return not in_the_way and leads_to_an_end(tried, ways_to_hit(tried))
+    return not in_the_way and first_sequence(tried, ways_to_hit(tried)) is not None

@@ -6,8 +6,8 @@ from dataclasses import astuple, replace
 from models.errors import NoSoundSequenceError
 from models.job.job import Job
 from models.planning.candidates import ways_to_hit
-from models.planning.clashes import refuse_clashes, why_stuck
-from models.planning.greedy import greedy_sequence
+from models.planning.clashes import refuse_clashes, refuse_impossible, why_stuck
+from models.planning.greedy import first_sequence
 from models.planning.hit_writing import totals_of, written_hits
 from models.planning.interleaving import interleaved
 from models.planning.plan import Plan, PlanStatus
@@ -73,16 +73,25 @@ def _works(job: Job) -> list[SideWork]:
 
 def _begun(work: SideWork) -> SideResult:
     ways = ways_to_hit(work)
-    return begun(work, ways, greedy_sequence(work, ways))
+    return begun(work, ways, first_sequence(work, ways))
 
 
 def _steps(
     results: Sequence[SideResult], effort: float, stop: Stop | None
 ) -> Iterator[tuple[int, SideResult]]:
-    """The steps of the search, each with the number of its side."""
-    from models.planning.parallel_search import steps_of  # noqa: PLC0415 - loads the solver, a large library
+    """The steps of the search, each with the number of its side.
 
-    return steps_of(results, effort, stop)
+    Raises NoSoundSequenceError where it is proved that a side can't be worked.
+    """
+    from models.planning.parallel_search import steps_of  # noqa: PLC0415 - loads the solver, a large library
+    from models.planning.side_search import quickened  # noqa: PLC0415 - as well
+
+    quick = [quickened(result) for result in results]
+    yield from enumerate(quick)
+    for result in quick:
+        if result.closings is None:
+            refuse_impossible(result.work)
+    yield from steps_of(quick, effort, stop)
 
 
 def _why_none(results: Sequence[SideResult]) -> str:

@@ -3,9 +3,10 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
-from models.planning.closing import Closing
+from models.planning.closing import Closing, bare
 from models.planning.covering import fewest_covering
 from models.planning.exact import closings_in
+from models.planning.greedy import CROWDED, further_sequence, quick_sequence
 from models.planning.halting import Halt
 from models.planning.lean_model import leanest
 from models.planning.side_result import SideResult
@@ -18,14 +19,29 @@ LONGEST_ROW = 40
 """Hits on one side beyond which none are looked for where the quick sequence has come to a dead end."""
 
 
+def quickened(result: SideResult) -> SideResult:
+    """The best of a few quick sequences, unless the side is so large that each takes seconds."""
+    work = result.work
+    if result.is_proved or (result.closings is not None and len(work.parts) >= CROWDED):
+        return result
+    return replace(result, closings=quick_sequence(work, result.ways, bare(work)))
+
+
 def improved(result: SideResult, effort: float, halt: Halt) -> Iterator[SideResult]:
     """Better and better results, until the fewest hits are proved or `effort` deterministic seconds are up.
 
     First the bound rises hit by hit, as long as it proves too low. Where that takes too much, the number of
     hits falls from above.
     """
-    if result.is_proved or is_crowded(result):
-        return
+    best = result
+    if not result.is_proved and not is_crowded(result):
+        for best in _searched(result, effort, halt):
+            yield best
+    if best.closings is None and not halt.is_asked:
+        yield replace(best, closings=further_sequence(best.work, best.ways))
+
+
+def _searched(result: SideResult, effort: float, halt: Halt) -> Iterator[SideResult]:
     covering = fewest_covering(result.work, result.ways, COVERING_EFFORT, halt)
     best = replace(result, bound=max(result.bound, covering))
     yield best

@@ -3,8 +3,8 @@
 Sets of pieces, and sets of parts, are bits of an integer.
 """
 
-from collections.abc import Callable
-from dataclasses import dataclass
+from collections.abc import Callable, Collection
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 from models.geometry import Box
@@ -86,3 +86,13 @@ def side_work(job: Job, side: Side) -> SideWork:
         for box in boxes
     )
     return SideWork(job, side, pieces, materials, parts, waiting(job, pieces))
+
+
+def side_of(work: SideWork, pieces: Collection[int]) -> SideWork:
+    """The side with these of its pieces alone."""
+    return side_work(only(work, pieces), work.side)
+
+
+def only(work: SideWork, pieces: Collection[int]) -> Job:
+    """The job with these of the side's pieces alone."""
+    return replace(work.job, pieces=tuple(work.pieces[piece] for piece in sorted(pieces)))

@@ -5,12 +5,16 @@ import sys
 from dataclasses import replace
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from models.errors import NoSoundSequenceError
 from models.geometry import Box
 from models.job.job import Job
+from models.planning.never import never_together
 from models.planning.plan import Plan, PlanStatus
 from models.planning.planner import plan_hits
+from models.planning.side_work import side_work
 from tests.plain_model import fewest_hits
 from tests.random_jobs import random_job
 from tests.rule_checker import broken_rules
@@ -48,6 +52,30 @@ def test_a_base_that_cannot_bear_the_heat_of_what_lies_on_it_leaves_no_plan():
     assert fewest_hits(job, 6, PATIENCE_S) is None
     with pytest.raises(NoSoundSequenceError):
         plan_hits(job)
+
+
+@pytest.mark.parametrize(("seed", "pieces", "sides"), [(5, 7, 3), (105, 8, 1), (139, 9, 2)])
+def test_pieces_of_which_it_is_proved_that_they_cannot_be_worked_have_no_plan_in_the_plain_model_either(
+    seed, pieces, sides
+):
+    job = random_job(seed, pieces, sides)
+    stuck = next(filter(None, (never_together(side_work(job, side)) for side in job.sides)))
+
+    with pytest.raises(NoSoundSequenceError, match="in however many hits"):
+        plan_hits(job)
+    assert len(stuck.pieces) <= 4
+    assert fewest_hits(stuck.job, 8, PATIENCE_S) is None
+
+
+@given(seed=st.integers(0, 2**32 - 1), pieces=st.integers(2, 10))
+@settings(max_examples=40, deadline=None)
+def test_no_side_that_has_a_plan_is_proved_impossible(seed, pieces):
+    job = random_job(seed, pieces)
+    try:
+        plan_hits(job, effort=0.5)
+    except NoSoundSequenceError:
+        return
+    assert never_together(side_work(job, job.sides[0])) is None
 
 
 @pytest.mark.parametrize("seed", [3, 8, 21])

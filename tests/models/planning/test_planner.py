@@ -58,6 +58,11 @@ def test_a_crowded_job_on_three_sides_keeps_every_rule(seed):
     assert broken_rules(job, plan_hits(job)) == []
 
 
+def test_a_piece_in_parts_is_touched_by_the_hit_that_it_is_laid_for_also_where_that_hit_presses_others():
+    job = random_job(4766702, pieces=5)
+    assert broken_rules(job, plan_hits(job, effort=0.5)) == []
+
+
 def test_the_same_job_gives_the_same_plan():
     job = random_job(3, pieces=12, sides=2)
     assert plan_hits(job) == plan_hits(job)

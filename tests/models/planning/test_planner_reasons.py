@@ -8,7 +8,7 @@ from models.errors import NoSoundSequenceError
 from models.geometry import Box
 from models.job.job import Job, Zone, ZoneKind
 from models.planning.candidates import ways_to_hit
-from models.planning.greedy import greedy_sequence
+from models.planning.greedy import first_sequence
 from models.planning.hit_writing import written_hits
 from models.planning.interleaving import interleaved
 from models.planning.planner import plan_hits
@@ -33,7 +33,7 @@ def job_on_plain_back(*pieces, **changes) -> Job:
 def explained(job: Job) -> list[tuple[str, ...]]:
     """The sentences of the first plan's hits, for a job of one side."""
     work = side_work(job, job.sides[0])
-    sequence = greedy_sequence(work, ways_to_hit(work))
+    sequence = first_sequence(work, ways_to_hit(work))
     assert sequence is not None
     strokes = strokes_of(work, sequence)
     hits = written_hits(job, interleaved([strokes]))
@@ -168,6 +168,23 @@ def test_pieces_that_are_stuck_together_are_named_without_the_bystanders():
         ("leaf", base, MIDDLE), ("sun", hot, Box(220, 310, 40, 40)), ("far", TWILL, Box(480, 640, 40, 40))
     )
     told = told_of(job)
-    assert "leaf, sun together" in told
+    assert told.startswith("back: leaf, sun can never be pressed together, in however many hits; ")
     assert "far" not in told
     assert "place leaf elsewhere" in told
+
+
+def test_a_base_that_would_get_too_much_in_all_is_told_with_the_seconds_that_it_gets():
+    """The foam bears its own 15 s and 20 s more, and the twill on it wants 20, no more than 18 at once."""
+    weak = replace(FOAM, key="weak-foam", label="Weak foam", total_s=34, takes_on_top=frozenset({TWILL.key}))
+    short = replace(TWILL, longest_s=18)
+    job = job_on_plain_back(("leaf", weak, MIDDLE), ("sun", short, Box(220, 310, 40, 40)))
+    told = told_of(job)
+    assert told.startswith("leaf bears 34 s in all, and with sun over it or beside it, it gets 35 s at least")
+    assert "place sun elsewhere" in told
+
+
+def test_the_told_seconds_do_free_it():
+    enough = replace(FOAM, key="foam", total_s=35, takes_on_top=frozenset({TWILL.key}))
+    short = replace(TWILL, longest_s=18)
+    job = job_on_plain_back(("leaf", enough, MIDDLE), ("sun", short, Box(220, 310, 40, 40)))
+    assert broken_rules(job, plan_hits(job)) == []
