@@ -57,19 +57,22 @@ INSULATED = Face(0.0, math.inf)
 
 @dataclass(frozen=True, slots=True, eq=False)
 class _Grid:
-    """The cells of all layers: half resistances, contacts above each, heat capacities and start."""
+    """The cells of all layers, top to bottom, with what lies between them."""
 
     half_m2k_per_w: Array
-    contact_m2k_per_w: Array
     capacity_j_per_m2k: Array
     start_c: Array
+    between: Array  # conductance between neighbours, the two outer faces included [W/m²K]
     last_cell: tuple[int, ...]  # of each layer
+    top: Face
+    bottom: Face
 
-    def conductance(self, top: Face, bottom: Face) -> Array:
-        """Between neighbours, the two outer faces included [W/m²K]."""
-        above = np.concatenate(([top.resistance_m2k_per_w], self.half_m2k_per_w))
-        below = np.concatenate((self.half_m2k_per_w, [bottom.resistance_m2k_per_w]))
-        return np.asarray(1.0 / (above + below + np.concatenate((self.contact_m2k_per_w, [0.0]))))
+    def source_w_per_m2(self) -> Array:
+        """What the two outer faces give to the cells beside them."""
+        source = np.zeros_like(self.start_c)
+        source[0] += self.between[0] * self.top.held_c
+        source[-1] += self.between[-1] * self.bottom.held_c
+        return source
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -79,9 +82,6 @@ class History:
     times_s: Array
     cells_c: Array
     grid: _Grid
-    flux_between: Array
-    top: Face
-    bottom: Face
 
     def upper_face_c(self, layer: int) -> Array:
         """Temperature of the layer's upper face at each time [°C]."""
@@ -106,9 +106,9 @@ class History:
 
     def flux_into(self, cell: int) -> Array:
         """Heat that runs down into a cell, or out of the last one, at each time [W/m²]."""
-        above = self.cells_c[:, cell - 1] if cell else self.top.held_c
-        below = self.cells_c[:, cell] if cell < self.cells_c.shape[1] else self.bottom.held_c
-        return np.asarray((above - below) * self.flux_between[cell])
+        above = self.cells_c[:, cell - 1] if cell else self.grid.top.held_c
+        below = self.cells_c[:, cell] if cell < self.cells_c.shape[1] else self.grid.bottom.held_c
+        return np.asarray((above - below) * self.grid.between[cell])
 
 
 def conduct(layers: Sequence[Layer], top: Face, bottom: Face, seconds: float, *, finer: int = 1) -> History:
@@ -117,16 +117,25 @@ def conduct(layers: Sequence[Layer], top: Face, bottom: Face, seconds: float, *,
     Raises:
         CalculationError: no layers or no time, or a layer that has no thickness or conducts or holds nothing.
     """
-    _refuse_impossible(layers, seconds)
-    grid = _grid(layers, CELLS * finer)
-    between = grid.conductance(top, bottom)
-    source = np.zeros_like(grid.start_c)
-    source[0] += between[0] * top.held_c
-    source[-1] += between[-1] * bottom.held_c
+    (history,) = conduct_each([layers], top, bottom, seconds, finer=finer)
+    return history
+
+
+def conduct_each(
+    stacks: Sequence[Sequence[Layer]], top: Face, bottom: Face, seconds: float, *, finer: int = 1
+) -> list[History]:
+    """As `conduct`, of several stacks side by side: they share the steps, and so most of the work."""
+    for layers in stacks:
+        _refuse_impossible(layers, seconds)
+    grids = [_grid(layers, CELLS * finer, top, bottom) for layers in stacks]
     lengths_s = tuple(_step_lengths(seconds, FIRST_STEP_S / finer, STEPS_A_LEVEL * finer))
-    cells_c = _march(grid, between, source, lengths_s)
     times_s = np.concatenate(([0.0], np.cumsum(lengths_s)))
-    return History(times_s, cells_c, grid, between, top, bottom)
+    cells_c = _march(grids, lengths_s)
+    ends = np.cumsum([len(grid.start_c) for grid in grids])[:-1]
+    return [
+        History(times_s, of_one, grid)
+        for of_one, grid in zip(np.split(cells_c, ends, axis=1), grids, strict=True)
+    ]
 
 
 def _refuse_impossible(layers: Sequence[Layer], seconds: float) -> None:
@@ -137,22 +146,27 @@ def _refuse_impossible(layers: Sequence[Layer], seconds: float) -> None:
             raise CalculationError(f"{layer.name}: thickness, conductivity and heat capacity must be above 0")
 
 
-def _grid(layers: Sequence[Layer], cells: int) -> _Grid:
+def _grid(layers: Sequence[Layer], cells: int, top: Face, bottom: Face) -> _Grid:
     widths = [_widths(layer.thickness_m, cells) for layer in layers]
     counts = [len(of_layer) for of_layer in widths]
-    contact = np.zeros(sum(counts))
-    contact[np.cumsum([0, *counts[:-1]])] = [layer.contact_m2k_per_w for layer in layers]
-
-    def of_cells(values: Iterator[float]) -> Array:
-        return np.repeat(np.fromiter(values, float), counts)
-
     width = np.concatenate(widths)
+
+    def of_cells(values: list[float]) -> Array:
+        return np.repeat(values, counts)
+
+    half = width / 2 / of_cells([layer.conductivity_w_per_mk for layer in layers])
+    contact = np.zeros(len(width) + 1)
+    contact[np.cumsum([0, *counts[:-1]])] = [layer.contact_m2k_per_w for layer in layers]
+    above = np.concatenate(([top.resistance_m2k_per_w], half))
+    below = np.concatenate((half, [bottom.resistance_m2k_per_w]))
     return _Grid(
-        half_m2k_per_w=width / 2 / of_cells(layer.conductivity_w_per_mk for layer in layers),
-        contact_m2k_per_w=contact,
-        capacity_j_per_m2k=width * of_cells(layer.heat_j_per_m3k for layer in layers),
-        start_c=of_cells(layer.start_c for layer in layers),
+        half_m2k_per_w=half,
+        capacity_j_per_m2k=width * of_cells([layer.heat_j_per_m3k for layer in layers]),
+        start_c=of_cells([layer.start_c for layer in layers]),
+        between=1.0 / (above + below + contact),
         last_cell=tuple(int(end) - 1 for end in np.cumsum(counts)),
+        top=top,
+        bottom=bottom,
     )
 
 
@@ -178,21 +192,23 @@ def _step_lengths(seconds: float, first_s: float, a_level: int) -> Iterator[floa
     yield from (left_s / count for _ in range(count))
 
 
-def _march(grid: _Grid, between: Array, source: Array, lengths_s: Sequence[float]) -> Array:
-    capacity = grid.capacity_j_per_m2k
+def _march(grids: Sequence[_Grid], lengths_s: Sequence[float]) -> Array:
+    """All cells of all grids at the start and after each step; nothing runs from one grid into the next."""
+    capacity = np.concatenate([grid.capacity_j_per_m2k for grid in grids])
+    drain = np.concatenate([grid.between[:-1] + grid.between[1:] for grid in grids])
+    beside = np.concatenate([np.append(grid.between[1:-1], 0.0) for grid in grids])[:-1]
+    source = np.concatenate([grid.source_w_per_m2() for grid in grids])
     cells_c = np.empty((len(lengths_s) + 1, len(capacity)))
-    cells_c[0] = now = grid.start_c
+    cells_c[0] = now = np.concatenate([grid.start_c for grid in grids])
+    stage_capacity = capacity / (1 - GAMMA)
     factored_for = 0.0
     for n, step_s in enumerate(lengths_s, start=1):
-        weight = SHARE * step_s
         if step_s != factored_for:
-            diagonal, beside, _ = dpttrf(
-                capacity + weight * (between[:-1] + between[1:]), -weight * between[1:-1]
-            )
-            given, factored_for = weight * source, step_s
-        half, _ = dpttrs(diagonal, beside, capacity * now + given)
-        middle = 2 * half - now  # the trapezoidal stage is a backward Euler half step, drawn out to twice
-        known = (middle - (1 - GAMMA) ** 2 * now) / (GAMMA * (2 - GAMMA))
-        now, _ = dpttrs(diagonal, beside, capacity * known + given)
+            weight, factored_for = SHARE * step_s, step_s
+            factors = dpttrf(capacity + weight * drain, -weight * beside)[:2]
+            given = weight * source
+        # The trapezoidal stage ends at 2 middle - now: a backward Euler step of half its length, drawn out.
+        middle, _ = dpttrs(*factors, capacity * now + given)
+        now, _ = dpttrs(*factors, stage_capacity * (middle - GAMMA * now) + given)
         cells_c[n] = now
     return cells_c

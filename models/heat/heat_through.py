@@ -5,7 +5,7 @@ from functools import lru_cache
 
 import numpy as np
 
-from models.heat.conduction import INSULATED, Array, Face, conduct
+from models.heat.conduction import INSULATED, Array, Face, History, conduct_each
 from models.heat.ranges import Case, Estimate
 from models.heat.stack import ROOM_C, Role, Stack
 from models.job.job import Material
@@ -95,12 +95,24 @@ def to_heat_c(material: Material) -> float:
 @lru_cache(maxsize=256)
 def heat_through(stack: Stack) -> HeatThrough:
     """The stack under its platen, in each of its cases; a stack that comes again is not worked again."""
-    return HeatThrough(stack, *(_warming(stack, case) for case in (Case.QUICK, Case.LIKELY, Case.SLOW)))
+    return HeatThrough(stack, *_warmings(stack, Case.QUICK, Case.LIKELY, Case.SLOW))
 
 
-def _warming(stack: Stack, case: Case) -> Warming:
+@lru_cache(maxsize=256)
+def likely_seconds_to(stack: Stack, target_c: float) -> float:
+    """When the adhesive likely reaches `target_c`, where its band is not asked for."""
+    (warming,) = _warmings(stack, Case.LIKELY)
+    return warming.seconds_to(target_c)
+
+
+def _warmings(stack: Stack, *cases: Case) -> list[Warming]:
     """The pad below is so thick that little reaches its lower face within a minute under the press."""
-    history = conduct(stack.layers(case), Face(stack.platen_c), INSULATED, HORIZON_S)
+    layers = [stack.layers(case) for case in cases]
+    histories = conduct_each(layers, Face(stack.platen_c), INSULATED, HORIZON_S)
+    return [_read(stack, history) for history in histories]
+
+
+def _read(stack: Stack, history: History) -> Warming:
     return Warming(
         times_s=history.times_s,
         adhesive_c=history.lower_face_c(stack.adhesive),

@@ -1,25 +1,15 @@
-"""What one closing of the press does to the adhesive of each piece, and what makes it slow."""
+"""What one closing of the press does to the adhesive of each piece it counts for."""
 
-from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
-from models.heat.heat_through import NEVER_S, Curve, heat_through, to_heat_c
+from models.heat.heat_through import Curve, heat_through, to_heat_c
 from models.heat.placed import Below, ground_of, materials_below, stack_on
 from models.heat.ranges import Estimate
-from models.heat.stack import Ground
 from models.job.job import Job
 from models.planning.plan import Hit
 
 NEEDED_AT_HEAT_S = 3.0
 """How long an adhesive has to stay up to heat to wet the cloth (common practice, no source)."""
-
-
-@dataclass(frozen=True, slots=True)
-class Delay:
-    """Seconds that one thing in the stack adds until the adhesive is up to heat; infinite: it never is."""
-
-    by: str
-    seconds: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,7 +35,6 @@ class PieceHeat:
     missing_s: float  # in the median, of NEEDED_AT_HEAT_S
     far_side_c: Estimate
     garment_c: Estimate
-    delays: tuple[Delay, ...]
     reheated: tuple[Reheated, ...]
     curve: Curve
 
@@ -86,7 +75,6 @@ def _piece_heat(job: Job, hit: Hit, piece_id: str, below: Below) -> PieceHeat:
         missing_s=max(0.0, to_heat_s.median + NEEDED_AT_HEAT_S - hit.dwell_s),
         far_side_c=warmed.far_side_c(hit.dwell_s),
         garment_c=warmed.garment_c(hit.dwell_s),
-        delays=_delays(job, hit, piece_id, below),
         reheated=tuple(Reheated(*hot) for hot in warmed.lower_adhesives_c(hit.dwell_s)),
         curve=warmed.curve(hit.dwell_s),
     )
@@ -98,30 +86,3 @@ def _at_heat(to_heat_s: Estimate, dwell_s: float) -> Estimate:
         max(0.0, dwell_s - until) for until in (to_heat_s.high, to_heat_s.median, to_heat_s.low)
     )
     return Estimate(least, likely, most)
-
-
-def _delays(job: Job, hit: Hit, piece_id: str, below: Below) -> tuple[Delay, ...]:
-    """What each thing on the piece's ground adds, and what one more cover sheet would add."""
-    here = ground_of(job, hit, piece_id)
-    target_c = to_heat_c(job.material_of(piece_id))
-
-    def seconds(ground: Ground) -> float:
-        return heat_through(stack_on(job, hit, piece_id, below, ground)).seconds_to(target_c).median
-
-    more = replace(here, cover_sheets=here.cover_sheets + 1)
-    added = [Delay(by, _added(seconds(here), seconds(less))) for by, less in _without_each(here)]
-    return (*added, Delay("one more cover sheet", _added(seconds(more), seconds(here))))
-
-
-def _without_each(ground: Ground) -> Iterator[tuple[str, Ground]]:
-    """Each thing that lies there, with the ground as it would be without it."""
-    if ground.cover_sheets:
-        yield "cover sheet", replace(ground, cover_sheets=0)
-    if ground.seam:
-        yield "seam", replace(ground, seam=False)
-    if ground.pad:
-        yield "pad", replace(ground, pad=False)
-
-
-def _added(with_s: float, without_s: float) -> float:
-    return NEVER_S if with_s == NEVER_S else with_s - without_s

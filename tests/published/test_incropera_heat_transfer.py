@@ -63,7 +63,7 @@ def test_a_wall_cools_by_the_first_root_of_its_biot_number(biot, root, coefficie
 
 def test_the_first_four_roots_stand_in_the_cells_of_a_wall():
     history = convected(1.0, 0.01)
-    capacity, between = history.grid.capacity_j_per_m2k, history.flux_between
+    capacity, between = history.grid.capacity_j_per_m2k, history.grid.between
     beside = -between[1:-1] / np.sqrt(capacity[:-1] * capacity[1:])
     rates = eigh_tridiagonal((between[:-1] + between[1:]) / capacity, beside, eigvals_only=True)
     assert np.sqrt(rates[:4] * SCALE_S) == pytest.approx(FOUR_ROOTS_AT_BIOT_1, rel=3e-3)

@@ -7,6 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from models.geometry import Box
+from models.heat.delays import delays
 from models.heat.heat_through import NEVER_S, heat_through, to_heat_c
 from models.heat.hit_heat import NEEDED_AT_HEAT_S, hit_heat
 from models.heat.ranges import Case
@@ -88,14 +89,14 @@ def test_heavier_cloth_heats_later():
 def test_a_piece_over_the_seam_is_told_what_the_seam_adds():
     job = job_of((box_piece("anchor", FOAM, Box(250, 110, 60, 60)),), (FOAM,))
     hit = replace(FIRST, lay=("anchor",), count=("anchor",), peel=(PeelStep("anchor", FOAM.peel),))
-    (piece,) = hit_heat(job, hit).pieces
-    assert [delay.by for delay in piece.delays] == ["seam", "one more cover sheet"]
-    assert all(delay.seconds > 0 for delay in piece.delays)
+    found = delays(job, hit, "anchor")
+    assert [delay.by for delay in found] == ["seam", "one more cover sheet"]
+    assert all(delay.seconds > 0 for delay in found)
 
 
 def test_away_from_the_seam_the_pad_lies_under_the_piece():
-    anchor, *_ = hit_heat(crew_vest_job(), FIRST).pieces
-    assert [delay.by for delay in anchor.delays] == ["pad", "one more cover sheet"]
+    found = delays(crew_vest_job(), FIRST, "anchor")
+    assert [delay.by for delay in found] == ["pad", "one more cover sheet"]
 
 
 def test_a_piece_on_another_tells_how_hot_the_lower_adhesive_gets_again():
