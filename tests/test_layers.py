@@ -59,7 +59,10 @@ def test_paper_knows_no_screen():
     assert among(brought_by(*modules_of("printables")), {"kivy", "floorapp"}) == {}
 
 
-@pytest.mark.parametrize("module", ["models.floor.work", "models.store.store", "models.quality.review", "models.heat.observations"])
+AT_START = ["models.floor.work", "models.store.store", "models.quality.review", "models.heat.observations"]
+
+
+@pytest.mark.parametrize("module", AT_START)
 def test_what_the_floor_screens_need_at_start_brings_nothing_heavy(module):
     assert among(brought_by(module), HEAVY) == {}
 

@@ -69,12 +69,9 @@ def _warmings(job: Job, plan: Plan) -> dict[str, list[_Warming]]:
 
 def _finding(job: Job, piece: str, warmings: Sequence[_Warming]) -> HeatFinding | None:
     """The piece's part that has the least time at heat decides."""
-    by_part = list(_by_part(warmings))
-    worst = min(by_part, key=lambda part: _total_s(part, quick=False))
+    worst = min(_by_part(warmings), key=lambda part: _total_s(part, quick=False))
     at_heat_s = _total_s(worst, quick=False)
-    missing_s, mend = min(
-        ((_missing_s(worst, warming, quick=False), warming.hit.n) for warming in worst), default=(NEVER_S, 0)
-    )
+    missing_s, mend = min((_missing_s(worst, warming, quick=False), warming.hit.n) for warming in worst)
     if missing_s <= 0:
         return None
     is_sure = all(_missing_s(worst, warming, quick=True) > 0 for warming in worst)
@@ -83,8 +80,11 @@ def _finding(job: Job, piece: str, warmings: Sequence[_Warming]) -> HeatFinding 
 
 
 def _by_part(warmings: Sequence[_Warming]) -> Iterator[list[_Warming]]:
+    """For each part that any closing counts for, those closings."""
     for part in range(len(warmings[0].parts)):
-        yield [warming for warming in warmings if warming.parts[part]]
+        of_part = [warming for warming in warmings if warming.parts[part]]
+        if of_part:
+            yield of_part
 
 
 def _total_s(warmings: Sequence[_Warming], *, quick: bool) -> float:

@@ -1,5 +1,6 @@
 """What one closing of the press does to the adhesive of each piece it counts for."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from models.heat.heat_through import Curve, heat_through, to_heat_c
@@ -32,7 +33,7 @@ class PieceHeat:
     to_heat_c: float
     to_heat_s: Estimate
     at_heat_s: Estimate
-    missing_s: float  # in the median, of NEEDED_AT_HEAT_S
+    missing_s: float  # in the median, of NEEDED_AT_HEAT_S; infinite where no dwell would do
     far_side_c: Estimate
     garment_c: Estimate
     reheated: tuple[Reheated, ...]
@@ -41,11 +42,12 @@ class PieceHeat:
 
 @dataclass(frozen=True, slots=True)
 class HitHeat:
-    """One closing: its counted pieces, the slowest first."""
+    """One closing: the pieces it counts for, and those it only heats again, each the slowest first."""
 
     n: int
     dwell_s: int
     pieces: tuple[PieceHeat, ...]
+    again: tuple[PieceHeat, ...]
 
     @property
     def slowest(self) -> PieceHeat | None:
@@ -54,13 +56,20 @@ class HitHeat:
 
 
 def hit_heat(job: Job, hit: Hit) -> HitHeat:
-    """How the adhesive of each counted piece of `hit` warms. It judges, and never changes a dwell.
+    """How the adhesive of each piece under `hit` warms. It judges, and never changes a dwell.
 
     Valid for: pieces and zones larger than the stack is thick; a garment that starts at room temperature.
     """
     below = materials_below(job)
-    pieces = [_piece_heat(job, hit, piece, below) for piece in hit.count]
-    return HitHeat(hit.n, hit.dwell_s, tuple(sorted(pieces, key=lambda piece: -piece.to_heat_s.median)))
+    again = [piece for piece in hit.touch_again if piece not in hit.count]
+    return HitHeat(
+        hit.n, hit.dwell_s, _slowest_first(job, hit, hit.count, below), _slowest_first(job, hit, again, below)
+    )
+
+
+def _slowest_first(job: Job, hit: Hit, pieces: Iterable[str], below: Below) -> tuple[PieceHeat, ...]:
+    heats = (_piece_heat(job, hit, piece, below) for piece in pieces)
+    return tuple(sorted(heats, key=lambda heat: -heat.to_heat_s.median))
 
 
 def _piece_heat(job: Job, hit: Hit, piece_id: str, below: Below) -> PieceHeat:

@@ -40,6 +40,11 @@ class RestEstimate:
     bare_hands_s: Estimate
     curve: Curve
 
+    @property
+    def seconds(self) -> Estimate:
+        """The rest with its band, as models.heat.learned takes it."""
+        return Estimate(self.low_s, self.median_s, self.high_s)
+
 
 def rest_of(
     job: Job, hit: Hit, pieces: Sequence[str] = (), place: Place = Place.TABLE, room_c: float = ROOM_C

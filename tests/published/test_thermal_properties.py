@@ -1,9 +1,9 @@
 """The likely properties of each substance stand inside the ranges that published tables give for it.
 
 W. E. Morton and J. W. S. Hearle, Physical Properties of Textile Fibres, Table 6.1 and chapter 6 (fibre pads,
-dry specific heats); Springer Handbook of Condensed Matter, Table 3.3-13 (fluoropolymer); the polymer tables of
-a laboratory for thermal analysis (polyurethane, ethylene-vinyl acetate); measured silicone sheets (0.224 to
-0.249 W/mK, which foam has to stay below). Densities and foams: from memory, no source.
+dry specific heats); Springer Handbook of Condensed Matter, Table 3.3-13 (fluoropolymer); the polymer tables
+of a laboratory for thermal analysis (polyurethane, ethylene-vinyl acetate); measured silicone sheets (0.224
+to 0.249 W/mK, which foam has to stay below). Densities and foams: from memory, no source.
 """
 
 import pytest

@@ -6,6 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from models.demo import demo_job_path, second_demo_job_path
 from models.geometry import Box
 from models.heat.delays import delays
 from models.heat.heat_through import NEVER_S, heat_through, to_heat_c
@@ -13,6 +14,7 @@ from models.heat.hit_heat import NEEDED_AT_HEAT_S, hit_heat
 from models.heat.ranges import Case
 from models.heat.stack import Ground, Role, stack_of
 from models.job.job import Pressure
+from models.job.reader import read_job
 from models.planning.plan import PeelStep
 from tests.sample_jobs import (
     FABRIC,
@@ -109,6 +111,22 @@ def test_a_piece_on_another_tells_how_hot_the_lower_adhesive_gets_again():
     (reheated,) = piece.reheated
     assert reheated.material == FOAM.key
     assert 22 < reheated.hottest_c.median < piece.curve[-1][1]
+
+
+def test_a_piece_that_is_only_touched_again_is_told_apart_with_its_heat():
+    second = replace(FIRST, lay=(), count=("life-ring",), touch_again=("anchor",), cover=True, peel=())
+    heat = hit_heat(crew_vest_job(), second)
+    assert [piece.piece for piece in heat.pieces] == ["life-ring"]
+    assert [piece.piece for piece in heat.again] == ["anchor"]
+
+
+@pytest.mark.parametrize("path", [demo_job_path(), second_demo_job_path()], ids=lambda path: path.stem)
+def test_every_material_of_the_demo_jobs_is_heated_enough_by_its_own_recipe(path):
+    job = read_job(path)
+    for material in job.materials:
+        ground = Ground(carrier=material.carrier, pad=True)
+        to_heat_s = seconds_to_heat(material, material.set_c, fabric=job.fabric, ground=ground)
+        assert to_heat_s + NEEDED_AT_HEAT_S <= material.least_s, material.key
 
 
 def test_the_far_side_of_the_cloth_stays_cooler_than_the_adhesive():

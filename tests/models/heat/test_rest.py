@@ -21,7 +21,7 @@ def test_the_piece_that_peels_cold_decides_how_long_the_vest_rests():
     rest = rest_of(JOB, FIRST)
     assert (rest.piece, rest.until) == ("anchor", Peel.COLD)
     assert rest.low_s < rest.median_s < rest.high_s
-    assert (rest.low_s, rest.median_s, rest.high_s) == (rest.cold_s.low, rest.cold_s.median, rest.cold_s.high)
+    assert rest.seconds == rest.cold_s
 
 
 def test_a_cold_peel_of_foam_takes_from_half_a_minute_to_three_minutes():
