@@ -60,8 +60,8 @@ def _warmings(job: Job, plan: Plan) -> dict[str, list[_Warming]]:
     warmings: dict[str, list[_Warming]] = {piece.id: [] for piece in job.pieces}
     for hit in plan.hits:
         for heat in hit_heat(job, hit).pieces:
-            if not records[heat.piece].down:
-                parts = counted_parts(hit, job.piece(heat.piece), job)
+            parts = counted_parts(hit, job.piece(heat.piece), job)
+            if any(parts) and not records[heat.piece].down:
                 warmings[heat.piece].append(_Warming(hit, heat, parts))
         records = after_hit(records, job, hit, hit.dwell_s)
     return warmings

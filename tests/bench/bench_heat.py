@@ -113,7 +113,7 @@ def one_stack_and_its_rest() -> None:
 def forty_pieces() -> None:
     """Forty pieces of forty materials: no stack comes twice."""
     materials = [replace(FOAM, key=f"foam-{n}", thickness_mm=0.3 + n / 100) for n in range(40)]
-    boxes = [Box(60 + 40 * (n % 10), 150 + 60 * (n // 10), 30, 40) for n in range(40)]
+    boxes = [Box(90 + 38 * (n % 10), 150 + 60 * (n // 10), 30, 40) for n in range(40)]
     pieces = tuple(
         box_piece(f"p{n}", material, box)
         for n, (material, box) in enumerate(zip(materials, boxes, strict=True))

@@ -78,6 +78,17 @@ def test_a_piece_too_thick_to_be_heated_through_is_told_as_such():
     assert "no dwell would do" in finding.text
 
 
+def test_of_a_piece_in_two_parts_the_part_with_the_least_heat_decides():
+    """Its right half gets its seconds in one go, its left half in two."""
+    wide = replace(BRIEF, least_s=14)
+    job = job_of((box_piece("band", wide, Box(0, 260, 560, 60)),), (wide,))
+    right = replace(FIRST, platen=Box(270, 70, 400, 500), lay=("band",), count=("band",), peel=(), dwell_s=14)
+    left = replace(right, platen=Box(-110, 70, 400, 500), lay=(), dwell_s=7)
+    plan = replace(PLAN, hits=(right, replace(left, n=2), replace(left, n=3)))
+    assert finding_of(job, plan).hit_n in {2, 3}
+    assert heat_findings(job, replace(plan, hits=(right, replace(left, n=2, dwell_s=14)))) == ()
+
+
 def test_no_dwell_is_changed():
     plan = plan_of(8)
     heat_findings(HURRIED, plan)
