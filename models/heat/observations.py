@@ -5,6 +5,7 @@ from dataclasses import dataclass, field, replace
 from datetime import datetime, timedelta
 
 from models.garment.events import (
+    Closed,
     Completed,
     Event,
     ExtraAdded,
@@ -46,6 +47,7 @@ class _Peeling:
 class _Reader:
     """Goes along a log and gathers the peelings on which a check has passed its verdict."""
 
+    closed_at: datetime | None = None
     opened_at: datetime | None = None
     due_at: datetime | None = None
     open: list[_Peeling] = field(default_factory=list)
@@ -54,8 +56,11 @@ class _Reader:
     def read(self, event: Event, hit: Hit) -> None:
         """One more event, which happened in the course of `hit`."""
         match event.what:
-            case Opened():
-                self.opened_at, self.due_at = event.at, None
+            case Closed():
+                self.closed_at = event.at
+            case Opened(seconds, _) if self.closed_at is not None:
+                told_late = self.closed_at + timedelta(seconds=seconds)
+                self.opened_at, self.due_at = min(event.at, told_late), None
             case Rested(rest_s):
                 self.due_at = event.at + timedelta(seconds=rest_s)
             case Peeled(pieces, how) if self.opened_at is not None:

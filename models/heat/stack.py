@@ -29,7 +29,6 @@ LOWER_PAD_C = Range(25, 45, 70)
 SEAM_PLIES = 2
 """Plies that a seam lays under the outer one (common practice, no source)."""
 
-
 GROWN_TOGETHER = exactly(0.0)
 """No gap between a film and what it was made on."""
 
@@ -45,7 +44,7 @@ class Role(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Sheet:
-    """One layer of a stack, known within its ranges; `piece` is empty where it belongs to none."""
+    """One layer of a stack, known within its ranges; `material` is empty where it is no piece's."""
 
     role: Role
     substance: Substance

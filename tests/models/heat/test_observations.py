@@ -7,6 +7,7 @@ from models.garment.events import (
     Event,
     FindingKind,
     Found,
+    Opened,
     Passed,
     Peeled,
     Rested,
@@ -18,7 +19,7 @@ from models.heat.lift_rates import PeelObservation, lift_rates
 from models.heat.observations import EstimateS, peel_observations, rest_observations
 from models.job.job import Peel
 from models.planning.plan import Hit
-from tests.event_log import EventLog, checking, complete, peeling
+from tests.event_log import EventLog, checking, complete, peeling, pressing
 from tests.sample_jobs import crew_vest_recipe
 
 RECIPE = crew_vest_recipe()
@@ -60,6 +61,14 @@ def test_a_cold_peel_after_it_was_due_says_that_no_longer_was_needed():
 def test_a_piece_that_lifted_says_that_longer_was_needed():
     (seen,) = rests(rested_for(60).tap(Found(FindingKind.LIFT, ("anchor",)), Spoiled("lifted")).events)
     assert seen.told == Told.LIFTED
+
+
+def test_a_rest_counts_from_the_opening_even_where_the_tap_came_late():
+    """Closed for 4 s and told 10 s after the closing: it had been open for 6 s by then."""
+    log = pressing().tap(Opened(4, judged=True)).tap(Peeled(("wave",), Peel.HOT), Rested(60))
+    log.tap(RestEnded(), Peeled(("anchor",), Peel.COLD), AllPeeled()).tap(Passed())
+    (seen,) = rests(log.events)
+    assert seen.rested_s == 26.0
 
 
 def test_another_finding_is_no_lift():
