@@ -59,8 +59,8 @@ class _Reader:
             case Closed():
                 self.closed_at = event.at
             case Opened(seconds, _) if self.closed_at is not None:
-                told_late = self.closed_at + timedelta(seconds=seconds)
-                self.opened_at, self.due_at = min(event.at, told_late), None
+                by_the_seconds = self.closed_at + timedelta(seconds=seconds)
+                self.opened_at, self.due_at = min(event.at, by_the_seconds), None
             case Rested(rest_s):
                 self.due_at = event.at + timedelta(seconds=rest_s)
             case Peeled(pieces, how) if self.opened_at is not None:
