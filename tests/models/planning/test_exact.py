@@ -10,7 +10,6 @@ from hypothesis import strategies as st
 
 from models.errors import NoSoundSequenceError
 from models.geometry import Box
-from models.job.job import Job
 from models.planning.never import never_together
 from models.planning.plan import Plan, PlanStatus
 from models.planning.planner import plan_hits
@@ -23,10 +22,6 @@ from tests.sample_jobs import BACK, FOAM, GLITTER, box_piece, crew_vest_job, job
 PLAIN = replace(BACK, zones=())
 PATIENCE_S = 60
 SMALL_JOBS = [(seed, 8, 2) for seed in range(6)] + [(seed, 6, 1) for seed in range(10, 16)]
-
-
-def without_last_piece(job: Job) -> Job:
-    return replace(job, pieces=job.pieces[:-1])
 
 
 @pytest.mark.parametrize(("seed", "pieces", "sides"), SMALL_JOBS)
@@ -76,14 +71,6 @@ def test_no_side_that_has_a_plan_is_proved_impossible(seed, pieces):
     except NoSoundSequenceError:
         return
     assert never_together(side_work(job, job.sides[0])) is None
-
-
-@pytest.mark.parametrize("seed", [3, 8, 21])
-def test_one_piece_fewer_never_takes_more_hits(seed):
-    job = random_job(seed, pieces=9, sides=1)
-    whole, part = plan_hits(job), plan_hits(without_last_piece(job))
-    assert (whole.status, part.status) == (PlanStatus.OPTIMAL, PlanStatus.OPTIMAL)
-    assert len(part.hits) <= len(whole.hits)
 
 
 def test_a_crowded_job_is_planned_the_same_every_time():

@@ -63,18 +63,6 @@ def test_a_piece_in_parts_is_touched_by_the_hit_that_it_is_laid_for_also_where_t
     assert broken_rules(job, plan_hits(job, effort=0.5)) == []
 
 
-def test_the_same_job_gives_the_same_plan():
-    job = random_job(3, pieces=12, sides=2)
-    assert plan_hits(job) == plan_hits(job)
-
-
-def test_a_job_moved_as_a_whole_takes_as_many_hits():
-    pieces = [("north", TWILL, Box(20, 20, 90, 90)), ("south", FOAM, Box(300, 580, 90, 90))]
-    moved = [(name, material, replace(box, x=box.x + 40, y=box.y + 20)) for name, material, box in pieces]
-
-    assert plan_hits(job_on_plain_back(*pieces)).totals == plan_hits(job_on_plain_back(*moved)).totals
-
-
 def test_optimal_is_said_only_where_the_bound_is_reached():
     for seed in range(8):
         plan = plan_hits(random_job(seed, pieces=6))

@@ -1,0 +1,229 @@
+"""The fewest hits of a tiny job by trying everything, written from the rules of a sound sequence alone.
+
+Every corner on whole mm, every whole degree, every pressure, every number of seconds and every set of pieces
+to lay is tried; what works alike in all of them is tried once. Only hits that lay something or count for
+something are: another only heats, and a sequence without it is as sound. Sides share no piece, so that each
+is gone through by itself. It is meant for four pieces at the most, of materials that take a few seconds.
+"""
+
+import math
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
+from itertools import combinations, product
+
+from models.job.job import Job, Pressure, ZoneKind
+from tests.pressed_garment import Bounds, lies_inside, overlap, parts_in, shape_of, share_area
+
+FAR_MM = 1e6
+
+
+@dataclass(frozen=True)
+class Had:
+    """What a part of a laid piece has had."""
+
+    counted_s: int = 0
+    heated_s: int = 0
+    is_pressed_again: bool = False
+
+
+State = tuple[tuple[Had, ...], ...]
+"""For each piece what its parts have had; no parts before it is laid."""
+
+Part = tuple[int, int]
+"""The number of a piece on its side, and of a part of it."""
+
+
+@dataclass(frozen=True)
+class Closing:
+    """What the platen does at one place and setting, and at all others that work alike."""
+
+    touched: frozenset[Part]
+    counted: frozenset[Part]
+    too_hot_for: frozenset[int]
+
+    def touches(self, piece: int) -> bool:
+        return any(k == piece for k, _ in self.touched)
+
+
+def fewest_hits(job: Job) -> int | None:
+    """None where no sound sequence exists."""
+    fewest = [_Side(job, side.name).fewest_hits() for side in job.sides]
+    return None if None in fewest else sum(hits for hits in fewest if hits is not None)
+
+
+class _Side:
+    def __init__(self, job: Job, side: str) -> None:
+        self.job = job
+        pieces = [piece for piece in job.pieces if piece.side == side]
+        self.materials = [job.material(piece.material) for piece in pieces]
+        self.shapes = [shape_of(piece) for piece in pieces]
+        self.parts = [parts_in(shape.bounds, job) for shape in self.shapes]
+        pairs = [(k, n) for k in range(len(pieces)) for n in range(len(pieces)) if k != n]
+        self.stacked = {(k, n) for k, n in pairs if k > n and overlap(self.shapes[k], self.shapes[n])}
+        self.carried = {(k, n) for k, n in pairs if self._carrier_reaches(k, n)}
+        zones = job.side(side).zones_of(ZoneKind.KEEP_OUT)
+        self.metal = [(z.box.x, z.box.y, z.box.right, z.box.bottom) for z in zones]
+        self.closings = list(dict.fromkeys(self._closings()))
+
+    def fewest_hits(self) -> int | None:
+        """Breadth first: what can be reached in one hit, in two …"""
+        bare: State = tuple(() for _ in self.parts)
+        hits, reached, seen = 0, {bare}, {bare}
+        while reached and not any(map(self._is_finished, reached)):
+            reached = {after for state in reached for after in self._all_after(state)} - seen
+            seen |= reached
+            hits += 1
+        return hits if reached else None
+
+    # ---- the garment
+
+    def _is_down(self, state: State, piece: int) -> bool:
+        least_s = self.materials[piece].least_s
+        return bool(state[piece]) and all(part.counted_s >= least_s for part in state[piece])
+
+    def _is_finished(self, state: State) -> bool:
+        return all(self._is_down(state, k) and self._has_finish(state, k) for k in range(len(state)))
+
+    def _has_finish(self, state: State, piece: int) -> bool:
+        return not self.materials[piece].finish_s or all(part.is_pressed_again for part in state[piece])
+
+    # ---- one hit more
+
+    def _all_after(self, state: State) -> Iterator[State]:
+        for closing in self.closings:
+            bare = [k for k, parts in enumerate(state) if not parts and closing.touches(k)]
+            for laid in _subsets(bare):
+                with_laid = self._laid(state, laid)
+                if self._may_be_laid(state, laid) and self._bears(state, with_laid, closing):
+                    yield from self._pressed(state, with_laid, closing, is_useful=bool(laid))
+
+    def _laid(self, state: State, laid: tuple[int, ...]) -> State:
+        return tuple(
+            tuple(Had() for _ in self.parts[k]) if k in laid else parts for k, parts in enumerate(state)
+        )
+
+    def _may_be_laid(self, state: State, laid: tuple[int, ...]) -> bool:
+        """Rules 1 to 3; `state` is before the hit."""
+        lying = [k for k, parts in enumerate(state) if parts or k in laid]
+        return all(
+            all(self._is_base(state, lower, piece) for upper, lower in self.stacked if upper == piece)
+            and all(self._is_clear(state, piece, other) for other in lying if other != piece)
+            for piece in laid
+        )
+
+    def _is_base(self, state: State, lower: int, upper: int) -> bool:
+        return self._is_down(state, lower) and self.materials[lower].takes(self.materials[upper])
+
+    def _is_clear(self, state: State, piece: int, other: int) -> bool:
+        """Of the other's carrier, and the other of the piece's own."""
+        is_down = self._is_down(state, other)
+        if not is_down and (other, piece) in self.carried:
+            return False
+        if (piece, other) not in self.carried:
+            return True
+        return is_down and (self.materials[other].carrier_safe or (piece, other) in self.stacked)
+
+    def _carrier_reaches(self, piece: int, other: int) -> bool:
+        margin_mm = self.materials[piece].carrier_margin_mm
+        carrier = self.shapes[piece].buffer(margin_mm)
+        return self.materials[piece].carrier and overlap(carrier, self.shapes[other])
+
+    def _bears(self, before: State, state: State, closing: Closing) -> bool:
+        """Rules 4 and 5."""
+        return all(
+            k not in closing.too_hot_for
+            and (len(self.parts[k]) > 1 or self._is_down(before, k) or (k, n) in closing.counted)
+            for k, n in closing.touched
+            if state[k]
+        )
+
+    def _pressed(self, before: State, state: State, closing: Closing, *, is_useful: bool) -> Iterator[State]:
+        """Rule 6: every number of seconds that all touched pieces bear."""
+        was_down = [self._is_down(before, k) for k in range(len(before))]
+        touched = [(k, n) for k, n in closing.touched if state[k]]
+        limits = [
+            min(self.materials[k].longest_s, self.materials[k].total_s - state[k][n].heated_s)
+            for k, n in touched
+        ]
+        for dwell_s in range(self.job.press.shortest_s, min(limits, default=0) + 1):
+            after = tuple(
+                tuple(
+                    self._part_after(had, (k, n), closing, was_down=was_down[k], dwell_s=dwell_s)
+                    for n, had in enumerate(parts)
+                )
+                for k, parts in enumerate(state)
+            )
+            if is_useful or _gain(before) != _gain(after):
+                yield after
+
+    def _part_after(self, had: Had, part: Part, closing: Closing, *, was_down: bool, dwell_s: int) -> Had:
+        if part not in closing.touched:
+            return had
+        material, heated = self.materials[part[0]], replace(had, heated_s=had.heated_s + dwell_s)
+        if part not in closing.counted:
+            return heated
+        if was_down:
+            return replace(heated, is_pressed_again=had.is_pressed_again or dwell_s >= material.finish_s)
+        return replace(heated, counted_s=min(material.least_s, had.counted_s + dwell_s))
+
+    # ---- where and how the press can close
+
+    def _closings(self) -> Iterator[Closing]:
+        for (touched, held), (in_window, too_hot), pressure in product(
+            self._places(), self._temperatures(), Pressure
+        ):
+            takes = {k for k in in_window if pressure in self.materials[k].pressures}
+            counted = frozenset((k, n) for k, n in held if k in takes)
+            yield Closing(touched, counted, too_hot)
+
+    def _temperatures(self) -> set[tuple[frozenset[int], frozenset[int]]]:
+        """The pieces whose window a whole degree lies in, and those for which it is too hot."""
+        hottest_c = math.floor(min(self.job.press.hottest_c, self.job.fabric.hottest_c))
+        numbered = list(enumerate(self.materials))
+        return {
+            (
+                frozenset(k for k, m in numbered if m.lowest_c <= celsius <= m.hottest_c),
+                frozenset(k for k, m in numbered if celsius > m.hottest_c),
+            )
+            for celsius in range(math.ceil(self.job.press.lowest_c), hottest_c + 1)
+        }
+
+    def _places(self) -> set[tuple[frozenset[Part], frozenset[Part]]]:
+        """The parts that the platen touches, and those it holds, wherever it keeps off metal (rule 7)."""
+        width, height = self.job.press.platen_width_mm, self.job.press.platen_height_mm
+        columns = self._corners([(x, -FAR_MM, x + width, FAR_MM) for x in self._whole_mm(0, width)])
+        rows = self._corners([(-FAR_MM, y, FAR_MM, y + height) for y in self._whole_mm(1, height)])
+        platens = [(column[0], row[1], column[2], row[3]) for column in columns for row in rows]
+        clear = [platen for platen in platens if not any(share_area(platen, m) for m in self.metal)]
+        return {self._under(platen) for platen in clear}
+
+    def _whole_mm(self, axis: int, length_mm: float) -> range:
+        """Every corner from which the platen reaches a piece."""
+        bounds = [shape.bounds for shape in self.shapes]
+        first = min((b[axis] for b in bounds), default=0) - length_mm
+        last = max((b[axis + 2] for b in bounds), default=0)
+        return range(math.floor(first), math.ceil(last) + 1)
+
+    def _corners(self, strips: Iterable[Bounds]) -> list[Bounds]:
+        """One strip of each kind, by what it touches and holds, metal included."""
+        kinds = {
+            (self._under(strip), tuple(share_area(strip, metal) for metal in self.metal)): strip
+            for strip in strips
+        }
+        return list(kinds.values())
+
+    def _under(self, platen: Bounds) -> tuple[frozenset[Part], frozenset[Part]]:
+        parts = {(k, n): part for k, row in enumerate(self.parts) for n, part in enumerate(row)}
+        touched = frozenset(number for number, part in parts.items() if share_area(part, platen))
+        held = frozenset(number for number, part in parts.items() if lies_inside(part, platen))
+        return touched, held
+
+
+def _gain(state: State) -> list[list[tuple[int, bool]]]:
+    """What a state has that heat alone does not give."""
+    return [[(part.counted_s, part.is_pressed_again) for part in parts] for parts in state]
+
+
+def _subsets(pieces: list[int]) -> Iterator[tuple[int, ...]]:
+    for count in range(len(pieces) + 1):
+        yield from combinations(pieces, count)
