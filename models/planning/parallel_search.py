@@ -17,25 +17,30 @@ Step = tuple[int, SideResult]  # the side's number, and what is known of it now
 def steps_of(results: Sequence[SideResult], effort: float, stop: Callable[[], bool] | None) -> Iterator[Step]:
     """Every step of the search, as it is made. What each side comes to does not depend on the others.
 
-    Ends early once `stop` says so; it is asked in the caller's thread.
+    All sides are searched for the fewest hits before any is searched for less dwell. Ends early once `stop`
+    says so; it is asked in the caller's thread.
     """
     halt, steps = Halt(), SimpleQueue[Step]()
     with ThreadPoolExecutor(WORKERS) as threads:
-        at_work = [
-            threads.submit(_search, k, result, effort, halt, steps) for k, result in enumerate(results)
-        ]
-        while not steps.empty() or not all(search.done() for search in at_work):
+        fewest = [threads.submit(_fewest, k, result, effort, halt, steps) for k, result in enumerate(results)]
+        leanest = [threads.submit(_leanest, k, search, halt, steps) for k, search in enumerate(fewest)]
+        while not steps.empty() or not all(search.done() for search in leanest):
             if stop is not None and stop():
                 halt.ask()
             yield from _waited_for(steps)
-    _raise_failures(at_work)
+    _raise_failures(leanest)
 
 
-def _search(k: int, result: SideResult, effort: float, halt: Halt, steps: "SimpleQueue[Step]") -> None:
+def _fewest(k: int, result: SideResult, effort: float, halt: Halt, steps: "SimpleQueue[Step]") -> SideResult:
     for better in improved(result, effort, halt):
         steps.put((k, better))
         result = better
-    steps.put((k, leaner(result, halt)))
+    return result
+
+
+def _leanest(k: int, search: Future[SideResult], halt: Halt, steps: "SimpleQueue[Step]") -> None:
+    """Waits for the side's own search, which was begun before: the threads take their work in turn."""
+    steps.put((k, leaner(search.result(), halt)))
 
 
 def _waited_for(steps: "SimpleQueue[Step]") -> Iterator[Step]:

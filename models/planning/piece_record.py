@@ -92,7 +92,7 @@ def _fresh(job: Job, piece: Piece) -> PieceRecord:
 
 def _pressed(record: PieceRecord, job: Job, piece: Piece, hit: Hit, seconds: int) -> PieceRecord:
     laid = record.laid or piece.id in hit.lay
-    if not laid:
+    if not laid or hit.side != piece.side:
         return record
     touched, counted = touched_parts(hit, piece, job), counted_parts(hit, piece, job)
     finishes = record.down and hit.cover

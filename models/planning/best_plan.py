@@ -1,0 +1,85 @@
+"""The best plan of a job so far, from what is heard of each of its sides."""
+
+from collections.abc import Sequence
+from dataclasses import astuple, replace
+
+from models.job.job import Job
+from models.planning.hit_writing import totals_of, written_hits
+from models.planning.interleaving import interleaved
+from models.planning.plan import Hit, Plan, PlanStatus
+from models.planning.proof import proved_of
+from models.planning.reasons import reasons
+from models.planning.side_result import SideResult
+from models.planning.strokes import strokes_of
+
+LAST_STEPS = 2
+"""Of each side: its fewest hits, and as many of less dwell."""
+
+
+class BestPlan:
+    """`plan` is None while one of the sides has no sequence."""
+
+    def __init__(self, job: Job, results: Sequence[SideResult]) -> None:
+        self.job = job
+        self.first = list(results)
+        self.results = list(results)
+        self.plan = _planned(job, results)
+        self._heard: list[list[SideResult]] = [[] for _ in results]
+
+    def hear(self, side: int, step: SideResult) -> bool:
+        """Takes the step's sequence if the plan is as good with it, and its bound anyway.
+
+        Gives whether the plan is another one now.
+        """
+        self._heard[side].append(step)
+        before = self.plan
+        self._take(side, step)
+        return self.plan != before
+
+    def settle(self) -> bool:
+        """Takes what was heard once more, side by side: which side was done first must not matter."""
+        before, self.results = self.plan, list(self.first)
+        self.plan = _planned(self.job, self.results)
+        for side, heard in enumerate(self._heard):
+            for step in heard[-LAST_STEPS:]:
+                self._take(side, step)
+        return self.plan != before
+
+    def _take(self, side: int, step: SideResult) -> None:
+        known = self.results[side]
+        taken = [step if k == side else result for k, result in enumerate(self.results)]
+        if self.plan is None:
+            self.results, self.plan = taken, _planned(self.job, taken)
+        elif step.closings == known.closings:
+            self.results, self.plan = taken, _judged(self.job, taken, self.plan.hits)
+        else:
+            self._compare(taken, _planned(self.job, taken), side, step)
+
+    def _compare(self, taken: list[SideResult], plan: Plan | None, side: int, step: SideResult) -> None:
+        if self.plan is None or (plan is not None and costs(plan) <= costs(self.plan)):
+            self.results, self.plan = taken, plan
+        else:
+            self.results[side] = replace(self.results[side], bound=step.bound)
+            self.plan = _judged(self.job, self.results, self.plan.hits)
+
+
+def costs(plan: Plan) -> tuple[int, ...]:
+    """What is best, smallest first."""
+    return astuple(plan.totals)
+
+
+def _planned(job: Job, results: Sequence[SideResult]) -> Plan | None:
+    sides = [strokes_of(result.work, result.closings) for result in results if result.closings is not None]
+    if len(sides) < len(results):
+        return None
+    strokes = interleaved(sides)
+    hits = written_hits(job, strokes)
+    said = [reasons(hit, stroke) for hit, (stroke, _) in zip(hits, strokes, strict=True)]
+    return _judged(job, results, tuple(replace(hit, why=why) for hit, why in zip(hits, said, strict=True)))
+
+
+def _judged(job: Job, results: Sequence[SideResult], hits: tuple[Hit, ...]) -> Plan:
+    """The hits with what is proved of them."""
+    bound, totals = sum(result.bound for result in results), totals_of(hits)
+    status = PlanStatus.OPTIMAL if len(hits) == bound else PlanStatus.FEASIBLE
+    return Plan(status, bound, hits, totals, proved_of(job, results, totals))
