@@ -1,4 +1,4 @@
-"""The fewest hits of a tiny job by trying everything, written from the rules of a sound sequence alone.
+"""The best that a tiny job can have, by trying everything, written from the rules of a sound sequence alone.
 
 Every corner on whole mm, every whole degree, every pressure, every number of seconds and every set of pieces
 to lay is tried; what works alike in all of them is tried once. Only hits that lay something or count for
@@ -7,9 +7,10 @@ is gone through by itself. It is meant for four pieces at the most, of materials
 """
 
 import math
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping, Set
 from dataclasses import dataclass, replace
-from itertools import combinations, product
+from itertools import combinations, permutations, product
+from typing import NamedTuple
 
 from models.job.job import Job, Pressure, ZoneKind
 from tests.pressed_garment import Bounds, lies_inside, overlap, parts_in, shape_of, share_area
@@ -29,8 +30,31 @@ class Had:
 State = tuple[tuple[Had, ...], ...]
 """For each piece what its parts have had; no parts before it is laid."""
 
+Costs = dict["Heat | None", "Cost"]
+"""The least cost of a state by the heat of the last hit; none before the first."""
+
 Part = tuple[int, int]
 """The number of a piece on its side, and of a part of it."""
+
+
+class Heat(NamedTuple):
+    """Set temperatures that work alike. No degree is of two kinds: another kind is a change."""
+
+    in_window: frozenset[int]
+    too_hot_for: frozenset[int]
+
+
+class Cost(NamedTuple):
+    """What is best among sequences of as many hits on one side, smallest first."""
+
+    temperature_changes: int = 0
+    dwell_s: int = 0
+    reheats: int = 0
+
+
+class Best(NamedTuple):
+    hits: int
+    cost: Cost
 
 
 @dataclass(frozen=True)
@@ -39,16 +63,31 @@ class Closing:
 
     touched: frozenset[Part]
     counted: frozenset[Part]
-    too_hot_for: frozenset[int]
+    heat: Heat
 
     def touches(self, piece: int) -> bool:
         return any(k == piece for k, _ in self.touched)
 
 
+class Step(NamedTuple):
+    """A hit, and what comes of it."""
+
+    after: State
+    heat: Heat
+    dwell_s: int
+    reheats: int
+
+
 def fewest_hits(job: Job) -> int | None:
     """None where no sound sequence exists."""
-    fewest = [_Side(job, side.name).fewest_hits() for side in job.sides]
-    return None if None in fewest else sum(hits for hits in fewest if hits is not None)
+    best = [_Side(job, side.name).best() for side in job.sides]
+    return None if None in best else sum(of_side.hits for of_side in best if of_side)
+
+
+def best_of_side(job: Job) -> Best | None:
+    """The best for the only side of a job."""
+    (side,) = job.sides
+    return _Side(job, side.name).best()
 
 
 class _Side:
@@ -57,23 +96,39 @@ class _Side:
         pieces = [piece for piece in job.pieces if piece.side == side]
         self.materials = [job.material(piece.material) for piece in pieces]
         self.shapes = [shape_of(piece) for piece in pieces]
+        self.numbers = range(len(pieces))
         self.parts = [parts_in(shape.bounds, job) for shape in self.shapes]
-        pairs = [(k, n) for k in range(len(pieces)) for n in range(len(pieces)) if k != n]
+        pairs = list(permutations(self.numbers, 2))
         self.stacked = {(k, n) for k, n in pairs if k > n and overlap(self.shapes[k], self.shapes[n])}
         self.carried = {(k, n) for k, n in pairs if self._carrier_reaches(k, n)}
         zones = job.side(side).zones_of(ZoneKind.KEEP_OUT)
         self.metal = [(z.box.x, z.box.y, z.box.right, z.box.bottom) for z in zones]
         self.closings = list(dict.fromkeys(self._closings()))
 
-    def fewest_hits(self) -> int | None:
-        """Breadth first: what can be reached in one hit, in two …"""
+    def best(self) -> Best | None:
+        """Breadth first: what can be reached in one hit, in two …, each at the least cost by its last heat.
+
+        What was reached in fewer hits is not looked at again: it would end in fewer.
+        """
         bare: State = tuple(() for _ in self.parts)
-        hits, reached, seen = 0, {bare}, {bare}
+        hits, seen = 0, {bare}
+        reached: dict[State, Costs] = {bare: {None: Cost()}}
         while reached and not any(map(self._is_finished, reached)):
-            reached = {after for state in reached for after in self._all_after(state)} - seen
-            seen |= reached
+            reached = self._reached_next(reached, seen)
+            seen |= reached.keys()
             hits += 1
-        return hits if reached else None
+        costs = [min(costs.values()) for state, costs in reached.items() if self._is_finished(state)]
+        return Best(hits, min(costs)) if costs else None
+
+    def _reached_next(self, reached: Mapping[State, Costs], seen: Set[State]) -> dict[State, Costs]:
+        following: dict[State, Costs] = {}
+        for state, costs in reached.items():
+            for step in self._steps(state):
+                if step.after not in seen:
+                    known = following.setdefault(step.after, {})
+                    cost = min(_with(cost, step, last) for last, cost in costs.items())
+                    known[step.heat] = min(cost, known.get(step.heat, cost))
+        return following
 
     # ---- the garment
 
@@ -82,20 +137,25 @@ class _Side:
         return bool(state[piece]) and all(part.counted_s >= least_s for part in state[piece])
 
     def _is_finished(self, state: State) -> bool:
-        return all(self._is_down(state, k) and self._has_finish(state, k) for k in range(len(state)))
+        return all(self._is_piece_finished(state, k) for k in self.numbers)
 
-    def _has_finish(self, state: State, piece: int) -> bool:
-        return not self.materials[piece].finish_s or all(part.is_pressed_again for part in state[piece])
+    def _is_piece_finished(self, state: State, piece: int) -> bool:
+        is_pressed_again = all(part.is_pressed_again for part in state[piece])
+        return self._is_down(state, piece) and (is_pressed_again or not self.materials[piece].finish_s)
 
     # ---- one hit more
 
-    def _all_after(self, state: State) -> Iterator[State]:
+    def _steps(self, state: State) -> Iterator[Step]:
         for closing in self.closings:
             bare = [k for k, parts in enumerate(state) if not parts and closing.touches(k)]
             for laid in _subsets(bare):
                 with_laid = self._laid(state, laid)
                 if self._may_be_laid(state, laid) and self._bears(state, with_laid, closing):
-                    yield from self._pressed(state, with_laid, closing, is_useful=bool(laid))
+                    again = sum(
+                        closing.touches(k) and self._is_piece_finished(state, k) for k in self.numbers
+                    )
+                    for dwell_s, after in self._pressed(state, with_laid, closing, is_useful=bool(laid)):
+                        yield Step(after, closing.heat, dwell_s, again)
 
     def _laid(self, state: State, laid: tuple[int, ...]) -> State:
         return tuple(
@@ -131,15 +191,17 @@ class _Side:
     def _bears(self, before: State, state: State, closing: Closing) -> bool:
         """Rules 4 and 5."""
         return all(
-            k not in closing.too_hot_for
+            k not in closing.heat.too_hot_for
             and (len(self.parts[k]) > 1 or self._is_down(before, k) or (k, n) in closing.counted)
             for k, n in closing.touched
             if state[k]
         )
 
-    def _pressed(self, before: State, state: State, closing: Closing, *, is_useful: bool) -> Iterator[State]:
+    def _pressed(
+        self, before: State, state: State, closing: Closing, *, is_useful: bool
+    ) -> Iterator[tuple[int, State]]:
         """Rule 6: every number of seconds that all touched pieces bear."""
-        was_down = [self._is_down(before, k) for k in range(len(before))]
+        was_down = [self._is_down(before, k) for k in self.numbers]
         touched = [(k, n) for k, n in closing.touched if state[k]]
         limits = [
             min(self.materials[k].longest_s, self.materials[k].total_s - state[k][n].heated_s)
@@ -154,7 +216,7 @@ class _Side:
                 for k, parts in enumerate(state)
             )
             if is_useful or _gain(before) != _gain(after):
-                yield after
+                yield dwell_s, after
 
     def _part_after(self, had: Had, part: Part, closing: Closing, *, was_down: bool, dwell_s: int) -> Had:
         if part not in closing.touched:
@@ -169,19 +231,16 @@ class _Side:
     # ---- where and how the press can close
 
     def _closings(self) -> Iterator[Closing]:
-        for (touched, held), (in_window, too_hot), pressure in product(
-            self._places(), self._temperatures(), Pressure
-        ):
-            takes = {k for k in in_window if pressure in self.materials[k].pressures}
+        for (touched, held), heat, pressure in product(self._places(), self._heats(), Pressure):
+            takes = {k for k in heat.in_window if pressure in self.materials[k].pressures}
             counted = frozenset((k, n) for k, n in held if k in takes)
-            yield Closing(touched, counted, too_hot)
+            yield Closing(touched, counted, heat)
 
-    def _temperatures(self) -> set[tuple[frozenset[int], frozenset[int]]]:
-        """The pieces whose window a whole degree lies in, and those for which it is too hot."""
+    def _heats(self) -> set[Heat]:
         hottest_c = math.floor(min(self.job.press.hottest_c, self.job.fabric.hottest_c))
         numbered = list(enumerate(self.materials))
         return {
-            (
+            Heat(
                 frozenset(k for k, m in numbered if m.lowest_c <= celsius <= m.hottest_c),
                 frozenset(k for k, m in numbered if celsius > m.hottest_c),
             )
@@ -217,6 +276,11 @@ class _Side:
         touched = frozenset(number for number, part in parts.items() if share_area(part, platen))
         held = frozenset(number for number, part in parts.items() if lies_inside(part, platen))
         return touched, held
+
+
+def _with(cost: Cost, step: Step, last: Heat | None) -> Cost:
+    changes = cost.temperature_changes + (last not in (None, step.heat))
+    return Cost(changes, cost.dwell_s + step.dwell_s, cost.reheats + step.reheats)
 
 
 def _gain(state: State) -> list[list[tuple[int, bool]]]:

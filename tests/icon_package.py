@@ -17,8 +17,9 @@ class NoIconsError(Exception):
 
 def fetched_icons(folder: Path) -> list[Path]:
     """The package's filled icons in `folder`, by name. Raises NoIconsError where they cannot be had."""
+    into = ["--pack-destination", str(folder), "--cache", str(folder / "cache")]
     packed = npm(
-        ["pack", PACKAGE, "--pack-destination", str(folder), "--loglevel", "error"],
+        ["pack", PACKAGE, *into, "--loglevel", "error"],
         return_completed_process=True,
         capture_output=True,
         text=True,
