@@ -40,7 +40,10 @@ def why_stuck(work: SideWork, ways: Sequence[Way]) -> str:
     pieces = clashing_pieces(work)
     names = ", ".join(work.pieces[piece].label for piece in pieces)
     tried = "; or ".join(mends(work, pieces)) or "move some of them apart"
-    return f"{work.side.name}: no sound sequence was found for {names} together; {tried}"
+    return (
+        f"{work.side.name}: no sound sequence was found, and it is not proved that there is none; "
+        f"{names} stand in each other's way most; {tried}"
+    )
 
 
 def _clashes(work: SideWork) -> Iterator[str]:

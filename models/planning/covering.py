@@ -66,6 +66,28 @@ def _bears_s(work: SideWork, way: Way, part: int) -> int:
     return min(work.parts[k].material.longest_s for k in (part, *members(below)))
 
 
+def cliques(apart: Sequence[int], pieces: int) -> Iterator[int]:
+    """Sets of three pieces and more, every two of them apart."""
+    for piece in members(pieces):
+        wanted = apart[piece] & pieces & -(2 << piece)
+        while wanted:
+            clique = _clique_of(piece, apart, pieces, wanted)
+            wanted &= ~clique
+            if clique.bit_count() > 2:
+                yield clique
+
+
+def _clique_of(piece: int, apart: Sequence[int], pieces: int, wanted: int) -> int:
+    """The piece and others, the wanted ones first, as long as there are any that go with all of them."""
+    clique, fitting = 1 << piece, apart[piece] & pieces
+    while fitting:
+        first = fitting & wanted or fitting
+        first &= -first
+        clique |= first
+        fitting &= apart[first.bit_length() - 1]
+    return clique
+
+
 class _Purchase:
     """How many hits of each kind, which of them press a part, and which is its second press."""
 
@@ -84,6 +106,8 @@ class _Purchase:
         for k, n in self.presses:
             self.model.add(self._use(k, n) <= self.bought[n])
         self._in_turn()
+        for n, kind in enumerate(kinds):
+            self._never_all_at_once(n, kind)
         self.model.minimize(sum(self.bought))
 
     def _number(self) -> cp_model.IntVar:
@@ -116,6 +140,27 @@ class _Purchase:
                         waits = before >> other & 1
                         ours = self._use(k, n) if waits else cp_model.LinearExpr.sum([self.presses[k, n]])
                         self.model.add(ours + self.presses[lower, n] <= self.bought[n])
+
+    def _never_all_at_once(self, n: int, kind: Kind) -> None:
+        """Of pieces that may not be in work together, every two of them, a hit presses one."""
+        pressed = {self.work.parts[k].piece for k in members(kind.counted)}
+        for clique in cliques(self._apart, bits_of(pressed)):
+            hits = []
+            for piece in members(clique):
+                most = self._number()
+                for k in members(self.work.parts_of_piece[piece] & kind.counted):
+                    self.model.add(most >= self.presses[k, n])
+                hits.append(most)
+            self.model.add(sum(hits) <= self.bought[n])
+
+    @cached_property
+    def _apart(self) -> list[int]:
+        order = self.work.order
+        apart = [a | b for a, b in zip(order.apart, order.ever_before, strict=True)]
+        for piece, others in enumerate(list(apart)):
+            for other in members(others):
+                apart[other] |= 1 << piece
+        return apart
 
     def _uses_of(self, piece: int) -> list[tuple[int, int]]:
         return [(k, n) for k, n in self.presses if self.work.parts[k].piece == piece]

@@ -62,14 +62,11 @@ def _steps(
     Raises NoSoundSequenceError where it is proved that a side can't be worked.
     """
     from models.planning.parallel_search import steps_of  # noqa: PLC0415 - loads the solver, a large library
-    from models.planning.side_search import quickened  # noqa: PLC0415 - as well
 
-    quick = [quickened(result) for result in results]
-    yield from enumerate(quick)
-    for result in quick:
+    for result in results:
         if result.closings is None:
             refuse_impossible(result.work)
-    yield from steps_of(quick, effort, stop)
+    yield from steps_of(results, effort, stop)
 
 
 def _why_none(results: Sequence[SideResult]) -> str:

@@ -6,25 +6,19 @@ from dataclasses import replace
 from models.planning.closing import Closing, bare
 from models.planning.covering import fewest_covering
 from models.planning.exact import closings_in
-from models.planning.greedy import CROWDED, further_sequence, quick_sequence
+from models.planning.greedy import further_sequence, quick_sequence
 from models.planning.halting import Halt
 from models.planning.lean_model import leanest
+from models.planning.seconds_model import fewest_by_seconds
 from models.planning.side_result import SideResult
 
 COVERING_EFFORT = 1.0
+SECONDS_EFFORT = 0.2
 LEAN_EFFORT = 3.0
 LARGEST_MODEL = 60_000
 """Parts times ways of hitting: a side with more keeps its quick sequence and its first bound."""
 LONGEST_ROW = 40
 """Hits on one side beyond which none are looked for where the quick sequence has come to a dead end."""
-
-
-def quickened(result: SideResult) -> SideResult:
-    """The best of a few quick sequences, unless the side is so large that each takes seconds."""
-    work = result.work
-    if result.is_proved or (result.closings is not None and len(work.parts) >= CROWDED):
-        return result
-    return replace(result, closings=quick_sequence(work, result.ways, bare(work)))
 
 
 def improved(result: SideResult, effort: float, halt: Halt) -> Iterator[SideResult]:
@@ -35,20 +29,36 @@ def improved(result: SideResult, effort: float, halt: Halt) -> Iterator[SideResu
     """
     best = result
     if not result.is_proved and not is_crowded(result):
-        for best in _searched(result, effort, halt):
+        for better in _searched(result, effort, halt):
+            best = better
             yield best
     if best.closings is None and not halt.is_asked:
         yield replace(best, closings=further_sequence(best.work, best.ways))
 
 
 def _searched(result: SideResult, effort: float, halt: Halt) -> Iterator[SideResult]:
-    covering = fewest_covering(result.work, result.ways, COVERING_EFFORT, halt)
-    best = replace(result, bound=max(result.bound, covering))
-    yield best
-    for search in (_from_below, _from_above):
+    best = result
+    for search in (_bounded, _from_below, _quickened, _from_above):
         for better in search(best, effort / 2, halt):
             best = better
             yield best
+        if best.is_proved:
+            return
+
+
+def _bounded(result: SideResult, _: float, halt: Halt) -> Iterator[SideResult]:
+    for fewest, effort in ((fewest_covering, COVERING_EFFORT), (fewest_by_seconds, SECONDS_EFFORT)):
+        if not result.is_proved:
+            bound = fewest(result.work, result.ways, effort, halt)
+            result = replace(result, bound=max(result.bound, bound))
+            yield result
+
+
+def _quickened(result: SideResult, _effort: float, _halt: Halt) -> Iterator[SideResult]:
+    """The best of a few quick sequences, where it is better."""
+    quick = quick_sequence(result.work, result.ways, bare(result.work))
+    if quick is not None and (result.closings is None or len(quick) < len(result.closings)):
+        yield replace(result, closings=quick)
 
 
 def leaner(result: SideResult, halt: Halt) -> SideResult:

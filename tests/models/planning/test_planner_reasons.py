@@ -15,6 +15,7 @@ from models.planning.planner import plan_hits
 from models.planning.reasons import reasons
 from models.planning.side_work import side_work
 from models.planning.strokes import strokes_of
+from tests.random_jobs import random_job
 from tests.rule_checker import broken_rules
 from tests.sample_jobs import BACK, FOAM, GLITTER, TWILL, box_piece, crew_vest_job, job_of
 
@@ -188,3 +189,9 @@ def test_the_told_seconds_do_free_it():
     short = replace(TWILL, longest_s=18)
     job = job_on_plain_back(("leaf", enough, MIDDLE), ("sun", short, Box(220, 310, 40, 40)))
     assert broken_rules(job, plan_hits(job)) == []
+
+
+def test_where_none_is_found_and_none_is_proved_the_words_say_so():
+    """One hard side in a hundred, given no time for a search."""
+    with pytest.raises(NoSoundSequenceError, match="it is not proved that there is none"):
+        plan_hits(random_job(80, pieces=40, sides=3), effort=0.1)
