@@ -22,7 +22,7 @@ def plan_in_words(job: Job, plan: Plan) -> str:
     heading = f"{job.name} ({job.reference}): {count_of(len(job.garments), 'garment')}, {hits} each"
     if plan.sizes:
         heading = f"{heading} in size {sizes_of(job)[0]}"
-    told = "\n".join([heading, plan_words(plan), *plan.differs])
+    told = "\n".join([heading, plan_words(plan), *plan.why_not_fewer, *plan.differs])
     others = [block for other in plan.sizes for block in _other_sizes(job, plan, other)]
     return "\n\n".join([told, *_hit_blocks(job, plan), *others, CAUTION])
 

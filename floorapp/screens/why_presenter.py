@@ -20,9 +20,10 @@ class WhyView:
 
 def why_view(flow: Flow) -> WhyView:
     progress = flow.in_hand.progress
+    plan = progress.recipe.plan
     return WhyView(
         header=header_of(flow, title_of(flow.in_hand.row, flow.in_hand.batch.garments)),
         map=map_of_step(progress, flow.clock.utc_now()),
         heading=f"Hit {progress.step.label} of {progress.steps[-1].label}: why like this",
-        reasons=(*progress.hit.why, plan_words(progress.recipe.plan)),
+        reasons=(*progress.hit.why, plan_words(plan), *plan.why_not_fewer),
     )

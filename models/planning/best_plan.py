@@ -11,9 +11,10 @@ from models.planning.proof import proved_of
 from models.planning.reasons import reasons
 from models.planning.side_result import SideResult
 from models.planning.strokes import strokes_of
+from models.planning.why_so_many import why_so_many
 
-LAST_STEPS = 2
-"""Of each side: its fewest hits, and as many of less dwell."""
+LAST_STEPS = 3
+"""Of each side: its fewest hits, as many of less dwell, and the pieces that force them."""
 
 
 class BestPlan:
@@ -59,7 +60,7 @@ class BestPlan:
         if self.plan is None or (plan is not None and costs(plan) <= costs(self.plan)):
             self.results, self.plan = taken, plan
         else:
-            self.results[side] = replace(self.results[side], bound=step.bound)
+            self.results[side] = replace(self.results[side], bound=step.bound, forcing=step.forcing)
             self.plan = _judged(self.job, self.results, self.plan.hits)
 
 
@@ -82,4 +83,5 @@ def _judged(job: Job, results: Sequence[SideResult], hits: tuple[Hit, ...]) -> P
     """The hits with what is proved of them."""
     bound, totals = sum(result.bound for result in results), totals_of(hits)
     status = PlanStatus.OPTIMAL if len(hits) == bound else PlanStatus.FEASIBLE
-    return Plan(status, bound, hits, totals, proved_of(job, results, totals))
+    why_not_fewer = tuple(why_so_many(result) for result in results)
+    return Plan(status, bound, hits, totals, proved_of(job, results, totals), why_not_fewer)

@@ -2,11 +2,13 @@
 
 from collections.abc import Callable, Iterator, Sequence
 from concurrent.futures import Future, ThreadPoolExecutor
+from dataclasses import replace
 from queue import Empty, SimpleQueue
 
+from models.planning.forcing import forcing_pieces
 from models.planning.halting import Halt
 from models.planning.side_result import SideResult
-from models.planning.side_search import improved, leaner
+from models.planning.side_search import improved, is_crowded, leaner
 
 WORKERS = 2
 LOOK_EVERY_S = 0.05
@@ -40,7 +42,10 @@ def _fewest(k: int, result: SideResult, effort: float, halt: Halt, steps: "Simpl
 
 def _leanest(k: int, search: Future[SideResult], halt: Halt, steps: "SimpleQueue[Step]") -> None:
     """Waits for the side's own search, which was begun before: the threads take their work in turn."""
-    steps.put((k, leaner(search.result(), halt)))
+    lean = leaner(search.result(), halt)
+    steps.put((k, lean))
+    if not is_crowded(lean):
+        steps.put((k, replace(lean, forcing=forcing_pieces(lean, halt))))
 
 
 def _waited_for(steps: "SimpleQueue[Step]") -> Iterator[Step]:

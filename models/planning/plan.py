@@ -66,6 +66,7 @@ class Plan:
     hits: tuple[Hit, ...]
     totals: Totals
     proved: tuple[str, ...] = ()  # the totals that are proved the least, in their order
+    why_not_fewer: tuple[str, ...] = ()  # of each side: the pieces that force its hits
     sizes: tuple["PlanOfSizes", ...] = ()
     differs: tuple[str, ...] = ()
 
@@ -145,6 +146,7 @@ def _one_plan_to_json(plan: Plan) -> dict[str, Any]:
         "format": JSON_FORMAT,
         "status": plan.status.value,
         "lower_bound": plan.lower_bound,
+        "why_not_fewer": list(plan.why_not_fewer),
         "hits": [hit_to_json(hit) for hit in plan.hits],
         "totals": {
             "hits": plan.totals.hits,
@@ -164,6 +166,7 @@ def plan_from_json(data: dict[str, Any]) -> Plan:
         hits=tuple(hit_from_json(hit) for hit in data["hits"]),
         totals=Totals(**{name: n for name, n in data["totals"].items() if name != "proved"}),
         proved=tuple(data["totals"].get("proved", ())),
+        why_not_fewer=tuple(data.get("why_not_fewer", ())),
         sizes=tuple(
             PlanOfSizes(tuple(other["sizes"]), plan_from_json(other["plan"]))
             for other in data.get("sizes", ())

@@ -3,10 +3,11 @@
 They are told from the limits that really bind: what the pieces under the platen want and bear.
 """
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 
 from models.job.job import Material
 from models.planning.bits import members
+from models.planning.in_a_row import in_a_row
 from models.planning.plan import Hit
 from models.planning.strokes import Stroke
 
@@ -24,16 +25,36 @@ def _who(hit: Hit, stroke: Stroke) -> str:
     work = stroke.work
     counted = [piece for piece, drawn in enumerate(work.pieces) if drawn.id in hit.count]
     second = [_with_parts(stroke, piece) for piece in counted if stroke.before.down >> piece & 1]
-    first = [_with_parts(stroke, piece) for piece in counted if not stroke.before.down >> piece & 1]
-    said = [_pressed_together(first)] if first else []
-    said += [f"second press, under a cover sheet, of {_names(second)}"] if second else []
+    first = [piece for piece in counted if not stroke.before.down >> piece & 1]
+    said = [_pressed(stroke, first)] if first else []
+    said += [f"second press, under a cover sheet, of {in_a_row(second)}"] if second else []
     return f"{'; '.join(said)}."
 
 
-def _pressed_together(labels: Sequence[str]) -> str:
-    if len(labels) == 1:
-        return f"{labels[0]} by itself"
-    return f"{_names(labels)}: they fit under one platen and take one setting"
+def _pressed(stroke: Stroke, pieces: Sequence[int]) -> str:
+    labels = [_with_parts(stroke, piece) for piece in pieces]
+    if len(labels) > 1:
+        return f"{in_a_row(labels)}: they fit under one platen and take one setting"
+    still = list(_still_to_press(stroke, pieces[0]))
+    if not still:
+        return f"{labels[0]} by itself: all else is down"
+    if any(_could_share(stroke, pieces[0], other) for other in still):
+        return f"{labels[0]} by itself: what could share its hit waits, or is pressed with others"
+    return f"{labels[0]} by itself: nothing that is still to be pressed can share a hit with it"
+
+
+def _still_to_press(stroke: Stroke, but: int) -> Iterator[int]:
+    return (piece for piece in members(stroke.work.every_piece & ~stroke.before.down) if piece != but)
+
+
+def _could_share(stroke: Stroke, piece: int, other: int) -> bool:
+    """Whether some closing could press a part of both."""
+    work, one, two = stroke.work, stroke.work.materials[piece], stroke.work.materials[other]
+    own, others = work.parts_of(1 << piece) & stroke.wanted, work.parts_of(1 << other)
+    is_set_alike = max(one.lowest_c, two.lowest_c) <= min(one.hottest_c, two.hottest_c, work.hottest_c)
+    is_pressed_alike = not set(one.pressures).isdisjoint(two.pressures)
+    fits = any(spot.held & own and spot.held & others for spot in work.spots)
+    return is_set_alike and is_pressed_alike and fits
 
 
 def _with_parts(stroke: Stroke, piece: int) -> str:
@@ -47,7 +68,7 @@ def _seconds(hit: Hit, stroke: Stroke) -> str:
     """What sets the dwell: the longest want, or what bears no more and leaves others short."""
     short = [k for k in members(stroke.wanted) if stroke.before.missing_s[k] > hit.dwell_s]
     if short:
-        rest = _names(f"{_label(stroke, k)} {stroke.before.missing_s[k] - hit.dwell_s} s" for k in short)
+        rest = in_a_row(f"{_label(stroke, k)} {stroke.before.missing_s[k] - hit.dwell_s} s" for k in short)
         return f"{hit.dwell_s} s: {_bears_least(stroke)} bears no more; still to come: {rest}."
     longest = max(members(stroke.wanted), key=lambda k: _wants_s(stroke, k))
     if _wants_s(stroke, longest) < hit.dwell_s:
@@ -126,10 +147,3 @@ def _materials(stroke: Stroke, parts: int) -> list[Material]:
 
 def _label(stroke: Stroke, part: int) -> str:
     return stroke.work.pieces[stroke.work.parts[part].piece].label
-
-
-def _names(labels: Iterable[str]) -> str:
-    """In a row; with semicolons where a label has a comma of its own."""
-    *others, last = dict.fromkeys(labels)
-    between = "; " if any("," in label for label in (*others, last)) else ", "
-    return f"{between.join(others)} and {last}" if others else last

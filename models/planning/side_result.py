@@ -13,6 +13,7 @@ class SideResult:
     """The best sequence so far, if any, and the proved lower bound on the hits.
 
     Of its further costs: whether so many hits need that much dwell; and their fewest re-heats, if proved.
+    `forcing` are a few pieces that by themselves take as many hits as the bound, once they are known.
     """
 
     work: SideWork
@@ -21,6 +22,7 @@ class SideResult:
     bound: int
     is_least_dwell: bool = False
     fewest_reheats: int | None = None
+    forcing: tuple[int, ...] = ()
 
     @property
     def is_proved(self) -> bool:

@@ -64,7 +64,13 @@ def _judged(plan: Plan, alone: Plan) -> Plan:
     proved = tuple(name for name in same if name in alone.proved)
     if is_fewest and not proved:  # the sequence planned for more sizes has turned out the better one
         proved = ("hits",)
-    return replace(plan, status=status, lower_bound=alone.lower_bound, proved=proved)
+    return replace(
+        plan,
+        status=status,
+        lower_bound=alone.lower_bound,
+        proved=proved,
+        why_not_fewer=alone.why_not_fewer,
+    )
 
 
 def _others(most: Plan, by_size: Mapping[str, Plan]) -> tuple[PlanOfSizes, ...]:

@@ -125,7 +125,7 @@ def test_a_plan_as_json_is_format_1_and_nothing_else(job):
     done = run_for_real("plan", job, "--json")
     told = json.loads(done.stdout)
     assert done.returncode == 0
-    assert list(told) == ["format", "status", "lower_bound", "hits", "totals"]
+    assert list(told) == ["format", "status", "lower_bound", "why_not_fewer", "hits", "totals"]
     assert told["hits"][0]["count"] == ["life-ring"]
 
 

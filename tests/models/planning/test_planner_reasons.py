@@ -62,7 +62,7 @@ def test_a_hit_says_who_bears_no_more_seconds_and_who_still_wants_some():
 
 def test_a_hit_for_the_last_seconds_says_how_many_were_had():
     why = explained(crew_vest_job())[1]
-    assert why[:2] == ("Life ring by itself.", "5 s: Life ring has had 15 of its 20 s.")
+    assert why[:2] == ("Life ring by itself: all else is down.", "5 s: Life ring has had 15 of its 20 s.")
 
 
 def test_a_hit_says_what_bounds_its_temperature():
@@ -89,7 +89,14 @@ def test_a_second_press_says_that_it_is_one():
 
 def test_a_piece_in_parts_says_how_many_of_them_are_pressed():
     why = explained(job_on_plain_back(("banner", TWILL, Box(10, 300, 540, 60))))[0]
-    assert why[0] == "banner (1 of its 2 parts) by itself."
+    assert why[0] == "banner (1 of its 2 parts) by itself: all else is down."
+
+
+def test_a_hit_of_one_piece_says_that_no_other_can_share_it():
+    why = explained(
+        job_on_plain_back(("sun", TWILL, Box(10, 10, 40, 40)), ("moon", TWILL, Box(500, 640, 40, 40)))
+    )[0]
+    assert why[0] == "sun by itself: nothing that is still to be pressed can share a hit with it."
 
 
 def test_labels_with_commas_stand_between_semicolons():

@@ -1,0 +1,36 @@
+"""A few pieces of a side that by themselves take as many hits as the whole of it."""
+
+from models.planning.bounds import fewest_hits
+from models.planning.candidates import ways_to_hit
+from models.planning.covering import fewest_covering
+from models.planning.exact import closings_in
+from models.planning.halting import Halt
+from models.planning.seconds_model import fewest_by_seconds
+from models.planning.side_result import SideResult
+from models.planning.side_work import SideWork, side_of
+
+EFFORT = 0.2
+
+
+def forcing_pieces(result: SideResult, halt: Halt) -> tuple[int, ...]:
+    """As few pieces of the side as were found that by themselves take as many hits as its bound."""
+    kept = list(range(len(result.work.pieces)))
+    if _bound(result.work, result.bound, halt) < result.bound:
+        return ()
+    for piece in range(len(result.work.pieces)):
+        fewer = [other for other in kept if other != piece]
+        if fewer and _bound(side_of(result.work, fewer), result.bound, halt) >= result.bound:
+            kept = fewer
+    return () if halt.is_asked else tuple(kept)
+
+
+def _bound(work: SideWork, wanted: int, halt: Halt) -> int:
+    """A proved bound; the costlier ways to prove one are tried while it is below `wanted`."""
+    ways = ways_to_hit(work)
+    bound = fewest_hits(work, ways)
+    for fewest in (fewest_covering, fewest_by_seconds):
+        if bound < wanted:
+            bound = max(bound, fewest(work, ways, EFFORT, halt))
+    if bound == wanted - 1 and closings_in(work, [ways], bound, EFFORT, halt).is_impossible:
+        return wanted
+    return bound
