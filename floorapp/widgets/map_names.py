@@ -76,10 +76,19 @@ class MapNames:
         self._name(texture, places, CLOTH, HELD if keep_out else SEAM)
 
     def _name(self, texture: Any, places: Sequence[Point], ground: Colour, ink: Colour) -> None:
-        plate = min((self._plate(texture, place) for place in places), key=self._hidden)
+        plate = self._least_hiding([self._plate(texture, place) for place in places])
         self.taken.append(plate)
         draw_fill(self.canvas, [corners(plate)], ground)
         draw_words(self.canvas, texture, plate.x + theme.px(MARGIN_MM), plate.y, ink)
+
+    def _least_hiding(self, plates: Sequence[Box]) -> Box:
+        """The first that hides nothing, else the one that hides least."""
+        hidden: list[float] = []
+        for plate in plates:
+            hidden.append(self._hidden(plate))
+            if not hidden[-1]:
+                return plate
+        return plates[hidden.index(min(hidden))]
 
     def _hidden(self, plate: Box) -> float:
         """How much a name would hide there: areas of pieces and names, and stretches of lines."""

@@ -56,11 +56,14 @@ def timed(work: Callable[[], object]) -> float:
 
 def taps(operator: PressOperator, codes: list[str]) -> list[float]:
     """Primary taps through garment after garment; laying and scanning are not taps of a phase."""
+    from kivy.graphics.opengl import glFinish  # not before Kivy is configured
+
     times: list[float] = []
     for code in codes:
         operator.scan(code)
         while operator.flow.in_hand.progress.state != State.COMPLETE and len(times) < TAPS:
             _let_time_pass(operator)
+            glFinish()  # the frame before the tap is drawn
             times.append(timed(partial(tap_primary, operator)))
             if operator.flow.in_hand.progress.state == State.RESTING:
                 operator.driver.advance(60, step_s=10)
@@ -70,10 +73,13 @@ def taps(operator: PressOperator, codes: list[str]) -> list[float]:
 
 def tap_primary(operator: PressOperator) -> None:
     """From the finger to the next phase on the screen."""
+    from kivy.graphics.opengl import glFinish
+
     button = primary_of(operator.flow)
     if button is not None:
         operator.desk.act(button.action)
     operator.driver.frames()
+    glFinish()  # the pixels are there, not only asked for
 
 
 def _let_time_pass(operator: PressOperator) -> None:
