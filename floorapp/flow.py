@@ -67,7 +67,7 @@ class Flow:
         self.notice: NoticeView | None = None
         self.running = RunningHits(clock)
         self.opened_late_s: int | None = None  # closing to tap, where the tap came late: it is asked about
-        self.last_setting: PressSetting | None = None
+        self.last_settings: dict[str, PressSetting] = {}  # by press, the one closed last at the end
         self.cues: list[Cue] = []
         self.resting: tuple[GarmentRow, ...] = ()
         self.in_work: tuple[GarmentRow, ...] = ()
@@ -272,7 +272,8 @@ class Flow:
         countdown = Countdown.start(self.clock, hit.dwell_s)
         garment = self.work.close(self.in_hand)
         self.running.begin(garment, countdown)
-        self.last_setting = PressSetting(hit.temperature_c, hit.pressure, hit.pad, hit.cover)
+        self.last_settings.pop(hit.press, None)
+        self.last_settings[hit.press] = PressSetting(hit.temperature_c, hit.pressure, hit.pad, hit.cover)
         self._worked(garment)
 
     def _press_is_open(self, seconds: str) -> None:

@@ -63,6 +63,8 @@ def _hit_lines(job: Job, hit: Hit, of: int) -> Iterator[str]:
 
 
 def _settings(hit: Hit) -> Iterator[str]:
+    if hit.press:
+        yield f"press {hit.press}"
     yield f"{celsius(hit.temperature_c)} ({fahrenheit(hit.temperature_c)})"
     yield f"{hit.dwell_s} s"
     yield f"{hit.pressure.value} pressure"

@@ -15,7 +15,7 @@ from models.store.records import GarmentRow, StoredGarment
 
 @dataclass(frozen=True, slots=True)
 class PressSetting:
-    """How the station's press was last closed, so that a change is told."""
+    """How a press of the station was last closed, so that a change is told."""
 
     temperature_c: float
     pressure: Pressure

@@ -22,7 +22,7 @@ class Tag:
 
 
 def hits_line(plan: Plan) -> str:
-    """How many hits, then the seconds of each in order; side and °C where they change, pad, cover sheet.
+    """How many hits, then the seconds of each; press, side and °C where they change, pad, cover sheet.
 
     Like "3 hits (s): front 149 °C 15, 15 pad · back 20 cover". A long line breaks between two hits only.
     """
@@ -35,7 +35,13 @@ def _hit_words(hit: Hit, before: Hit | None) -> str:
     """One hit, and what parts it from the one before."""
     turns = before is None or hit.side != before.side
     heats = before is None or hit.temperature_c != before.temperature_c
-    words = [hit.side] * turns + [f"{hit.temperature_c:g} °C"] * heats + [str(hit.dwell_s)]
+    walks = bool(hit.press) and (before is None or hit.press != before.press)
+    words = (
+        [f"{hit.press}:"] * walks
+        + [hit.side] * turns
+        + [f"{hit.temperature_c:g} °C"] * heats
+        + [str(hit.dwell_s)]
+    )
     words += [word for word, wanted in (("pad", hit.pad), ("cover", hit.cover)) if wanted]
-    link = " " if before is None else f"{NO_BREAK_SPACE}· " if turns or heats else ", "
+    link = " " if before is None else f"{NO_BREAK_SPACE}· " if walks or turns or heats else ", "
     return link + " ".join(words).replace(" ", NO_BREAK_SPACE)

@@ -155,10 +155,13 @@ def shape_of(piece: Piece) -> BaseGeometry:
 
 
 def parts_in(bounds: Bounds, job: Job) -> list[Bounds]:
-    """The grid of equal boxes in which a piece with these bounds is worked."""
+    """The grid of equal boxes in which a piece with these bounds is worked, of the fewest boxes."""
     left, top, right, bottom = bounds
-    columns = _cells(right - left, job.press.platen_width_mm)
-    rows = _cells(bottom - top, job.press.platen_height_mm)
+    grids = [
+        (_cells(right - left, press.platen_width_mm), _cells(bottom - top, press.platen_height_mm))
+        for press in (job.press, *job.more_presses)
+    ]
+    columns, rows = min(grids, key=lambda grid: grid[0] * grid[1])
     xs = [left + (right - left) * k / columns for k in range(columns + 1)]
     ys = [top + (bottom - top) * k / rows for k in range(rows + 1)]
     return [(x0, y0, x1, y1) for y0, y1 in pairwise(ys) for x0, x1 in pairwise(xs)]

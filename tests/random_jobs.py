@@ -86,6 +86,7 @@ PATCH = replace(
 )
 MATERIALS = (TWILL, FOAM, GLITTER, THIN_FILM, TRANSFER, FLOCK, PATCH)
 SIDE_NAMES = ("back", "front", "left sleeve", "right sleeve")
+NARROW = replace(PRESS, platen_width_mm=120.0, platen_height_mm=400.0, hottest_c=150.0)
 SMALL_PLATEN = replace(PRESS, platen_width_mm=300, platen_height_mm=250)
 TRIES = 60
 
@@ -100,6 +101,12 @@ def random_job(seed: int, pieces: int = 8, sides: int = 1, materials: Sequence[M
     for n in range(1, pieces + 1):
         placed += _placed_piece(dice, f"piece-{n}", bare, placed)
     return replace(bare, pieces=placed)
+
+
+def with_second_press(job: Job) -> Job:
+    """The job in a shop that has a press with a narrow platen as well."""
+    wide, narrow = replace(job.press, name="wide"), replace(NARROW, name="narrow")
+    return replace(job, press=wide, more_presses=(narrow,))
 
 
 @st.composite

@@ -8,7 +8,7 @@ from itertools import pairwise
 from types import MappingProxyType
 from typing import Any
 
-from models.job.job import Job, Material, Peel, ZoneKind
+from models.job.job import Job, Material, Peel, Press, ZoneKind
 from models.planning.plan import Hit, Plan, PlanStatus, Totals
 from tests.pressed_garment import Garment, overlap, platen_of, shape_of, share_area, stacked_pairs
 
@@ -162,7 +162,7 @@ def _carrier_clash(garment: Garment, hit: Hit, piece: str, other: str, *, is_sta
 
 
 def _too_hot(garment: Garment, hit: Hit) -> Iterator[str]:
-    press, fabric = garment.job.press, garment.job.fabric
+    press, fabric = _press_of(garment, hit), garment.job.fabric
     if not press.lowest_c <= hit.temperature_c <= press.hottest_c:
         yield _says(hit, 4, f"the press cannot be set to {hit.temperature_c} °C")
     if hit.temperature_c > fabric.hottest_c:
@@ -182,7 +182,7 @@ def _half_pressed(garment: Garment, hit: Hit) -> Iterator[str]:
 def _too_short_or_long(garment: Garment, hit: Hit) -> Iterator[str]:
     if hit.dwell_s != int(hit.dwell_s):
         yield _says(hit, 6, f"{hit.dwell_s} s are not whole seconds")
-    if hit.dwell_s < garment.job.press.shortest_s:
+    if hit.dwell_s < max(press.shortest_s for press in _presses(garment)):
         yield _says(hit, 6, f"{hit.dwell_s} s is shorter than the press can close")
     for piece in garment.touched(hit):
         if hit.dwell_s > garment.materials[piece].longest_s:
@@ -255,8 +255,16 @@ def _wrong_pad(garment: Garment, hit: Hit) -> Iterator[str]:
         yield _says(hit, 9, "a pad is asked for where nothing is raised")
 
 
+def _presses(garment: Garment) -> tuple[Press, ...]:
+    return (garment.job.press, *garment.job.more_presses)
+
+
+def _press_of(garment: Garment, hit: Hit) -> Press:
+    return next(press for press in _presses(garment) if press.name == hit.press)
+
+
 def _wrong_platen(garment: Garment, hit: Hit) -> Iterator[str]:
-    press = garment.job.press
+    press = _press_of(garment, hit)
     if (hit.platen.width, hit.platen.height) != (press.platen_width_mm, press.platen_height_mm):
         yield _says(hit, 10, "its platen is not the press's platen")
     if hit.platen.x != int(hit.platen.x) or hit.platen.y != int(hit.platen.y):
@@ -340,11 +348,17 @@ def _recount(job: Job, plan: Plan) -> Totals:
         garment.press(hit)
     return Totals(
         hits=len(plan.hits),
-        temperature_changes=sum(a.temperature_c != b.temperature_c for a, b in pairwise(plan.hits)),
+        temperature_changes=sum(_changes_on(press.name, plan) for press in _presses(garment)),
         side_changes=sum(a.side != b.side for a, b in pairwise(plan.hits)),
         dwell_s=sum(hit.dwell_s for hit in plan.hits),
         reheats=reheats,
+        walks=sum(a.press != b.press for a, b in pairwise(plan.hits)),
     )
+
+
+def _changes_on(press: str, plan: Plan) -> int:
+    own = [hit.temperature_c for hit in plan.hits if hit.press == press]
+    return sum(a != b for a, b in pairwise(own))
 
 
 HARM_RULES: tuple[Rule, ...] = (

@@ -93,7 +93,7 @@ def seconds_steps(progress: Progress, draft: FindingDraft) -> tuple[Button, ...]
     job = progress.recipe.job
     least_s = max(seconds_again(job, draft.pieces).values())
     now_s = draft.seconds or least_s
-    fewer, more = max(job.press.shortest_s, now_s - 1), min(least_s, now_s + 1)
+    fewer, more = max(job.shortest_s, now_s - 1), min(least_s, now_s + 1)
     return (
         Button("1 s less", Action(Tap.CHOOSE_SECONDS, str(fewer))),
         Button("1 s more", Action(Tap.CHOOSE_SECONDS, str(more))),

@@ -1,5 +1,6 @@
 """What the Garment screen says: the card of each phase, the ladder, the map, the countdown."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from datetime import datetime
 
@@ -99,7 +100,7 @@ def card_of(flow: Flow) -> Card:
     garment = flow.in_hand
     match garment.progress.state:
         case State.IDLE | State.LAYING:
-            card = lay_card(garment.progress, flow.last_setting)
+            card = lay_card(garment.progress, flow.last_settings)
         case State.PRESSING:
             card = ending_card(flow)
         case State.PEELING:
@@ -117,7 +118,7 @@ def card_of(flow: Flow) -> Card:
     return replace(card, choices=(*card.choices, *take_back(garment)))
 
 
-def lay_card(progress: Progress, last: PressSetting | None) -> Card:
+def lay_card(progress: Progress, last: Mapping[str, PressSetting]) -> Card:
     job, hit = progress.recipe.job, progress.hit
     lines = tuple(
         Line(material_line(material, labels), material.peel)
@@ -138,9 +139,23 @@ def lay_card(progress: Progress, last: PressSetting | None) -> Card:
     )
 
 
-def settings_of(job: Job, hit: Hit, last: PressSetting | None) -> tuple[Setting, ...]:
-    """Temperature and seconds, and pad and cover where they go in or come out; changes stand out."""
-    return (_heat(hit, last), _dwell(hit, last), *_pad(job, hit, last), *_cover(job, hit, last))
+def settings_of(job: Job, hit: Hit, last: Mapping[str, PressSetting]) -> tuple[Setting, ...]:
+    """Press, temperature and seconds, pad and cover where they go in or come out; changes stand out.
+
+    `last` is how each press was last closed, the one closed last at the end.
+    """
+    own = last.get(hit.press)
+    heat, dwell = _heat(hit, own), _dwell(hit, own)
+    return (*_press(hit, last), heat, dwell, *_pad(job, hit, own), *_cover(job, hit, own))
+
+
+def _press(hit: Hit, last: Mapping[str, PressSetting]) -> tuple[Setting, ...]:
+    """Only where there are several."""
+    if not hit.press:
+        return ()
+    if last and list(last)[-1] != hit.press:
+        return (Setting(hit.press, "walk to this press", Tone.ATTENTION),)
+    return (Setting(hit.press, "this press"),)
 
 
 def _heat(hit: Hit, last: PressSetting | None) -> Setting:

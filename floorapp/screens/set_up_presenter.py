@@ -122,7 +122,8 @@ def hit_title(hit: Hit) -> str:
     """One hit of a plan in two short lines."""
     aids = [word for word, wanted in (("pad", hit.pad), ("cover", hit.cover)) if wanted]
     setting = " · ".join((celsius(hit.temperature_c), f"{hit.dwell_s} s", *aids))
-    return f"Hit {hit.n}, {hit.side}\n{setting}"
+    place = f"{hit.side}, {hit.press}" if hit.press else hit.side
+    return f"Hit {hit.n}, {place}\n{setting}"
 
 
 def _role(piece: str, hit: Hit, down: set[str]) -> Role:

@@ -5,7 +5,7 @@ from difflib import get_close_matches
 
 from models.job.fault_list import FaultList
 from models.job.job import ANY_MATERIAL, GarmentOrder, Material, Piece
-from models.job.schema import NO_MATERIAL
+from models.job.schema import NO_MATERIAL, NamedPressEntry
 from models.job.sections import Sections
 from models.job.si import Si
 from models.planning.stacking import stacked_among
@@ -17,6 +17,10 @@ LARGEST_SIDE_MM = 5_000
 def check_names(sections: Sections, faults: FaultList) -> None:
     """Every name stands for one thing, and every thing named is there."""
     _check_twins(((place, side.name) for place, side in sections.sides.items()), faults)
+    named = sections.presses.items()
+    _check_twins(
+        ((place, press.name) for place, press in named if isinstance(press, NamedPressEntry)), faults
+    )
     _check_twins(((place, piece.id) for place, piece in sections.pieces.items()), faults)
     for place, piece in sections.pieces.items():
         _check_known(f"{place} side", piece.side, sections.side_names, "side", faults)
@@ -35,8 +39,9 @@ def check_names(sections: Sections, faults: FaultList) -> None:
 
 def check_measures(sections: Sections, si: Si, faults: FaultList) -> None:
     """A platen too small or a side too large for any garment is a slip of the pen, or of the unit."""
-    if sections.press is not None and si.mm(min(sections.press.platen)) < SMALLEST_PLATEN_MM:
-        faults.note("press.platen", f"is smaller than {SMALLEST_PLATEN_MM} mm", "check its unit")
+    for place, press in sections.presses.items():
+        if si.mm(min(press.platen)) < SMALLEST_PLATEN_MM:
+            faults.note(f"{place}.platen", f"is smaller than {SMALLEST_PLATEN_MM} mm", "check its unit")
     for place, side in sections.sides.items():
         flats = [(f"{place} sizes[{n}].flat", entry.flat) for n, entry in enumerate(side.sizes, start=1)]
         for at, flat in ((f"{place} size", side.size), *flats):

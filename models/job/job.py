@@ -30,7 +30,10 @@ ANY_MATERIAL = "any"
 
 @dataclass(frozen=True, slots=True)
 class Press:
-    """A heat press: the platen area that presses evenly, what it can be set to, and what it takes in time."""
+    """A heat press: the platen area that presses evenly, what it can be set to, and what it takes in time.
+
+    It has a name where the shop has several.
+    """
 
     platen_width_mm: float
     platen_height_mm: float
@@ -40,6 +43,7 @@ class Press:
     shortest_s: int
     heating_s_per_degree: float
     cooling_s_per_degree: float
+    name: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -152,6 +156,25 @@ class Job:
     materials: tuple[Material, ...]
     pieces: tuple[Piece, ...]
     garments: tuple[GarmentOrder, ...]
+    more_presses: tuple[Press, ...] = ()
+
+    @property
+    def presses(self) -> tuple[Press, ...]:
+        """All of them, in the order of the file."""
+        return (self.press, *self.more_presses)
+
+    @property
+    def shortest_s(self) -> int:
+        """A shorter closing heats nothing: with several presses, on none of them."""
+        return max(press.shortest_s for press in self.presses)
+
+    @property
+    def hottest_c(self) -> float:
+        """The hottest that any press may be set to for this fabric."""
+        return min(self.fabric.hottest_c, max(press.hottest_c for press in self.presses))
+
+    def press_named(self, name: str) -> Press:
+        return next(press for press in self.presses if press.name == name)
 
     def side(self, name: str) -> Side:
         return next(side for side in self.sides if side.name == name)

@@ -45,16 +45,18 @@ def read_job(path: Path) -> Job:
     check_stacking(pieces, materials, faults)
     faults.refuse_if_any()
     head = _there(sections.head)
+    press, *more_presses = (si.press(entry) for entry in sections.presses.values())
     return Job(
         name=head.name,
         reference=head.reference,
         due=head.due,
-        press=si.press(_there(sections.press)),
+        press=press,
         fabric=si.fabric(_there(sections.fabric)),
         sides=sides,
         materials=materials,
         pieces=pieces,
         garments=garments,
+        more_presses=tuple(more_presses),
     )
 
 

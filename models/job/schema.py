@@ -26,6 +26,7 @@ NO_MATERIAL = "none"
 SHAPE_FORMS = ("circle", "box", "polygon", "svg")
 MAX_PIECES = 500
 MAX_MATERIALS = 200
+MAX_PRESSES = 10
 MAX_SIDES = 50
 MAX_ZONES = 200
 MAX_SIZES = 50
@@ -101,7 +102,8 @@ class JobFile(Entry):
     format: Literal[1]
     units: dict[str, Any] = {}
     job: dict[str, Any]
-    press: dict[str, Any]
+    press: dict[str, Any] | None = None
+    presses: Annotated[list[Any], Field(min_length=1, max_length=MAX_PRESSES)] | None = None
     fabric: dict[str, Any]
     sides: Annotated[list[Any], Field(min_length=1, max_length=MAX_SIDES)]
     materials: Annotated[dict[str, Any], Field(min_length=1, max_length=MAX_MATERIALS)]
@@ -129,6 +131,12 @@ class PressEntry(Entry):
     shortest_s: Seconds = 3
     heating_s_per_degree: NotNegative
     cooling_s_per_degree: NotNegative
+
+
+class NamedPressEntry(PressEntry):
+    """One of `[[presses]]`."""
+
+    name: Name
 
 
 class FabricEntry(Entry):

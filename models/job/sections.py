@@ -9,12 +9,14 @@ from models.job.fault_list import FaultList
 from models.job.schema import (
     MAX_MATERIALS,
     MAX_PIECES,
+    MAX_PRESSES,
     MAX_SIDES,
     FabricEntry,
     GarmentsEntry,
     HeadEntry,
     JobFile,
     MaterialEntry,
+    NamedPressEntry,
     PieceEntry,
     PressEntry,
     SideEntry,
@@ -32,7 +34,7 @@ class Sections:
 
     units: UnitsEntry | None
     head: HeadEntry | None
-    press: PressEntry | None
+    presses: Mapping[str, PressEntry]
     fabric: FabricEntry | None
     garments: GarmentsEntry | None
     sides: Mapping[str, SideEntry]
@@ -50,7 +52,7 @@ def read_sections(raw: dict[str, Any], faults: FaultList) -> Sections:
     return Sections(
         units=_read_table(UnitsEntry, raw, "units", faults) if "units" in raw else UnitsEntry(),
         head=_read_table(HeadEntry, raw, "job", faults),
-        press=_read_table(PressEntry, raw, "press", faults),
+        presses=_read_presses(raw, faults),
         fabric=_read_table(FabricEntry, raw, "fabric", faults),
         garments=_read_table(GarmentsEntry, raw, "garments", faults),
         sides=_read_list(SideEntry, sides, "sides", "name", faults),
@@ -65,6 +67,17 @@ def _read_table(model: type[E], raw: dict[str, Any], key: str, faults: FaultList
     """Where the key is missing or no table, the file as a whole has told so."""
     table = _table(raw, key)
     return None if table is None else read_entry(model, table, key, faults)
+
+
+def _read_presses(raw: dict[str, Any], faults: FaultList) -> Mapping[str, PressEntry]:
+    """The one press, or all of several, by their place."""
+    if raw.get("press") is not None and raw.get("presses") is not None:
+        faults.note("presses", "stand beside press", "keep one of the two")
+    elif raw.get("press") is None and raw.get("presses") is None:
+        faults.note("press", "is missing", "add it")
+    one = _read_table(PressEntry, raw, "press", faults)
+    several = _read_list(NamedPressEntry, _list(raw, "presses", MAX_PRESSES), "presses", "name", faults)
+    return several if one is None else {"press": one, **several}
 
 
 def _read_list(model: type[E], raw: list[Any], key: str, name_key: str, faults: FaultList) -> Mapping[str, E]:

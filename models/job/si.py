@@ -5,7 +5,14 @@ Lengths and temperatures are rounded to a millionth, so that 300.2 °F is 149 °
 
 from models.geometry import Box
 from models.job.job import Fabric, Material, Press, Zone
-from models.job.schema import FabricEntry, MaterialEntry, PressEntry, UnitsEntry, ZoneEntry
+from models.job.schema import (
+    FabricEntry,
+    MaterialEntry,
+    NamedPressEntry,
+    PressEntry,
+    UnitsEntry,
+    ZoneEntry,
+)
 from models.units import fahrenheit_to_celsius, inches_to_mm, per_fahrenheit_to_per_kelvin
 
 DECIMALS = 6
@@ -39,6 +46,7 @@ class Si:
             shortest_s=entry.shortest_s,
             heating_s_per_degree=self.per_kelvin(entry.heating_s_per_degree),
             cooling_s_per_degree=self.per_kelvin(entry.cooling_s_per_degree),
+            name=entry.name if isinstance(entry, NamedPressEntry) else "",
         )
 
     def fabric(self, entry: FabricEntry) -> Fabric:

@@ -1,12 +1,12 @@
 """The best plan of a job so far, from what is heard of each of its sides."""
 
 from collections.abc import Sequence
-from dataclasses import astuple, replace
+from dataclasses import replace
 
 from models.job.job import Job
 from models.planning.hit_writing import totals_of, written_hits
 from models.planning.interleaving import interleaved
-from models.planning.plan import Hit, Plan, PlanStatus
+from models.planning.plan import OBJECTIVES, Hit, Plan, PlanStatus
 from models.planning.proof import proved_of
 from models.planning.reasons import reasons
 from models.planning.side_result import SideResult
@@ -66,7 +66,7 @@ class BestPlan:
 
 def costs(plan: Plan) -> tuple[int, ...]:
     """What is best, smallest first."""
-    return astuple(plan.totals)
+    return tuple(getattr(plan.totals, name) for name in OBJECTIVES)
 
 
 def _planned(job: Job, results: Sequence[SideResult]) -> Plan | None:

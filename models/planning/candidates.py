@@ -7,7 +7,7 @@ sequence does with it, it can do with the other.
 from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass
 
-from models.job.job import Pressure
+from models.job.job import Press, Pressure
 from models.planning.bits import bits_of
 from models.planning.platen_spots import Band, Spot
 from models.planning.side_work import SideWork
@@ -41,11 +41,11 @@ class Heat:
 
 def ways_to_hit(work: SideWork) -> tuple[Way, ...]:
     """The ways that no other one betters, in an order that is always the same."""
-    heats = _settings(work)
     all_ways = {
         (spot.touched, spot.touched & heat.scorched, spot.held & heat.suited): spot
-        for spot in _worthwhile(work.spots)
-        for heat in heats
+        for number, press in enumerate(work.job.presses)
+        for heat in _settings(work, press)
+        for spot in _worthwhile([spot for spot in work.spots if spot.press == number])
         if spot.held & heat.suited
     }
     return _unbettered([Way(*key, spot) for key, spot in all_ways.items()])
@@ -72,16 +72,16 @@ def _betters(band: Band, other: Band) -> bool:
     return not more
 
 
-def _settings(work: SideWork) -> list[Heat]:
+def _settings(work: SideWork, press: Press) -> list[Heat]:
     """Materials that share a temperature share the highest of their lowest ones, so these will do."""
-    heats = list(dict.fromkeys(_heats(work)))
+    heats = list(dict.fromkeys(_heats(work, press)))
     return [heat for heat in heats if not any(other.betters(heat) for other in heats if other != heat)]
 
 
-def _heats(work: SideWork) -> Iterator[Heat]:
-    lowest = sorted({max(material.lowest_c, work.job.press.lowest_c) for material in work.materials})
+def _heats(work: SideWork, press: Press) -> Iterator[Heat]:
+    lowest = sorted({max(material.lowest_c, press.lowest_c) for material in work.materials})
     for temperature_c in lowest:
-        if temperature_c <= work.hottest_c:
+        if temperature_c <= min(press.hottest_c, work.job.fabric.hottest_c):
             yield from (_heat(work, temperature_c, pressure) for pressure in Pressure)
 
 

@@ -112,7 +112,7 @@ def _circle(work: SideWork, circle: Sequence[int]) -> str:
 
 def _wants_s(work: SideWork, part: Part) -> int:
     """The least that the part gets in all."""
-    shortest_s = work.job.press.shortest_s
+    shortest_s = work.job.shortest_s
     wanted = (part.material.least_s, part.material.finish_s)
     return sum(max(s, shortest_s) for s in wanted if s)
 
@@ -127,10 +127,10 @@ def _bears_too_little(work: SideWork, part: Part) -> str:
 
 def _never_counted(work: SideWork, part: Part) -> str:
     piece, material = work.pieces[part.piece].label, part.material
-    if material.lowest_c > work.hottest_c:
+    if material.lowest_c > work.job.hottest_c:
         return (
             f"{piece} wants at least {material.lowest_c:g} °C, and {work.job.fabric.name} on this press "
-            f"bears {work.hottest_c:g} °C; choose another material for it"
+            f"bears {work.job.hottest_c:g} °C; choose another material for it"
         )
     return (
         f"{piece}: the platen cannot hold it without coming down on a keep-out of {work.side.name}; "

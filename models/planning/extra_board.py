@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from models.geometry import Box, Point
-from models.job.job import Job, Material, Piece, Pressure, Side, ZoneKind
+from models.job.job import Job, Material, Piece, Press, Pressure, Side, ZoneKind
 from models.planning.extra_search import Choice, Closing, Wants, members
 from models.planning.parts import parts_of, touched_parts
 from models.planning.piece_record import PieceRecord, Records
@@ -60,59 +60,61 @@ class Board:
             whole=self._set_of(lambda cell: cell.is_whole),
             longest_s=tuple(cell.material.longest_s for cell in self.cells),
             left_s=tuple(cell.left_s for cell in self.cells),
-            shortest_s=self.job.press.shortest_s,
+            shortest_s=self.job.shortest_s,
         )
 
     @cached_property
     def spots(self) -> tuple[Spot, ...]:
         metal = [zone.box for zone in self.side.zones_of(ZoneKind.KEEP_OUT)]
-        return spots([cell.box for cell in self.cells], metal, self.platen, self.wants.wanting)
-
-    @property
-    def platen(self) -> tuple[float, float]:
-        return (self.job.press.platen_width_mm, self.job.press.platen_height_mm)
+        return spots([cell.box for cell in self.cells], metal, self.job.presses, self.wants.wanting)
 
     @cached_property
     def places(self) -> dict[Choice, list[Spot]]:
         """Every way to hit the cells that want something, and where the platen can lie for it."""
         interest = self._set_of(lambda cell: cell.needs_s > 0 or cell.missing_s > 0)
         places: dict[Choice, list[Spot]] = {}
-        for setting in self._settings():
+        for number, setting in self._settings():
             suited, scorched = self._suited(setting), self._scorched(setting)
             for spot in self.spots:
-                if not spot.touched & scorched:
+                if spot.press == number and not spot.touched & scorched:
                     choice = Choice(spot.touched, spot.held & suited & interest)
                     places.setdefault(choice, []).append(spot)
         return places
 
-    def setting_for(self, choice: Choice) -> Setting:
+    def setting_for(self, choice: Choice, press: Press) -> Setting:
         """The temperature nearest to the counted materials' set, the pressure that stands first with them."""
         counted = {self.cells[k].material for k in members(choice.counted)}
         touched = {self.cells[k].material for k in members(choice.touched)}
-        lowest = max(self.job.press.lowest_c, *(m.lowest_c for m in counted))
-        hottest = min(self._hottest_c, *(m.hottest_c for m in touched))
+        lowest = max(press.lowest_c, *(m.lowest_c for m in counted))
+        hottest = min(self._hottest_c(press), *(m.hottest_c for m in touched))
         tried = {min(max(m.set_c, lowest), hottest) for m in counted}
         temperature = min(tried, key=lambda t: (sum(abs(t - m.set_c) for m in counted), t))
         shared = [p for p in Pressure if all(p in m.pressures for m in counted)]
         pressure = min(shared, key=lambda p: sum(m.pressures.index(p) for m in counted))
         return Setting(temperature, pressure)
 
-    def platen_for(self, choice: Choice) -> Box:
-        """Where the platen lies with the counted cells nearest to its middle."""
-        width, height = self.platen
+    def press_for(self, choice: Choice) -> int:
+        """The first press that can do it."""
+        return min(spot.press for spot in self.places[choice])
+
+    def platen_for(self, choice: Choice, press: int) -> Box:
+        """Where that press's platen lies with the counted cells nearest to its middle."""
+        width, height = self.job.presses[press].platen_width_mm, self.job.presses[press].platen_height_mm
         x, y = _middle([self.cells[k].box for k in members(choice.counted)])
         wanted = (x - width / 2, y - height / 2)
-        corners = [spot.corner_near(wanted) for spot in self.places[choice]]
+        corners = [spot.corner_near(wanted) for spot in self.places[choice] if spot.press == press]
         nearest = min(corners, key=lambda c: ((c[0] - wanted[0]) ** 2 + (c[1] - wanted[1]) ** 2, c))
         return Box(*nearest, width, height)
 
     def hit(self, closing: Closing, n: int) -> Hit:
         """The closing as a hit, its lists still empty."""
-        setting = self.setting_for(closing.choice)
+        number = self.press_for(closing.choice)
+        press = self.job.presses[number]
+        setting = self.setting_for(closing.choice, press)
         return Hit(
             n=n,
             side=self.side.name,
-            platen=self.platen_for(closing.choice),
+            platen=self.platen_for(closing.choice, number),
             temperature_c=setting.temperature_c,
             pressure=setting.pressure,
             dwell_s=closing.dwell_s,
@@ -123,18 +125,19 @@ class Board:
             pad=False,
             peel=(),
             why=(),
+            press=press.name,
         )
 
-    @property
-    def _hottest_c(self) -> float:
-        return min(self.job.press.hottest_c, self.job.fabric.hottest_c)
+    def _hottest_c(self, press: Press) -> float:
+        return min(press.hottest_c, self.job.fabric.hottest_c)
 
-    def _settings(self) -> Iterator[Setting]:
-        """Materials that share a temperature share the highest of their lowest ones, so these will do."""
-        lowest = {max(cell.material.lowest_c, self.job.press.lowest_c) for cell in self.cells}
-        for temperature_c in sorted(lowest):
-            if temperature_c <= self._hottest_c:
-                yield from (Setting(temperature_c, pressure) for pressure in Pressure)
+    def _settings(self) -> Iterator[tuple[int, Setting]]:
+        """For each press: materials that share a temperature share the highest of their lowest ones."""
+        for number, press in enumerate(self.job.presses):
+            lowest = {max(cell.material.lowest_c, press.lowest_c) for cell in self.cells}
+            for temperature_c in sorted(lowest):
+                if temperature_c <= self._hottest_c(press):
+                    yield from ((number, Setting(temperature_c, pressure)) for pressure in Pressure)
 
     def _suited(self, setting: Setting) -> int:
         return self._set_of(lambda cell: setting.suits(cell.material))
@@ -160,7 +163,7 @@ def board_of(job: Job, side: Side, records: Records, ahead: Sequence[Hit], needs
 def _cells(
     job: Job, piece: Piece, record: PieceRecord, ahead: Sequence[Hit], needs_s: tuple[int, ...] | None
 ) -> Iterator[Cell]:
-    boxes = parts_of(piece, job.press)
+    boxes = parts_of(piece, job.presses)
     wanted_s = needs_s or tuple(0 for _ in boxes)
     for k, box in enumerate(boxes):
         missing_s = max(0, record.needed_s - record.counted_s[k])

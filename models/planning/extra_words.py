@@ -121,7 +121,7 @@ def _no_setting(board: Board, k: int) -> str:
 
 def _barrier(board: Board, k: int, choice: Choice) -> str:
     """Another part that this way of hitting part `k` must not touch, or not for so long; else empty."""
-    dwell_s = max(board.cells[k].needs_s, board.job.press.shortest_s)
+    dwell_s = max(board.cells[k].needs_s, board.job.shortest_s)
     without = f"{board.cells[k].piece.label} cannot be hit without"
     for other in _half_pressed(board, choice):
         if not other.needs_s:

@@ -1,6 +1,6 @@
 """The hits of a plan, written out: platen, setting, lists, cover and pad, as the rules make them follow."""
 
-from collections.abc import Collection, Iterator, Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import replace
 from itertools import pairwise
 
@@ -8,23 +8,23 @@ from models.geometry import Box, Outline, Point, Polygon
 from models.job.job import Job, Piece
 from models.planning.bits import members
 from models.planning.hit_effects import with_effects
+from models.planning.interleaving import Setting
 from models.planning.piece_record import Records, after_hit, untouched
 from models.planning.plan import Hit, Totals
-from models.planning.platen_spots import Spot
 from models.planning.strokes import Stroke
 
 
 def written_hits(
     job: Job,
-    strokes: Sequence[tuple[Stroke, float]],
+    strokes: Sequence[tuple[Stroke, Setting]],
     records: Records | None = None,
     peeled: Collection[str] = (),
 ) -> tuple[Hit, ...]:
     """The hits in order, with no reasons yet; of a new garment, or of one to which `records` has happened."""
     boxed, peeled, hits = _boxed(job), set(peeled), list[Hit]()
     records = untouched(boxed) if records is None else records
-    for n, (stroke, temperature_c) in enumerate(strokes, start=1):
-        hit = with_effects(_hit(stroke, temperature_c, n), boxed, records, peeled)
+    for n, (stroke, setting) in enumerate(strokes, start=1):
+        hit = with_effects(_hit(stroke, setting, n), boxed, records, peeled)
         hits.append(hit)
         records = after_hit(records, boxed, hit, hit.dwell_s)
         peeled |= {step.piece for step in hit.peel}
@@ -34,11 +34,19 @@ def written_hits(
 def totals_of(hits: Sequence[Hit]) -> Totals:
     return Totals(
         hits=len(hits),
-        temperature_changes=sum(a.temperature_c != b.temperature_c for a, b in pairwise(hits)),
+        temperature_changes=_temperature_changes(hits),
         side_changes=sum(a.side != b.side for a, b in pairwise(hits)),
         dwell_s=sum(hit.dwell_s for hit in hits),
         reheats=sum(len(hit.touch_again) for hit in hits),
+        walks=sum(a.press != b.press for a, b in pairwise(hits)),
     )
+
+
+def _temperature_changes(hits: Sequence[Hit]) -> int:
+    """Each press's own, from its one hit to its next."""
+    presses = {hit.press for hit in hits}
+    own = [[hit.temperature_c for hit in hits if hit.press == press] for press in presses]
+    return sum(a != b for temperatures in own for a, b in pairwise(temperatures))
 
 
 def _boxed(job: Job) -> Job:
@@ -52,13 +60,14 @@ def _as_box(piece: Piece) -> Piece:
     return replace(piece, outline=Outline((Polygon(ring),)))
 
 
-def _hit(stroke: Stroke, temperature_c: float, n: int) -> Hit:
+def _hit(stroke: Stroke, setting: Setting, n: int) -> Hit:
     work, closing = stroke.work, stroke.closing
+    press = work.job.presses[setting.press]
     return Hit(
         n=n,
         side=work.side.name,
-        platen=_platen(stroke),
-        temperature_c=temperature_c,
+        platen=_platen(stroke, setting.press, (press.platen_width_mm, press.platen_height_mm)),
+        temperature_c=setting.temperature_c,
         pressure=stroke.pressure,
         dwell_s=closing.dwell_s,
         lay=tuple(work.pieces[piece].id for piece in members(closing.laid)),
@@ -68,27 +77,18 @@ def _hit(stroke: Stroke, temperature_c: float, n: int) -> Hit:
         pad=False,
         peel=(),
         why=(),
+        press=press.name,
     )
 
 
-def _platen(stroke: Stroke) -> Box:
+def _platen(stroke: Stroke, press: int, size: tuple[float, float]) -> Box:
     """Where the platen holds what is wanted and touches no more, with what is wanted near its middle."""
-    width, height = stroke.work.platen
+    width, height = size
     x, y = _middle([stroke.work.parts[k].box for k in members(stroke.wanted)])
     wanted = (x - width / 2, y - height / 2)
-    corners = [spot.corner_near(wanted) for spot in _spots_for(stroke)]
+    corners = [spot.corner_near(wanted) for spot in stroke.spots if spot.press == press]
     nearest = min(corners, key=lambda c: ((c[0] - wanted[0]) ** 2 + (c[1] - wanted[1]) ** 2, c))
     return Box(*nearest, width, height)
-
-
-def _spots_for(stroke: Stroke) -> Iterator[Spot]:
-    """The spots that do as the stroke does; what is not laid yet may lie under the platen or not."""
-    away = stroke.present & ~stroke.touched
-    laid = [stroke.work.parts_of_piece[piece] for piece in members(stroke.closing.laid)]
-    for spot in stroke.work.spots:
-        does_as_much = not stroke.wanted & ~spot.held and all(spot.touched & parts for parts in laid)
-        if does_as_much and not spot.touched & away:
-            yield spot
 
 
 def _middle(boxes: Sequence[Box]) -> Point:

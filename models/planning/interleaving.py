@@ -1,8 +1,8 @@
-"""In which order the sides' hits follow one another, and at which temperatures.
+"""In which order the sides' hits follow one another, on which presses, and at which temperatures.
 
-Fewest changes of the set temperature first, then fewest changes of side. Within a side the order stays. Hits
-that follow one another on a side and bear the same temperatures stay together: whatever comes between them
-could as well come after them.
+Fewest walks from press to press first, then fewest changes of a press's set temperature, then fewest changes
+of side. Within a side the order stays. Hits that follow one another on a side and can be set alike stay
+together: whatever comes between them could as well come after them.
 """
 
 from collections.abc import Iterator, Sequence
@@ -16,52 +16,79 @@ MOST_STATES = 20_000
 """With more ways than these to stand among the sides, the sides follow one another whole."""
 
 Places = tuple[int, ...]  # how many bouts of each side are done
+SetTo = tuple[float | None, ...]  # of each press [°C]; None while it has not been used
+
+
+@dataclass(frozen=True, slots=True)
+class Setting:
+    """A press, by its number in the job, and what it is set to."""
+
+    press: int
+    temperature_c: float
 
 
 @dataclass(frozen=True, slots=True)
 class _Bout:
-    """Strokes of one side that follow one another and can all be set to the same `temperatures`."""
+    """Strokes of one side that follow one another and can all be pressed at the same `settings`."""
 
     strokes: tuple[Stroke, ...]
-    temperatures: tuple[float, ...]
+    settings: tuple[Setting, ...]
 
 
 @dataclass(frozen=True, slots=True)
 class _Reached:
-    """The best way to come to a state: what it cost, and the bouts with their temperatures, last first."""
+    """The best way to come to a state: its cost, the last bout, how it was pressed and what came before."""
 
-    cost: tuple[int, int]
-    last: _Bout | None = None
-    temperature_c: float = 0
+    cost: tuple[int, int, int]
+    set_to: SetTo
+    bout: _Bout | None = None
+    setting: Setting | None = None
     side: int = -1
     before: "_Reached | None" = None
 
 
-def interleaved(sides: Sequence[Sequence[Stroke]]) -> list[tuple[Stroke, float]]:
-    """Every stroke with its set temperature, in the order in which to press."""
-    temperatures = sorted({stroke.lowest_c for strokes in sides for stroke in strokes})
-    bouts = [_bouts(strokes, temperatures) for strokes in sides]
+State = tuple[int, Setting | None, SetTo]
+
+
+def interleaved(sides: Sequence[Sequence[Stroke]]) -> list[tuple[Stroke, Setting]]:
+    """Every stroke with its setting, in the order in which to press."""
+    candidates = _candidates([stroke for strokes in sides for stroke in strokes])
+    bouts = [_bouts(strokes, candidates) for strokes in sides]
     if prod(len(of_side) + 1 for of_side in bouts) > MOST_STATES:
         bouts = [[bout for of_side in bouts for bout in of_side]]
-    runs = _runs(_walked_back(_best_walk(bouts)))
-    return [(stroke, temperature_c) for run in runs for temperature_c in (_best_set(run),) for stroke in run]
+    return list(_best_set(_walked_back(_best_walk(bouts))))
 
 
-def _bouts(strokes: Sequence[Stroke], temperatures: Sequence[float]) -> list[_Bout]:
-    def borne(stroke: Stroke) -> tuple[float, ...]:
-        return tuple(t for t in temperatures if stroke.lowest_c <= t <= stroke.hottest_c)
+def _candidates(strokes: Sequence[Stroke]) -> list[Setting]:
+    """Hits that can be set alike can all be set to the highest of their lowest temperatures."""
+    lowest = {Setting(press, window[0]) for stroke in strokes for press, window in stroke.windows.items()}
+    return sorted(lowest, key=lambda setting: (setting.press, setting.temperature_c))
+
+
+def _bouts(strokes: Sequence[Stroke], candidates: Sequence[Setting]) -> list[_Bout]:
+    def borne(stroke: Stroke) -> tuple[Setting, ...]:
+        return tuple(setting for setting in candidates if _suits(stroke, setting))
 
     return [_Bout(tuple(together), alike) for alike, together in groupby(strokes, key=borne)]
 
 
+def _suits(stroke: Stroke, setting: Setting) -> bool:
+    if setting.press not in stroke.windows:
+        return False
+    lowest_c, hottest_c = stroke.windows[setting.press]
+    return lowest_c <= setting.temperature_c <= hottest_c
+
+
 def _best_walk(sides: Sequence[Sequence[_Bout]]) -> _Reached:
+    presses = 1 + max((s.press for bouts in sides for bout in bouts for s in bout.settings), default=0)
+    unset: SetTo = (None,) * presses
     start: Places = tuple(0 for _ in sides)
-    reached: dict[Places, dict[tuple[int, float], _Reached]] = {start: {(-1, 0.0): _Reached((0, 0))}}
+    reached: dict[Places, dict[State, _Reached]] = {start: {(-1, None, unset): _Reached((0, 0, 0), unset)}}
     for places in product(*(range(len(bouts) + 1) for bouts in sides)):
         for state in reached.get(places, {}).values():
             for following, onward in _onward(sides, places, state):
                 states = reached.setdefault(following, {})
-                key = (onward.side, onward.temperature_c)
+                key = (onward.side, onward.setting, onward.set_to)
                 if key not in states or onward.cost < states[key].cost:
                     states[key] = onward
     ends = reached[tuple(len(bouts) for bouts in sides)]
@@ -75,41 +102,47 @@ def _onward(
         if places[side] < len(bouts):
             bout = bouts[places[side]]
             following = (*places[:side], places[side] + 1, *places[side + 1 :])
-            for temperature_c in bout.temperatures:
-                yield following, _step(state, side, bout, temperature_c)
+            for setting in bout.settings:
+                yield following, _step(state, side, bout, setting)
 
 
-def _step(state: _Reached, side: int, bout: _Bout, temperature_c: float) -> _Reached:
-    begins = state.last is None
-    heats = not begins and temperature_c != state.temperature_c
-    turns = not begins and side != state.side
-    cost = (state.cost[0] + heats, state.cost[1] + turns)
-    return _Reached(cost, bout, temperature_c, side, state)
+def _step(state: _Reached, side: int, bout: _Bout, setting: Setting) -> _Reached:
+    walks = state.setting is not None and setting.press != state.setting.press
+    heats = state.set_to[setting.press] not in (None, setting.temperature_c)
+    turns = state.bout is not None and side != state.side
+    cost = (state.cost[0] + walks, state.cost[1] + heats, state.cost[2] + turns)
+    before, after = state.set_to[: setting.press], state.set_to[setting.press + 1 :]
+    return _Reached(cost, (*before, setting.temperature_c, *after), bout, setting, side, state)
 
 
-def _walked_back(end: _Reached) -> list[_Reached]:
+def _walked_back(end: _Reached) -> list[tuple[Setting, _Bout]]:
     walk = []
-    while end.before is not None:
-        walk.append(end)
+    while end.before is not None and end.setting is not None and end.bout is not None:
+        walk.append((end.setting, end.bout))
         end = end.before
     return walk[::-1]
 
 
-def _runs(walk: Sequence[_Reached]) -> list[list[Stroke]]:
-    """The strokes, those together that follow one another at one temperature."""
-    runs: list[list[Stroke]] = []
-    for k, step in enumerate(walk):
-        if k == 0 or step.temperature_c != walk[k - 1].temperature_c:
-            runs.append([])
-        if step.last is not None:
-            runs[-1].extend(step.last.strokes)
-    return runs
+def _best_set(walk: Sequence[tuple[Setting, _Bout]]) -> Iterator[tuple[Stroke, Setting]]:
+    """The strokes, those that a press makes in a row at one setting set to what their materials like best."""
+    row_of_press: dict[int, tuple[float, list[Stroke]]] = {}
+    placed: list[tuple[int, list[Stroke], _Bout]] = []
+    for setting, bout in walk:
+        was_c, row = row_of_press.get(setting.press, (None, []))
+        if was_c != setting.temperature_c:
+            row = []
+        row_of_press[setting.press] = (setting.temperature_c, row)
+        row.extend(bout.strokes)
+        placed.append((setting.press, row, bout))
+    for press, row, bout in placed:
+        setting = Setting(press, _best_temperature(row, press))
+        yield from ((stroke, setting) for stroke in bout.strokes)
 
 
-def _best_set(run: Sequence[Stroke]) -> float:
+def _best_temperature(row: Sequence[Stroke], press: int) -> float:
     """The temperature for all of them that is nearest to what their materials are best set to."""
-    lowest = max(stroke.lowest_c for stroke in run)
-    hottest = min(stroke.hottest_c for stroke in run)
-    wanted = [set_c for stroke in run for set_c in stroke.set_c]
+    lowest = max(stroke.windows[press][0] for stroke in row)
+    hottest = min(stroke.windows[press][1] for stroke in row)
+    wanted = [set_c for stroke in row for set_c in stroke.set_c]
     tried = {min(max(set_c, lowest), hottest) for set_c in wanted}
     return min(tried, key=lambda t: (sum(abs(t - set_c) for set_c in wanted), t))

@@ -45,10 +45,11 @@ def _changes(work: SideWork, pieces: Sequence[int]) -> Iterator[tuple[str, Job]]
     for piece in pieces:
         if work.materials[piece].carrier and work.materials[piece].carrier_margin_mm:
             yield f"trim the carrier of {work.pieces[piece].label} to its outline", _trimmed(work, job, piece)
-    for share in SMALLER:
-        width, height = (round(length * share) for length in work.platen)
-        press = replace(job.press, platen_width_mm=width, platen_height_mm=height)
-        yield f"take a platen of {width} × {height} mm", replace(job, press=press)
+    for share in SMALLER if not job.more_presses else ():
+        press = job.press
+        width, height = round(press.platen_width_mm * share), round(press.platen_height_mm * share)
+        smaller = replace(press, platen_width_mm=width, platen_height_mm=height)
+        yield f"take a platen of {width} × {height} mm", replace(job, press=smaller)
     for piece in pieces:
         others = [other for other in pieces if other != piece]
         yield f"place {work.pieces[piece].label} elsewhere", only(work, others)

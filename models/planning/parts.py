@@ -1,23 +1,31 @@
 """A piece larger than the platen is worked in parts; every other piece is one part, its box."""
 
 import math
+from collections.abc import Sequence
+from math import prod
 
 from models.geometry import SAME_MM, Box
 from models.job.job import Job, Material, Piece, Press
 from models.planning.plan import Hit
 
 
-def parts_of(piece: Piece, press: Press) -> tuple[Box, ...]:
-    """The equal boxes, row by row, in which `piece` is pressed: ceil(w/W) x ceil(h/H) of them."""
+def parts_of(piece: Piece, presses: Sequence[Press]) -> tuple[Box, ...]:
+    """The equal boxes, row by row, in which `piece` is pressed: ceil(w/W) x ceil(h/H) of them.
+
+    Of several presses it is the grid of the one that makes the fewest parts, the first such.
+    """
     box = piece.box
-    columns = _cells(box.width, press.platen_width_mm)
-    rows = _cells(box.height, press.platen_height_mm)
+    columns, rows = min((_grid(box, press) for press in presses), key=prod)
     width, height = box.width / columns, box.height / rows
     return tuple(
         Box(box.x + column * width, box.y + row * height, width, height)
         for row in range(rows)
         for column in range(columns)
     )
+
+
+def _grid(box: Box, press: Press) -> tuple[int, int]:
+    return _cells(box.width, press.platen_width_mm), _cells(box.height, press.platen_height_mm)
 
 
 def _cells(length_mm: float, platen_mm: float) -> int:
@@ -34,12 +42,12 @@ def suits(hit: Hit, material: Material) -> bool:
 def touched_parts(hit: Hit, piece: Piece, job: Job) -> tuple[bool, ...]:
     """For each part, whether the platen shares area with it."""
     if hit.side != piece.side:
-        return tuple(False for _ in parts_of(piece, job.press))
-    return tuple(hit.platen.shares_area_with(part) for part in parts_of(piece, job.press))
+        return tuple(False for _ in parts_of(piece, job.presses))
+    return tuple(hit.platen.shares_area_with(part) for part in parts_of(piece, job.presses))
 
 
 def counted_parts(hit: Hit, piece: Piece, job: Job) -> tuple[bool, ...]:
     """For each part, whether the hit counts: wholly under the platen, at a setting the material takes."""
     if hit.side != piece.side or not suits(hit, job.material(piece.material)):
-        return tuple(False for _ in parts_of(piece, job.press))
-    return tuple(hit.platen.holds(part) for part in parts_of(piece, job.press))
+        return tuple(False for _ in parts_of(piece, job.presses))
+    return tuple(hit.platen.holds(part) for part in parts_of(piece, job.presses))

@@ -41,17 +41,22 @@ class Hit:
     pad: bool
     peel: tuple[PeelStep, ...]
     why: tuple[str, ...]
+    press: str = ""  # its name, where there are several
+
+
+OBJECTIVES = ("hits", "walks", "temperature_changes", "side_changes", "dwell_s", "reheats")
 
 
 @dataclass(frozen=True, slots=True)
 class Totals:
-    """What is best, smallest first, in this order."""
+    """What is best, smallest first, in the order of OBJECTIVES. `walks` lead from press to press."""
 
     hits: int
     temperature_changes: int
     side_changes: int
     dwell_s: int
     reheats: int
+    walks: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,6 +113,7 @@ def hit_to_json(hit: Hit) -> dict[str, Any]:
         "pad": hit.pad,
         "peel": [{"piece": step.piece, "when": step.when.value} for step in hit.peel],
         "why": list(hit.why),
+        **({"press": hit.press} if hit.press else {}),
     }
 
 
@@ -126,6 +132,7 @@ def hit_from_json(data: dict[str, Any]) -> Hit:
         pad=data["pad"],
         peel=tuple(PeelStep(step["piece"], Peel(step["when"])) for step in data["peel"]),
         why=tuple(data["why"]),
+        press=data.get("press", ""),
     )
 
 
@@ -154,6 +161,7 @@ def _one_plan_to_json(plan: Plan) -> dict[str, Any]:
             "side_changes": plan.totals.side_changes,
             "dwell_s": plan.totals.dwell_s,
             "reheats": plan.totals.reheats,
+            **({"walks": plan.totals.walks} if any(hit.press for hit in plan.hits) else {}),
             "proved": list(plan.proved),
         },
     }

@@ -6,11 +6,12 @@ Sets of boxes are bits of an integer: bit k stands for box k.
 """
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from itertools import pairwise
+from itertools import pairwise, product
 
 from models.geometry import SAME_MM, Box, Point
+from models.job.job import Press
 
 ALL = -1  # the set of all boxes, however many
 Span = tuple[float, float]  # from, to, along one axis [mm]
@@ -32,30 +33,37 @@ class Band:
 
 @dataclass(frozen=True, slots=True)
 class Spot:
-    """All corners in a band across and a band down."""
+    """All corners in a band across and a band down; `press` is the number of the press whose platen it is."""
 
     across: Band
     down: Band
     touched: int
     held: int
+    press: int = 0
 
     def corner_near(self, corner: Point) -> tuple[int, int]:
         return (self.across.nearest(corner[0]), self.down.nearest(corner[1]))
 
 
 def spots(
-    boxes: Sequence[Box], metal: Sequence[Box], platen: tuple[float, float], wanted: int = ALL
+    boxes: Sequence[Box], metal: Sequence[Box], presses: Sequence[Press], wanted: int = ALL
 ) -> tuple[Spot, ...]:
-    """The spots of a platen of (width, height) mm that hold a wanted box at least and touch no metal."""
+    """The spots of each press's platen that hold a wanted box at least and touch no metal."""
+    return tuple(
+        spot
+        for number, press in enumerate(presses)
+        for spot in _spots_of(number, (press.platen_width_mm, press.platen_height_mm), boxes, metal, wanted)
+    )
+
+
+def _spots_of(
+    press: int, platen: tuple[float, float], boxes: Sequence[Box], metal: Sequence[Box], wanted: int
+) -> Iterator[Spot]:
     across = _bands([_across(box) for box in boxes], [_across(box) for box in metal], platen[0])
     down = _bands([_down(box) for box in boxes], [_down(box) for box in metal], platen[1])
-    return tuple(
-        Spot(x, y, x.touched & y.touched, x.held & y.held)
-        for x in across
-        if x.held & wanted
-        for y in down
-        if x.held & y.held & wanted and not x.metal & y.metal
-    )
+    for x, y in product(across, down):
+        if x.held & y.held & wanted and not x.metal & y.metal:
+            yield Spot(x, y, x.touched & y.touched, x.held & y.held, press)
 
 
 def _across(box: Box) -> Span:

@@ -51,7 +51,7 @@ def _could_share(stroke: Stroke, piece: int, other: int) -> bool:
     """Whether some closing could press a part of both."""
     work, one, two = stroke.work, stroke.work.materials[piece], stroke.work.materials[other]
     own, others = work.parts_of(1 << piece) & stroke.wanted, work.parts_of(1 << other)
-    is_set_alike = max(one.lowest_c, two.lowest_c) <= min(one.hottest_c, two.hottest_c, work.hottest_c)
+    is_set_alike = max(one.lowest_c, two.lowest_c) <= min(one.hottest_c, two.hottest_c, work.job.hottest_c)
     is_pressed_alike = not set(one.pressures).isdisjoint(two.pressures)
     fits = any(spot.held & own and spot.held & others for spot in work.spots)
     return is_set_alike and is_pressed_alike and fits
@@ -105,8 +105,8 @@ def _temperature(hit: Hit, stroke: Stroke) -> str:
     lower = max(_materials(stroke, stroke.wanted), key=lambda m: m.lowest_c)
     upper = min(_materials(stroke, stroke.touched), key=lambda m: m.hottest_c)
     wants = f"{hit.temperature_c:g} °C: {lower.label} wants at least {lower.lowest_c:g} °C"
-    if stroke.work.hottest_c < upper.hottest_c:
-        return f"{wants}, {stroke.work.job.fabric.name} on this press bears {stroke.work.hottest_c:g} °C."
+    if stroke.work.job.hottest_c < upper.hottest_c:
+        return f"{wants}, {stroke.work.job.fabric.name} on this press bears {stroke.work.job.hottest_c:g} °C."
     if upper == lower:
         return f"{wants} and bears {upper.hottest_c:g} °C."
     return f"{wants}, {upper.label} bears {upper.hottest_c:g} °C."

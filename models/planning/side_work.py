@@ -54,7 +54,7 @@ class SideWork:
     def spots(self) -> tuple[Spot, ...]:
         """Every different way to put the platen down clear of the keep-outs."""
         metal = [zone.box for zone in self.side.zones_of(ZoneKind.KEEP_OUT)]
-        return spots([part.box for part in self.parts], metal, self.platen)
+        return spots([part.box for part in self.parts], metal, self.job.presses)
 
     @property
     def every_part(self) -> int:
@@ -63,14 +63,6 @@ class SideWork:
     @property
     def every_piece(self) -> int:
         return (1 << len(self.pieces)) - 1
-
-    @property
-    def platen(self) -> tuple[float, float]:
-        return (self.job.press.platen_width_mm, self.job.press.platen_height_mm)
-
-    @property
-    def hottest_c(self) -> float:
-        return min(self.job.press.hottest_c, self.job.fabric.hottest_c)
 
     def parts_where(self, belongs: Callable[[Part], bool]) -> int:
         return sum(1 << k for k, part in enumerate(self.parts) if belongs(part))
@@ -82,7 +74,7 @@ def side_work(job: Job, side: Side) -> SideWork:
     parts = tuple(
         Part(k, box, materials[k], len(boxes) == 1)
         for k, piece in enumerate(pieces)
-        for boxes in (parts_of(piece, job.press),)
+        for boxes in (parts_of(piece, job.presses),)
         for box in boxes
     )
     return SideWork(job, side, pieces, materials, parts, waiting(job, pieces))

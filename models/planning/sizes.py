@@ -1,13 +1,13 @@
 """Plans the hits of a job whose garments come in sizes: worked alike where that costs no hit."""
 
 from collections.abc import Mapping
-from dataclasses import fields, replace
+from dataclasses import replace
 from itertools import takewhile
 
 from models.job.job import Job
 from models.job.sizes import differs_by_size, job_for_size, side_in_size, sizes_of
 from models.planning.hit_effects import raised_under
-from models.planning.plan import Hit, Plan, PlanOfSizes, PlanStatus, Totals
+from models.planning.plan import OBJECTIVES, Hit, Plan, PlanOfSizes, PlanStatus
 from models.planning.planner import EFFORT, Progress, Stop, plan_hits
 from models.planning.shared_sequence import Shared, shared_sequences
 from models.planning.size_words import other_pads, other_sequences
@@ -59,8 +59,7 @@ def _judged(plan: Plan, alone: Plan) -> Plan:
     """A sequence that suits more sizes is proved for one by what is proved of that size alone."""
     is_fewest = len(plan.hits) == alone.lower_bound
     status = PlanStatus.OPTIMAL if is_fewest else PlanStatus.FEASIBLE
-    names = [field.name for field in fields(Totals)]
-    same = takewhile(lambda name: getattr(plan.totals, name) == getattr(alone.totals, name), names)
+    same = takewhile(lambda name: getattr(plan.totals, name) == getattr(alone.totals, name), OBJECTIVES)
     proved = tuple(name for name in same if name in alone.proved)
     if is_fewest and not proved:  # the sequence planned for more sizes has turned out the better one
         proved = ("hits",)

@@ -7,7 +7,10 @@ from functools import cached_property
 from models.job.job import Pressure
 from models.planning.bits import members
 from models.planning.closing import Closing, Standing, after_closing, bare, finished_by
+from models.planning.platen_spots import Spot
 from models.planning.side_work import SideWork
+
+Window = tuple[float, float]  # lowest, hottest [°C]
 
 
 @dataclass(frozen=True)
@@ -22,14 +25,29 @@ class Stroke:
     wanted: int
 
     @cached_property
-    def lowest_c(self) -> float:
-        wanted = (self.work.parts[k].material.lowest_c for k in members(self.wanted))
-        return max(self.work.job.press.lowest_c, *wanted)
+    def spots(self) -> tuple[Spot, ...]:
+        """The spots that do as much; what is not laid yet may lie under the platen or not."""
+        away = self.present & ~self.touched
+        laid = [self.work.parts_of_piece[piece] for piece in members(self.closing.laid)]
+        return tuple(
+            spot
+            for spot in self.work.spots
+            if not self.wanted & ~spot.held and not spot.touched & away
+            if all(spot.touched & parts for parts in laid)
+        )
 
     @cached_property
-    def hottest_c(self) -> float:
+    def windows(self) -> dict[int, Window]:
+        """What each press that can do it may be set to."""
+        lowest_c = max(self.work.parts[k].material.lowest_c for k in members(self.wanted))
         touched = (self.work.parts[k].material.hottest_c for k in members(self.touched))
-        return min(self.work.hottest_c, *touched)
+        hottest_c = min(self.work.job.fabric.hottest_c, *touched)
+        presses = self.work.job.presses
+        windows = {
+            k: (max(lowest_c, presses[k].lowest_c), min(hottest_c, presses[k].hottest_c))
+            for k in sorted({spot.press for spot in self.spots})
+        }
+        return {k: window for k, window in windows.items() if window[0] <= window[1]}
 
     @cached_property
     def set_c(self) -> tuple[float, ...]:

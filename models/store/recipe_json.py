@@ -25,9 +25,9 @@ from models.planning.plan import plan_from_json, plan_to_json
 
 Json = dict[str, Any]
 
-FORMAT = 2
-FORMATS = (1, FORMAT)
-"""Format 1 knows no garment sizes; otherwise they are the same."""
+FORMAT = 3
+FORMATS = (1, 2, FORMAT)
+"""Format 1 knows no garment sizes, format 2 no more than one press; otherwise they are the same."""
 
 
 def recipe_to_json(recipe: Recipe) -> Json:
@@ -58,6 +58,7 @@ def job_from_json(data: Json) -> Job:
         reference=data["reference"],
         due=date.fromisoformat(data["due"]) if data["due"] else None,
         press=Press(**data["press"]),
+        more_presses=tuple(Press(**press) for press in data.get("more_presses", ())),
         fabric=Fabric(**data["fabric"]),
         sides=tuple(_side(side) for side in data["sides"]),
         materials=tuple(_material(material) for material in data["materials"]),

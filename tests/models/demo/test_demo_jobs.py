@@ -63,7 +63,7 @@ def test_the_back_as_a_whole_is_larger_than_the_platen(vests):
 
 
 def test_one_piece_is_pressed_in_several_parts(vests):
-    assert {piece.id for piece in vests.pieces if len(parts_of(piece, vests.press)) > 1} == {"wave-band"}
+    assert {piece.id for piece in vests.pieces if len(parts_of(piece, vests.presses)) > 1} == {"wave-band"}
 
 
 def test_glitter_lies_on_foam_on_both_sides(vests):

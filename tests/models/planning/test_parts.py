@@ -24,13 +24,13 @@ JUST_THE_PLATEN = Box(80, 70, 400, 500)
 def test_a_piece_is_worked_in_as_many_platens_as_it_takes(
     width_mm: float, height_mm: float, columns: int, rows: int
 ) -> None:
-    parts = parts_of(box_piece("banner", TWILL, Box(10, 20, width_mm, height_mm)), PRESS)
+    parts = parts_of(box_piece("banner", TWILL, Box(10, 20, width_mm, height_mm)), (PRESS,))
     assert len(parts) == columns * rows
     assert {(part.width, part.height) for part in parts} == {(width_mm / columns, height_mm / rows)}
 
 
 def test_parts_stand_row_by_row_and_cover_the_piece() -> None:
-    parts = parts_of(box_piece("banner", TWILL, Box(0, 0, 600, 600)), PRESS)
+    parts = parts_of(box_piece("banner", TWILL, Box(0, 0, 600, 600)), (PRESS,))
     assert parts == (
         Box(0, 0, 300, 300),
         Box(300, 0, 300, 300),
@@ -40,7 +40,7 @@ def test_parts_stand_row_by_row_and_cover_the_piece() -> None:
 
 
 def test_what_a_turn_rounds_does_not_split_a_piece_of_the_platens_size() -> None:
-    assert len(parts_of(box_piece("banner", TWILL, Box(0, 0, 400 + 6e-14, 500)), PRESS)) == 1
+    assert len(parts_of(box_piece("banner", TWILL, Box(0, 0, 400 + 6e-14, 500)), (PRESS,))) == 1
 
 
 def job_with(box: Box) -> tuple[Job, Hit]:
@@ -91,7 +91,7 @@ def test_a_setting_suits_inside_the_window_and_at_a_listed_pressure(
 def test_the_parts_of_random_pieces_are_those_worked_out_independently(job: Job) -> None:
     garment = Garment(job)
     for piece in job.pieces:
-        parts = parts_of(piece, job.press)
+        parts = parts_of(piece, job.presses)
         assert len(parts) == len(garment.parts[piece.id])
         for part, bounds in zip(parts, garment.parts[piece.id], strict=True):
             assert (part.x, part.y, part.right, part.bottom) == pytest.approx(bounds, abs=1e-9)

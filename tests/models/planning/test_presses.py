@@ -1,0 +1,148 @@
+"""Several presses: the fewest hits over all of them, then the fewest walks from one to the other."""
+
+from dataclasses import replace
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from models.errors import NoSoundSequenceError
+from models.geometry import Box
+from models.job.job import Job, Side, Zone, ZoneKind
+from models.planning.extra_hit import plan_extra_hits
+from models.planning.piece_record import after_hit, untouched
+from models.planning.plan import Plan, PlanStatus, plan_from_json, plan_to_json
+from models.planning.planner import plan_hits
+from models.planning.trouble import Trouble
+from tests.random_jobs import random_job, with_second_press
+from tests.rule_checker import broken_rules
+from tests.sample_jobs import BACK, FOAM, PRESS, TWILL, box_piece, job_of
+
+PLAIN = replace(BACK, zones=())
+WIDE = replace(PRESS, name="wide")
+SMALL = replace(PRESS, name="small", platen_width_mm=100.0, platen_height_mm=100.0)
+SNAPS = (
+    Zone(ZoneKind.KEEP_OUT, Box(0, 0, 40, 600), "snaps"),
+    Zone(ZoneKind.KEEP_OUT, Box(160, 0, 40, 600), "snaps"),
+)
+SLEEVE = Side("sleeve", 200, 600, SNAPS)
+EFFORT = 0.3
+
+
+def shop_job(*pieces, presses=(WIDE, SMALL), sides=(PLAIN, SLEEVE)) -> Job:
+    first, *more = presses
+    return job_of(pieces, (TWILL, FOAM), press=first, more_presses=tuple(more), sides=sides)
+
+
+def pressed(plan: Plan) -> list[tuple[str, str]]:
+    return [(hit.press, hit.side) for hit in plan.hits]
+
+
+BADGE = box_piece("badge", TWILL, Box(70, 300, 60, 60), side="sleeve")
+RING = box_piece("ring", TWILL, Box(100, 100, 300, 300))
+
+
+def test_between_the_snaps_of_a_sleeve_only_the_small_platen_has_room() -> None:
+    job = shop_job(BADGE, RING)
+    plan = plan_hits(job)
+
+    assert sorted(pressed(plan)) == [("small", "sleeve"), ("wide", "back")]
+    assert (plan.status, plan.totals.hits, plan.totals.walks) == (PlanStatus.OPTIMAL, 2, 1)
+    assert broken_rules(job, plan) == []
+
+
+def test_without_the_small_press_there_is_no_plan() -> None:
+    with pytest.raises(NoSoundSequenceError, match="badge"):
+        plan_hits(shop_job(BADGE, RING, presses=(WIDE,)))
+
+
+def test_fewest_hits_come_first_even_if_that_takes_a_walk() -> None:
+    """The small press could do all of it in five hits and no walk."""
+    corners = [box_piece(f"dot-{n}", TWILL, Box(100 + 90 * n, 100, 60, 60)) for n in range(4)]
+    plan = plan_hits(shop_job(BADGE, *corners))
+
+    assert (plan.totals.hits, plan.totals.walks) == (2, 1)
+
+
+def test_of_equally_few_hits_those_with_the_fewest_walks_are_taken() -> None:
+    dot = box_piece("dot", TWILL, Box(200, 300, 60, 60))
+    plan = plan_hits(shop_job(BADGE, dot))
+
+    assert {press for press, _ in pressed(plan)} == {"small"}
+    assert plan.totals.walks == 0
+    assert plan.proved[:2] == ("hits", "walks")
+
+
+def test_each_press_keeps_its_own_temperature() -> None:
+    """Foam at 155 on the wide press and twill at 149 on the small one: nobody changes a setting."""
+    hot = replace(FOAM, set_c=158, lowest_c=157, hottest_c=160)
+    ring = box_piece("ring", hot, Box(100, 100, 300, 300))
+    job = job_of([BADGE, ring], (TWILL, hot), press=WIDE, more_presses=(SMALL,), sides=(PLAIN, SLEEVE))
+    plan = plan_hits(job)
+
+    assert len({hit.temperature_c for hit in plan.hits}) == 2
+    assert plan.totals.temperature_changes == 0
+    assert broken_rules(job, plan) == []
+
+
+def test_a_press_that_does_not_get_hot_enough_is_not_used() -> None:
+    cool = replace(SMALL, hottest_c=120.0)
+    with pytest.raises(NoSoundSequenceError):
+        plan_hits(shop_job(BADGE, presses=(WIDE, cool)))
+
+
+def test_a_piece_is_worked_in_the_grid_of_the_press_that_makes_the_fewest_parts() -> None:
+    job = shop_job(RING, presses=(SMALL, WIDE))
+    plan = plan_hits(job)
+
+    assert pressed(plan) == [("wide", "back")]
+    assert broken_rules(job, plan) == []
+
+
+def test_a_lifted_badge_is_pressed_again_on_the_press_that_has_room() -> None:
+    job = shop_job(BADGE, RING)
+    plan = plan_hits(job)
+    records = untouched(job)
+    for hit in plan.hits:
+        records = after_hit(records, job, hit, hit.dwell_s)
+    mending = plan_extra_hits(job, records, frozenset(), (), Trouble(lifted_s={"badge": 20}))
+
+    assert [(hit.press, hit.side) for hit in mending.hits] == [("small", "sleeve")]
+
+
+def test_the_press_stands_in_the_json_only_where_there_are_several() -> None:
+    several, one = plan_hits(shop_job(BADGE, RING)), plan_hits(job_of([RING], (TWILL,), sides=(PLAIN,)))
+
+    assert plan_from_json(plan_to_json(several)) == several
+    assert {hit["press"] for hit in plan_to_json(several)["hits"]} == {"small", "wide"}
+    assert plan_to_json(several)["totals"]["walks"] == 1
+    assert "press" not in plan_to_json(one)["hits"][0]
+    assert "walks" not in plan_to_json(one)["totals"]
+
+
+@given(seed=st.integers(0, 2**32 - 1), pieces=st.integers(1, 8), sides=st.integers(1, 2))
+@settings(max_examples=25, deadline=None)
+def test_plans_for_two_presses_keep_every_rule(seed: int, pieces: int, sides: int) -> None:
+    job = with_second_press(random_job(seed, pieces, sides))
+    try:
+        plan = plan_hits(job, effort=EFFORT)
+    except NoSoundSequenceError:
+        return
+    assert broken_rules(job, plan) == []
+
+
+@given(seed=st.integers(0, 2**32 - 1), pieces=st.integers(1, 6))
+@settings(max_examples=15, deadline=None)
+def test_a_second_press_never_takes_a_hit_more(seed: int, pieces: int) -> None:
+    job = random_job(seed, pieces)
+    try:
+        alone = plan_hits(job, effort=EFFORT)
+    except NoSoundSequenceError:
+        return
+    several = with_second_press(job)
+    if parts_by_piece(several) == parts_by_piece(job):
+        assert len(plan_hits(several, effort=EFFORT).hits) <= len(alone.hits)
+
+
+def parts_by_piece(job: Job) -> list[int]:
+    return [len(record.counted_s) for record in untouched(job).values()]
