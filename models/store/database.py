@@ -1,17 +1,20 @@
 """The way to the database: how it is opened, and the two kinds of transaction."""
 
+import sqlite3
+import time
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
 
 from sqlalchemy import URL, Connection, Engine, create_engine, event, make_url, text
-from sqlalchemy.exc import ArgumentError
+from sqlalchemy.exc import ArgumentError, OperationalError
 
 from models.store.errors import BadDatabaseAddressError, CannotOpenError
 from models.store.failures import told_plainly
 
 BUSY_TIMEOUT_MS = 5000
+SWITCH_WAIT_MS = 50
 CONNECT_TIMEOUT_S = 10
 ONE_AT_A_TIME = 7206831
 """Any number, as long as every station uses the same: the name of a lock on the server."""
@@ -60,13 +63,31 @@ class Database:
 
         Raises StorageError.
         """
+        if self.file is None:
+            return
         engine = self._engine.execution_options(**{BEGINNING: ""})
         with told_plainly(self.name), engine.connect() as connection:
-            if self.file is not None:
-                connection.exec_driver_sql("PRAGMA journal_mode = WAL")
+            if connection.exec_driver_sql("PRAGMA journal_mode").scalar() != "wal":
+                _switch_to_wal(connection)
 
     def close(self) -> None:
         self._engine.dispose()
+
+
+def _switch_to_wal(connection: Connection) -> None:
+    """SQLite does not wait for others at this one statement, so we do."""
+    waits_left = BUSY_TIMEOUT_MS // SWITCH_WAIT_MS
+    while True:
+        try:
+            connection.exec_driver_sql("PRAGMA journal_mode = WAL")
+        except OperationalError as error:
+            is_busy = getattr(error.orig, "sqlite_errorcode", 0) & 0xFF == sqlite3.SQLITE_BUSY
+            if not (is_busy and waits_left):
+                raise
+            waits_left -= 1
+            time.sleep(SWITCH_WAIT_MS / 1000)
+        else:
+            return
 
 
 def wait_for_turn(connection: Connection) -> None:
