@@ -29,6 +29,7 @@ from floorapp.screens.presenter import present, primary_of
 from floorapp.screens.pressing_presenter import running_of
 from floorapp.screens.review import ReviewScreen
 from floorapp.screens.set_up import SetUpScreen
+from floorapp.screens.what_if import WhatIfScreen
 from floorapp.screens.why import WhyScreen
 from floorapp.sounds import Sounds
 from floorapp.views import Action, Tap
@@ -242,6 +243,8 @@ def _made(name: ScreenName) -> FloorScreen:
             return ReviewScreen(name=name.value)
         case ScreenName.SET_UP:
             return SetUpScreen(name=name.value)
+        case ScreenName.WHAT_IF:
+            return WhatIfScreen(name=name.value)
         case ScreenName.WHY:
             return WhyScreen(name=name.value)
         case _:

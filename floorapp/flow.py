@@ -15,6 +15,7 @@ from floorapp.review_flow import ReviewFlow
 from floorapp.running_hits import PressSetting, RunningHits
 from floorapp.set_up_flow import SetUpFlow
 from floorapp.views import Action, Cue, NoticeView, Tap, Tone
+from floorapp.what_if_flow import WhatIfFlow
 from models.clock import Clock
 from models.errors import FloorError
 from models.floor.openings import LATE_TAP_S
@@ -37,6 +38,7 @@ class ScreenName(StrEnum):
     CODE_ENTRY = "code entry"
     SECONDS_ENTRY = "seconds entry"
     WHY = "why"
+    WHAT_IF = "what if"
 
 
 OF_A_GARMENT = frozenset({ScreenName.GARMENT, ScreenName.FINDING, ScreenName.SECONDS_ENTRY, ScreenName.WHY})
@@ -64,6 +66,8 @@ class Flow:
         self.garment: StoredGarment | None = None
         self.draft = FindingDraft()
         self.review = ReviewFlow(work, background, self._tell)
+        self.what_if = WhatIfFlow(background)
+        self._tried_from = ScreenName.SET_UP
         self.notice: NoticeView | None = None
         self.running = RunningHits(clock)
         self.opened_late_s: int | None = None  # closing to tap, where the tap came late: it is asked about
@@ -114,7 +118,7 @@ class Flow:
     def listen(self, changed: Callable[[], None]) -> None:
         """`changed` is called whenever background work has moved what a screen shows."""
         self.changed = changed
-        self.set_up.changed = self.review.changed = changed
+        self.set_up.changed = self.review.changed = self.what_if.changed = changed
 
     # What moves it
 
@@ -209,6 +213,13 @@ class Flow:
             Tap.TAKE_BACK: lambda _: self._worked(self.work.take_back(self.in_hand)),
             Tap.WHY: lambda _: self._show(ScreenName.WHY),
             Tap.FILTER: self.review.show_only,
+            Tap.WHAT_IF: self._to_what_if,
+            Tap.TRY_WHAT: self.what_if.choose,
+            Tap.TRY_PIECE: self.what_if.choose_piece,
+            Tap.TRY_STEP: self.what_if.step,
+            Tap.TURN_TO_HIT: self.what_if.turn_to,
+            Tap.STOP_TRY: lambda _: self.what_if.stop(),
+            Tap.UNDO_TRY: lambda _: self.what_if.undo_all(),
             Tap.OPEN_FOLDER: self.set_up.look_into,
             Tap.CHOOSE_FILE: self.set_up.choose,
             Tap.STOP_PLANNING: lambda _: self.set_up.stop_planning(),
@@ -241,12 +252,25 @@ class Flow:
         self.reread()
 
     def _back(self) -> None:
+        if self.screen == ScreenName.WHAT_IF:
+            self._show(self._tried_from)
+            return
         is_inner = self.shows_garment and self.screen != ScreenName.GARMENT
         self._show(ScreenName.GARMENT if is_inner else ScreenName.FLOOR)
 
     def _to_review(self, reference: str) -> None:
         self.review.open(reference)
         self._show(ScreenName.REVIEW)
+
+    def _to_what_if(self, reference: str) -> None:
+        """Tries the job on the Set-up screen, or the stored batch that is named."""
+        self._tried_from = self.screen
+        if reference:
+            recipe = self.work.store.recipe(self.work.store.batch(reference).id)
+            self.what_if.begin(recipe.job, recipe.plan)
+        elif self.set_up.state.planned is not None:
+            self.what_if.begin(self.set_up.state.planned.job, self.set_up.state.planned.plan)
+        self._show(ScreenName.WHAT_IF)
 
     def _tell(self, notice: NoticeView) -> None:
         self.notice = notice

@@ -45,6 +45,13 @@ class Tap(StrEnum):
     WRITE_TAGS = "write the tags"
     WRITE_CSV = "write the list"
     FILTER = "show only"
+    WHAT_IF = "what if"
+    TRY_WHAT = "try another number of"
+    TRY_PIECE = "try a piece elsewhere"
+    TRY_STEP = "one step of a try"
+    TURN_TO_HIT = "turn to a hit"
+    STOP_TRY = "take the best try so far"
+    UNDO_TRY = "back to the job as it is"
 
 
 @dataclass(frozen=True, slots=True)

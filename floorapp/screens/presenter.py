@@ -9,6 +9,7 @@ from floorapp.screens.garment_presenter import GarmentView, garment_view, header
 from floorapp.screens.pressing_presenter import running_of
 from floorapp.screens.review_presenter import ReviewView, review_view
 from floorapp.screens.set_up_presenter import SetUpView, set_up_view
+from floorapp.screens.what_if_presenter import WhatIfView, what_if_view
 from floorapp.screens.why_presenter import WhyView, why_view
 from floorapp.views import Action, Button, Header, Tap
 
@@ -22,7 +23,7 @@ class EntryView:
     body: str
 
 
-View = FloorView | GarmentView | FindingView | ReviewView | SetUpView | WhyView | EntryView
+View = FloorView | GarmentView | FindingView | ReviewView | SetUpView | WhatIfView | WhyView | EntryView
 
 
 def present(flow: Flow) -> View:
@@ -40,6 +41,8 @@ def present(flow: Flow) -> View:
             view = set_up_view(flow)
         case ScreenName.WHY:
             view = why_view(flow)
+        case ScreenName.WHAT_IF:
+            view = what_if_view(flow)
         case ScreenName.CODE_ENTRY:
             view = EntryView(
                 header_of(flow, "Type the code"),
@@ -63,7 +66,7 @@ def primary_of(flow: Flow) -> Button | None:
             return set_up_view(flow).primary
         case ScreenName.FLOOR:
             return SCAN
-        case ScreenName.WHY | ScreenName.REVIEW:
+        case ScreenName.WHY | ScreenName.REVIEW | ScreenName.WHAT_IF:
             return Button("Back", Action(Tap.BACK))
         case _:
             return None

@@ -77,6 +77,7 @@ def review_view(flow: Flow) -> ReviewView:
     choices = (
         Button("Write the list (CSV)", Action(Tap.WRITE_CSV, reference)),
         Button("Print tags", Action(Tap.WRITE_TAGS, reference)),
+        Button("What if …", Action(Tap.WHAT_IF, reference)),
         Button("To the floor", Action(Tap.TO_FLOOR)),
     )
     review = choice.review

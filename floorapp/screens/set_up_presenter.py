@@ -102,12 +102,12 @@ def hit_maps(planned: PlannedJob) -> tuple[tuple[str, MapView], ...]:
     own = [
         (f"Size {', '.join(other.sizes)}: {title}", view)
         for other in others
-        for title, view in _maps_of(job_for_size(job, other.sizes[0]), other.plan)
+        for title, view in maps_of(job_for_size(job, other.sizes[0]), other.plan)
     ]
-    return (*_maps_of(job_for_most(job), plan), *own)
+    return (*maps_of(job_for_most(job), plan), *own)
 
 
-def _maps_of(job: Job, plan: Plan) -> tuple[tuple[str, MapView], ...]:
+def maps_of(job: Job, plan: Plan) -> tuple[tuple[str, MapView], ...]:
     maps, down = [], set[str]()
     for hit in plan.hits:
         pieces = tuple(
@@ -136,6 +136,8 @@ def _choices(state: SetUpState) -> tuple[Button, ...]:
     match state.phase:
         case SetUpPhase.READING:
             return (Button("Take the best so far", Action(Tap.STOP_PLANNING)),)
+        case SetUpPhase.PLANNED:
+            return (Button("What if …", Action(Tap.WHAT_IF)),)
         case SetUpPhase.LOADED | SetUpPhase.UNWRITTEN:
             return tuple(
                 Button(words, Action(Tap.CHOOSE_PAPER, paper), is_chosen=paper == state.paper)

@@ -7,6 +7,7 @@ from models.geometry import Box, Outline, Point
 from models.job.drawings import Drawings
 from models.job.fault_list import FaultList, UnreadableError
 from models.job.job import Piece, Side, SideInSize
+from models.job.on_the_side import lies_on
 from models.job.outlines import from_shapely
 from models.job.schema import PieceEntry, ShapeEntry, SideEntry, SideInSizeEntry
 from models.job.shapes import area_of
@@ -53,7 +54,7 @@ class Placing:
         outline = self._outline(entry.shape, at, entry.turn, f"{place} shape")
         if outline is None:
             return None
-        if side is not None and not _lies_on(side, outline.box):
+        if side is not None and not lies_on(side, outline.box):
             wrong = f"lies off the side {side.name} by more than half its box"
             self._faults.note(f"{place} at", wrong, "move it onto the side")
         elif side is not None:
@@ -63,7 +64,7 @@ class Placing:
 
     def _check_in_sizes(self, place: str, side: Side, box: Box) -> None:
         for in_size in side.sizes:
-            if not _lies_on(in_size, box.moved(*in_size.shift_mm)):
+            if not lies_on(in_size, box.moved(*in_size.shift_mm)):
                 wrong = f"lies off the side {side.name} by more than half its box in size {in_size.size}"
                 self._faults.note(f"{place} at", wrong, "change that size's flat or shift, or move the piece")
 
@@ -78,15 +79,3 @@ class Placing:
         except UnreadableError as error:
             self._faults.note(f"{place}.{shape.form}", error.wrong, error.mend)
             return None
-
-
-def _lies_on(side: Side | SideInSize, box: Box) -> bool:
-    """Whether at least half of the box is on the side."""
-    width = min(box.right, side.width_mm) - max(box.x, 0)
-    height = min(box.bottom, side.height_mm) - max(box.y, 0)
-    half = box.width * box.height / 2
-    return max(width, 0) * max(height, 0) >= half * (1 - ROUNDING)
-
-
-ROUNDING = 1e-9
-"""A piece that lies on its side by just its half is not refused for what a turn rounded."""

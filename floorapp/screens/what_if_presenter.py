@@ -1,0 +1,154 @@
+"""What the What-if screen says: the tried plan hit by hit, the totals before and after, and the steps."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from floorapp.flow import Flow
+from floorapp.screens.garment_presenter import header_of
+from floorapp.screens.set_up_presenter import hit_title, maps_of
+from floorapp.screens.words import plan_words
+from floorapp.views import Action, Button, Group, Header, Line, Tap, Tone
+from floorapp.what_if_flow import MATERIAL, PIECE, PLATEN, WhatIf
+from floorapp.widget_views import MapPiece, MapView, Role
+from models.job.job import Job, Material
+from models.job.sizes import job_for_most
+from models.planning.what_if import Compared, changes, compared
+
+PLATEN_STEP_MM, PIECE_STEP_MM = 10, 5
+KEPT = "Nothing is stored. A batch on the floor keeps its frozen hits."
+NUMBERS = {
+    "lowest_c": ("lowest", "°C"),
+    "set_c": ("set", "°C"),
+    "hottest_c": ("hottest", "°C"),
+    "least_s": ("least", "s"),
+    "longest_s": ("longest", "s"),
+}
+
+
+@dataclass(frozen=True, slots=True)
+class WhatIfView:
+    header: Header
+    map: MapView
+    hit: str
+    turns: tuple[Button, ...]
+    groups: tuple[Group, ...]
+    subjects: tuple[Button, ...]
+    steps: tuple[Button, ...]
+    choices: tuple[Button, ...]
+    primary: Button
+
+
+def what_if_view(flow: Flow) -> WhatIfView:
+    state = flow.what_if.state
+    if state is None:
+        raise LookupError("no job is being tried")
+    title, side_map = _shown(state)
+    return WhatIfView(
+        header=header_of(flow, f"What if · {state.job.name}"),
+        map=side_map,
+        hit=title,
+        turns=_turns(state),
+        groups=tuple(_groups(state)),
+        subjects=_subjects(state),
+        steps=tuple(_steps(state)),
+        choices=_choices(state),
+        primary=Button("Back", Action(Tap.BACK)),
+    )
+
+
+def _shown(state: WhatIf) -> tuple[str, MapView]:
+    """The hit that is looked at; without a plan the side of the piece that is being moved, or the first."""
+    job = job_for_most(state.tried)
+    if state.tried_plan is not None and state.tried_plan.hits:
+        hits = state.tried_plan.hits
+        place = min(state.hit, len(hits) - 1)
+        _, side_map = maps_of(job, state.tried_plan)[place]
+        return hit_title(hits[place]), side_map
+    kind, name = state.subject
+    side = job.piece(name).side if kind == PIECE else job.pieces[0].side
+    pieces = tuple(MapPiece(piece, Role.LATER) for piece in job.pieces if piece.side == side)
+    return f"No plan yet\n{side}", MapView(job.side(side), pieces)
+
+
+def _turns(state: WhatIf) -> tuple[Button, ...]:
+    hits = len(state.tried_plan.hits) if state.tried_plan is not None else 0
+    if hits < 2:
+        return ()
+    before, after = (state.hit - 1) % hits, (state.hit + 1) % hits
+    return (
+        Button("‹ Hit before", Action(Tap.TURN_TO_HIT, str(before))),
+        Button("Next hit ›", Action(Tap.TURN_TO_HIT, str(after))),
+    )
+
+
+def _groups(state: WhatIf) -> Iterator[Group]:
+    if state.refusal:
+        yield Group("No plan", tuple(Line(line) for line in state.refusal.splitlines()), Tone.HELD)
+    elif state.progress:
+        yield Group("", (Line(state.progress),), Tone.ATTENTION)
+    elif state.tried_plan is not None:
+        yield Group("", (Line(plan_words(state.tried_plan)),))
+    rows = tuple(Line(_row(row)) for row in compared(state.plan, state.tried_plan) if row.before or row.after)
+    yield Group("Before and after", rows)
+    told = tuple(Line(words) for words in changes(state.job, state.tried))
+    yield Group("Changed", told or (Line("nothing yet"),))
+    yield Group("", (Line(KEPT),))
+
+
+def _row(row: Compared) -> str:
+    if row.after is None:
+        return f"{row.name}: {row.before}, now none"
+    if row.after == row.before:
+        return f"{row.name}: {row.before}, the same"
+    far = abs(row.after - row.before)
+    return f"{row.name}: {row.before}, now {row.after}: {far} {'fewer' if row.after < row.before else 'more'}"
+
+
+def _subjects(state: WhatIf) -> tuple[Button, ...]:
+    """What can be changed: a platen, a material; a piece is tapped on the map."""
+    presses = [(f"{PLATEN} {n}", f"Platen {press.name}".strip()) for n, press in enumerate(state.job.presses)]
+    materials = [(f"{MATERIAL} {material.key}", material.label) for material in used_materials(state.job)]
+    chosen = " ".join(state.subject)
+    buttons = [
+        Button(words, Action(Tap.TRY_WHAT, subject), is_chosen=subject == chosen)
+        for subject, words in (*presses, *materials)
+    ]
+    kind, name = state.subject
+    if kind == PIECE:
+        buttons.append(Button(state.tried.piece(name).label, Action(Tap.TRY_WHAT, chosen), is_chosen=True))
+    return tuple(buttons)
+
+
+def used_materials(job: Job) -> list[Material]:
+    used = {piece.material for piece in job.pieces}
+    return [material for material in job.materials if material.key in used]
+
+
+def _steps(state: WhatIf) -> Iterator[Button]:
+    kind, name = state.subject
+    if kind == PLATEN:
+        press = state.tried.presses[int(name)]
+        yield from _pair("wider", f"width {press.platen_width_mm:g} mm", PLATEN_STEP_MM)
+        yield from _pair("higher", f"height {press.platen_height_mm:g} mm", PLATEN_STEP_MM)
+    elif kind == MATERIAL:
+        material = state.tried.material(name)
+        for number, (word, unit) in NUMBERS.items():
+            yield from _pair(number, f"{word} {getattr(material, number):g} {unit}", 1)
+    else:
+        step = f"{PIECE_STEP_MM} mm"
+        yield Button(f"left {step}", Action(Tap.TRY_STEP, f"right {-PIECE_STEP_MM}"))
+        yield Button(f"right {step}", Action(Tap.TRY_STEP, f"right {PIECE_STEP_MM}"))
+        yield Button(f"up {step}", Action(Tap.TRY_STEP, f"down {-PIECE_STEP_MM}"))
+        yield Button(f"down {step}", Action(Tap.TRY_STEP, f"down {PIECE_STEP_MM}"))
+
+
+def _pair(what: str, words: str, step: int) -> tuple[Button, Button]:
+    """One less and one more of a number, which stands between them."""
+    less = Button(f"{words}\n− {step}", Action(Tap.TRY_STEP, f"{what} {-step}"))
+    return less, Button(f"{words}\n+ {step}", Action(Tap.TRY_STEP, f"{what} {step}"))
+
+
+def _choices(state: WhatIf) -> tuple[Button, ...]:
+    stop = (Button("Take the best so far", Action(Tap.STOP_TRY)),) if state.progress else ()
+    undo = (Button("Back to the job as it is", Action(Tap.UNDO_TRY)),) if state.tried != state.job else ()
+    return (*stop, *undo)

@@ -1,0 +1,119 @@
+"""What if, without a window: a job is changed for a try and planned anew, off the screen's thread."""
+
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+
+from floorapp.background import Background
+from floorapp.set_up_flow import Planning
+from models.errors import FloorError
+from models.job.job import Job
+from models.planning.plan import Plan
+from models.planning.what_if import with_material, with_piece_moved, with_platen
+
+PLATEN = "platen"
+MATERIAL = "material"
+PIECE = "piece"
+
+
+@dataclass(frozen=True, slots=True)
+class WhatIf:
+    """`plan` is that of the job as it is, `tried_plan` that of `tried`; neither `tried_plan` nor `refusal`
+    is there while it is being planned. `subject` is what the steps change: ("platen", "0") and the like.
+    """
+
+    job: Job
+    plan: Plan
+    tried: Job
+    tried_plan: Plan | None
+    refusal: str = ""
+    progress: str = ""
+    hit: int = 0
+    subject: tuple[str, str] = (PLATEN, "0")
+
+
+class WhatIfFlow:
+    def __init__(self, background: Background) -> None:
+        self.background = background
+        self.changed: Callable[[], None] = lambda: None
+        self.state: WhatIf | None = None
+        self._planning = Planning()
+
+    def begin(self, job: Job, plan: Plan) -> None:
+        self._planning.is_stopped = True
+        self.state = WhatIf(job, plan, tried=job, tried_plan=plan)
+
+    def choose(self, subject: str) -> None:
+        """`subject` is like "material raised-foam"."""
+        kind, _, name = subject.partition(" ")
+        self._now(subject=(kind, name))
+
+    def choose_piece(self, piece: str) -> None:
+        self._now(subject=(PIECE, piece))
+
+    def turn_to(self, hit: str) -> None:
+        """Shows the hit with this place in the plan."""
+        self._now(hit=int(hit))
+
+    def step(self, written: str) -> None:
+        """Changes the subject: "wider 10", "set_c -1", "right -5" and the like. Raises TryRefusedError."""
+        state = self._there()
+        what, _, amount = written.partition(" ")
+        self._try(_changed(state.tried, state.subject, what, int(amount)))
+
+    def undo_all(self) -> None:
+        """Back to the job as it is."""
+        state = self._there()
+        self._planning.is_stopped = True
+        self._now(tried=state.job, tried_plan=state.plan, refusal="", progress="", hit=0)
+
+    def stop(self) -> None:
+        """The plan that is best so far will do."""
+        self._planning.is_stopped = True
+
+    def _try(self, job: Job) -> None:
+        from models.planning.sizes import plan_sizes
+
+        self._planning.is_stopped = True
+        planning = self._planning = Planning()
+        self._now(tried=job, tried_plan=None, refusal="", progress="Planning …", hit=0)
+        self.background.run(
+            lambda: plan_sizes(
+                job,
+                progress=lambda plan: self.background.tell(lambda: self._tell(planning, plan)),
+                stop=lambda: planning.is_stopped,
+            ),
+            lambda plan: self._now_of(planning, tried_plan=plan, progress=""),
+            lambda error: self._refused(planning, error),
+        )
+
+    def _tell(self, planning: Planning, plan: Plan) -> None:
+        """The best plan so far is shown while a better one, or the proof, is sought."""
+        told = f"Best so far: {plan.totals.hits} hits; at least {plan.lower_bound} are needed."
+        self._now_of(planning, tried_plan=plan, progress=told)
+
+    def _refused(self, planning: Planning, error: FloorError) -> None:
+        self._now_of(planning, tried_plan=None, refusal=str(error), progress="")
+
+    def _now_of(self, planning: Planning, **changes: object) -> None:
+        if planning is self._planning:
+            self._now(**changes)
+
+    def _now(self, **changes: object) -> None:
+        self.state = replace(self._there(), **changes)  # type: ignore[arg-type]  # each name is a field of it
+        self.changed()
+
+    def _there(self) -> WhatIf:
+        if self.state is None:
+            raise LookupError("no job is being tried")
+        return self.state
+
+
+def _changed(job: Job, subject: tuple[str, str], what: str, amount: int) -> Job:
+    kind, name = subject
+    if kind == PLATEN:
+        wider, higher = (amount, 0) if what == "wider" else (0, amount)
+        return with_platen(job, int(name), wider, higher)
+    if kind == MATERIAL:
+        return with_material(job, name, what, amount)
+    right, down = (amount, 0) if what == "right" else (0, amount)
+    return with_piece_moved(job, name, right, down)

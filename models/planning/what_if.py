@@ -1,0 +1,104 @@
+"""A job changed for a try: another platen, other numbers of a material, a piece elsewhere. Nothing is stored.
+
+Each change gives a new job, or raises TryRefusedError where no job file could say that.
+"""
+
+from dataclasses import dataclass, replace
+
+from models.errors import DataError
+from models.job.job import Job, Material
+from models.job.on_the_side import lies_on_in_every_size
+from models.planning.plan import Plan
+
+SMALLEST_PLATEN_MM = 20.0
+
+
+class TryRefusedError(DataError):
+    """No job file could say what is tried."""
+
+
+@dataclass(frozen=True, slots=True)
+class Compared:
+    """One total before and after; `after` is None where there is no plan."""
+
+    name: str
+    before: int
+    after: int | None
+
+
+def with_platen(job: Job, press: int, wider_mm: float = 0, higher_mm: float = 0) -> Job:
+    """The press of that number with another platen."""
+    old = job.presses[press]
+    new = replace(
+        old,
+        platen_width_mm=old.platen_width_mm + wider_mm,
+        platen_height_mm=old.platen_height_mm + higher_mm,
+    )
+    if min(new.platen_width_mm, new.platen_height_mm) < SMALLEST_PLATEN_MM:
+        raise TryRefusedError(f"a platen is at least {SMALLEST_PLATEN_MM:g} mm wide and high; take it larger")
+    presses = (*job.presses[:press], new, *job.presses[press + 1 :])
+    return replace(job, press=presses[0], more_presses=presses[1:])
+
+
+def with_material(job: Job, key: str, number: str, more: int) -> Job:
+    """The material with `more` in one of set_c, lowest_c, hottest_c, least_s and longest_s."""
+    old = job.material(key)
+    new = replace(old, **{number: getattr(old, number) + more})
+    if not new.lowest_c <= new.set_c <= new.hottest_c:
+        raise TryRefusedError(f"{new.label}: lowest, set and hottest stand in this order; change another")
+    if not 1 <= new.least_s <= new.total_s or not 1 <= new.longest_s <= new.total_s:
+        raise TryRefusedError(f"{new.label}: seconds go from 1 to the {new.total_s} s that it bears in all")
+    return replace(
+        job, materials=tuple(new if material.key == key else material for material in job.materials)
+    )
+
+
+def with_piece_moved(job: Job, piece_id: str, right_mm: float, down_mm: float) -> Job:
+    old = job.piece(piece_id)
+    new = replace(old, outline=old.outline.mapped(lambda point: (point[0] + right_mm, point[1] + down_mm)))
+    if not lies_on_in_every_size(job.side(new.side), new.box):
+        raise TryRefusedError(f"{new.label} would lie more than half off {new.side}; move it back")
+    return replace(job, pieces=tuple(new if piece.id == piece_id else piece for piece in job.pieces))
+
+
+def changes(before: Job, after: Job) -> tuple[str, ...]:
+    """What was changed, in words, with what it was."""
+    platens = [
+        f"platen {new.name} {new.platen_width_mm:g} × {new.platen_height_mm:g} mm".replace("  ", " ")
+        + f", was {old.platen_width_mm:g} × {old.platen_height_mm:g}"
+        for old, new in zip(before.presses, after.presses, strict=True)
+        if old != new
+    ]
+    numbers = [
+        f"{new.label}: {words_of(new)}, was {words_of(old)}"
+        for old, new in zip(before.materials, after.materials, strict=True)
+        if old != new
+    ]
+    moved = [
+        f"{new.label} {new.box.x - old.box.x:+g} mm across, {new.box.y - old.box.y:+g} mm down"
+        for old, new in zip(before.pieces, after.pieces, strict=True)
+        if old.outline != new.outline
+    ]
+    return (*platens, *numbers, *moved)
+
+
+def words_of(material: Material) -> str:
+    """The numbers of a material that a try may change."""
+    window = f"{material.lowest_c:g} to {material.hottest_c:g} °C, set {material.set_c:g}"
+    return f"{window}, {material.least_s} to {material.longest_s} s"
+
+
+def compared(before: Plan, after: Plan | None) -> tuple[Compared, ...]:
+    """The totals side by side, in the order in which they count."""
+    names = {
+        "hits": "hits",
+        "walks": "walks between presses",
+        "temperature_changes": "changes of temperature",
+        "side_changes": "changes of side",
+        "dwell_s": "seconds under the press",
+        "reheats": "pieces heated again",
+    }
+    return tuple(
+        Compared(words, getattr(before.totals, name), getattr(after.totals, name) if after else None)
+        for name, words in names.items()
+    )
