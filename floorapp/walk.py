@@ -11,6 +11,7 @@ from floorapp.flow import Flow, ScreenName
 from floorapp.screens.garment_presenter import card_of
 from floorapp.screens.presenter import primary_of
 from floorapp.screens.pressing_presenter import running_of
+from floorapp.screens.what_if_presenter import what_if_view
 from floorapp.views import Action, Tap
 from models.clock import HeldClock
 from models.garment.cycle import ENDED, State
@@ -171,11 +172,23 @@ class Walk:
         job = [entry for entry in self.flow.set_up.state.entries if not entry.is_folder][-1]
         self.flow.act(Action(Tap.CHOOSE_FILE, str(job.path)))
         self.moment("set-up-planned")
+        self._what_if()
         self.flow.act(Action(Tap.LOAD_BATCH))
         self.moment("set-up-loaded-before")
         self.flow.act(Action(Tap.TO_FLOOR))
         self.flow.act(Action(Tap.TYPE_CODE))
         self.moment("code-entry")
+        self.flow.act(Action(Tap.BACK))
+
+    def _what_if(self) -> None:
+        """The same job with a narrower platen, and with a piece moved."""
+        self.flow.act(Action(Tap.WHAT_IF))
+        for _ in range(5):
+            self.flow.act(Action(Tap.TRY_STEP, "wider -10"))
+        self.moment("what-if-platen")
+        self.flow.act(Action(Tap.TRY_WHAT, what_if_view(self.flow).subjects[1].action.value))
+        self.moment("what-if-material")
+        self.flow.act(Action(Tap.UNDO_TRY))
         self.flow.act(Action(Tap.BACK))
 
     def _review(self, reference: str) -> None:

@@ -13,6 +13,8 @@ class WhatIfScreen(FloorScreen):
     header = ObjectProperty(Header("", ""), rebind=True)
     map = ObjectProperty(None, allownone=True)
     hit = StringProperty()
+    heading = StringProperty()
+    totals = StringProperty()
     turns = ObjectProperty(())
     groups = ObjectProperty(())
     subjects = ObjectProperty(())
@@ -22,6 +24,7 @@ class WhatIfScreen(FloorScreen):
 
     def show(self, view: WhatIfView) -> None:
         self.header, self.map, self.hit, self.turns = view.header, view.map, view.hit, view.turns
+        self.heading, self.totals = view.heading, view.totals
         self.groups, self.subjects, self.steps = view.groups, view.subjects, view.steps
         self.choices, self.primary = view.choices, view.primary
 

@@ -6,12 +6,13 @@ from dataclasses import dataclass
 from floorapp.flow import Flow
 from floorapp.screens.garment_presenter import header_of
 from floorapp.screens.set_up_presenter import hit_title, maps_of
-from floorapp.screens.words import plan_words
+from floorapp.screens.words import count_of
 from floorapp.views import Action, Button, Group, Header, Line, Tap, Tone
 from floorapp.what_if_flow import MATERIAL, PIECE, PLATEN, WhatIf
 from floorapp.widget_views import MapPiece, MapView, Role
 from models.job.job import Job, Material
 from models.job.sizes import job_for_most
+from models.planning.plan import PlanStatus
 from models.planning.what_if import Compared, changes, compared
 
 PLATEN_STEP_MM, PIECE_STEP_MM = 10, 5
@@ -31,6 +32,8 @@ class WhatIfView:
     map: MapView
     hit: str
     turns: tuple[Button, ...]
+    heading: str
+    totals: str
     groups: tuple[Group, ...]
     subjects: tuple[Button, ...]
     steps: tuple[Button, ...]
@@ -48,9 +51,11 @@ def what_if_view(flow: Flow) -> WhatIfView:
         map=side_map,
         hit=title,
         turns=_turns(state),
+        heading=_heading(state),
+        totals=" · ".join(_row(row) for row in _rows(state)),
         groups=tuple(_groups(state)),
         subjects=_subjects(state),
-        steps=tuple(_steps(state)),
+        steps=_steps(state),
         choices=_choices(state),
         primary=Button("Back", Action(Tap.BACK)),
     )
@@ -86,13 +91,25 @@ def _groups(state: WhatIf) -> Iterator[Group]:
         yield Group("No plan", tuple(Line(line) for line in state.refusal.splitlines()), Tone.HELD)
     elif state.progress:
         yield Group("", (Line(state.progress),), Tone.ATTENTION)
-    elif state.tried_plan is not None:
-        yield Group("", (Line(plan_words(state.tried_plan)),))
-    rows = tuple(Line(_row(row)) for row in compared(state.plan, state.tried_plan) if row.before or row.after)
-    yield Group("Before and after", rows)
     told = tuple(Line(words) for words in changes(state.job, state.tried))
     yield Group("Changed", told or (Line("nothing yet"),))
     yield Group("", (Line(KEPT),))
+
+
+def _heading(state: WhatIf) -> str:
+    if state.tried_plan is None:
+        return "No plan" if state.refusal else "Planning …"
+    if state.progress:
+        return f"{count_of(len(state.tried_plan.hits), 'hit')} so far"
+    hits = count_of(len(state.tried_plan.hits), "hit")
+    if state.tried_plan.status == PlanStatus.OPTIMAL:
+        return f"{hits}, proved the fewest"
+    return f"{hits}, at least {state.tried_plan.lower_bound}"
+
+
+def _rows(state: WhatIf) -> list[Compared]:
+    """The totals that are not nothing before and after."""
+    return [row for row in compared(state.plan, state.tried_plan) if row.before or row.after]
 
 
 def _row(row: Compared) -> str:
@@ -124,28 +141,29 @@ def used_materials(job: Job) -> list[Material]:
     return [material for material in job.materials if material.key in used]
 
 
-def _steps(state: WhatIf) -> Iterator[Button]:
+def _steps(state: WhatIf) -> tuple[Button, ...]:
+    """A row that takes less of each number, and below it one that takes more."""
     kind, name = state.subject
     if kind == PLATEN:
         press = state.tried.presses[int(name)]
-        yield from _pair("wider", f"width {press.platen_width_mm:g} mm", PLATEN_STEP_MM)
-        yield from _pair("higher", f"height {press.platen_height_mm:g} mm", PLATEN_STEP_MM)
+        numbers = [
+            ("wider", f"width mm\n{press.platen_width_mm:g}", PLATEN_STEP_MM),
+            ("higher", f"height mm\n{press.platen_height_mm:g}", PLATEN_STEP_MM),
+        ]
     elif kind == MATERIAL:
         material = state.tried.material(name)
-        for number, (word, unit) in NUMBERS.items():
-            yield from _pair(number, f"{word} {getattr(material, number):g} {unit}", 1)
+        numbers = [
+            (number, f"{word} {unit}\n{getattr(material, number):g}", 1)
+            for number, (word, unit) in NUMBERS.items()
+        ]
     else:
-        step = f"{PIECE_STEP_MM} mm"
-        yield Button(f"left {step}", Action(Tap.TRY_STEP, f"right {-PIECE_STEP_MM}"))
-        yield Button(f"right {step}", Action(Tap.TRY_STEP, f"right {PIECE_STEP_MM}"))
-        yield Button(f"up {step}", Action(Tap.TRY_STEP, f"down {-PIECE_STEP_MM}"))
-        yield Button(f"down {step}", Action(Tap.TRY_STEP, f"down {PIECE_STEP_MM}"))
-
-
-def _pair(what: str, words: str, step: int) -> tuple[Button, Button]:
-    """One less and one more of a number, which stands between them."""
-    less = Button(f"{words}\n− {step}", Action(Tap.TRY_STEP, f"{what} {-step}"))
-    return less, Button(f"{words}\n+ {step}", Action(Tap.TRY_STEP, f"{what} {step}"))
+        numbers = [("right", "across mm\n", PIECE_STEP_MM), ("down", "down mm\n", PIECE_STEP_MM)]
+    signs = {"−": -1, "+": 1}
+    return tuple(
+        Button(f"{words} {sign} {step}", Action(Tap.TRY_STEP, f"{number} {of_sign * step}"))
+        for sign, of_sign in signs.items()
+        for number, words, step in numbers
+    )
 
 
 def _choices(state: WhatIf) -> tuple[Button, ...]:

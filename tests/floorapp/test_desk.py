@@ -8,6 +8,7 @@ import pytest
 
 from floorapp.flow import ScreenName
 from floorapp.set_up_flow import PlannedJob, SetUpPhase
+from floorapp.views import Action, Tap
 from models.garment.cycle import State
 from models.store.store import Store
 from tests.floorapp.driver import LANDSCAPE, PORTRAIT
@@ -25,6 +26,27 @@ def test_a_scan_on_any_screen_opens_the_garment(sit_down: Callable[..., PressOpe
 
     assert operator.flow.screen == ScreenName.GARMENT
     assert operator.sees("Hit 1 of 2: lay")
+
+
+@SIZES
+def test_a_stored_batch_is_tried_with_a_narrower_platen_and_a_piece_elsewhere_by_touch(
+    sit_down: Callable[..., PressOperator], size: tuple[int, int]
+) -> None:
+    operator = sit_down(size)
+    operator.flow.act(Action(Tap.TO_REVIEW, "LC-0147"))
+    operator.desk.draw()
+    operator.driver.frames(2)
+    operator.tap("What if")
+    operator.tap("width mm")
+    operator.tap_piece("wave")
+    operator.tap("down mm")
+
+    assert operator.flow.screen == ScreenName.WHAT_IF
+    state = operator.flow.what_if.state
+    assert state is not None
+    assert state.tried.press.platen_width_mm == 390
+    assert state.tried.piece("wave").box.y == state.job.piece("wave").box.y - 5
+    assert operator.sees("hits")
 
 
 @SIZES
