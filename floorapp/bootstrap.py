@@ -68,7 +68,11 @@ ALWAYS = (
 )
 NEEDS = {
     "demo": ALWAYS,
-    "tests": (*ALWAYS, Need("a PostgreSQL server", "postgresql", has_postgresql_server)),
+    "tests": (
+        *ALWAYS,
+        Need("a PostgreSQL server", "postgresql", has_postgresql_server),
+        Need("npm, which fetches drawings for a test", "npm", lambda: bool(shutil.which("npm"))),
+    ),
 }
 STARTS = {
     "demo": ("-m", "floorapp.command_line", "demo"),
