@@ -68,11 +68,7 @@ ALWAYS = (
 )
 NEEDS = {
     "demo": ALWAYS,
-    "tests": (
-        *ALWAYS,
-        Need("a PostgreSQL server", "postgresql", has_postgresql_server),
-        Need("npm, which fetches drawings for a test", "npm", lambda: bool(shutil.which("npm"))),
-    ),
+    "tests": (*ALWAYS, Need("a PostgreSQL server", "postgresql", has_postgresql_server)),
 }
 STARTS = {
     "demo": ("-m", "floorapp.command_line", "demo"),

@@ -1,5 +1,6 @@
 """Outlines that nobody here drew: the icons of an open package, fetched by name and kept in no repository."""
 
+import os
 import tarfile
 from pathlib import Path
 
@@ -23,6 +24,7 @@ def fetched_icons(folder: Path) -> list[Path]:
         return_completed_process=True,
         capture_output=True,
         text=True,
+        env={**_trusted(), **os.environ},
     )
     archives = list(folder.glob("*.tgz"))
     if packed.returncode != 0 or not archives:
@@ -30,3 +32,9 @@ def fetched_icons(folder: Path) -> list[Path]:
     with tarfile.open(archives[0]) as archive:
         archive.extractall(folder, filter="data")
     return sorted((folder / FOLDER).glob("*.svg"))
+
+
+def _trusted() -> dict[str, str]:
+    """npm knows no SSL_CERT_FILE, in which a closed network names its own certificates for everybody else."""
+    named = os.environ.get("SSL_CERT_FILE")
+    return {"NODE_EXTRA_CA_CERTS": named} if named else {}
