@@ -112,7 +112,7 @@ def _circle(work: SideWork, circle: Sequence[int]) -> str:
 
 def _wants_s(work: SideWork, part: Part) -> int:
     """The least that the part gets in all."""
-    shortest_s = work.job.shortest_s
+    shortest_s = work.shortest_s
     wanted = (part.material.least_s, part.material.finish_s)
     return sum(max(s, shortest_s) for s in wanted if s)
 

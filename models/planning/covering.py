@@ -116,7 +116,7 @@ class _Purchase:
     @cached_property
     def _most(self) -> int:
         """Surely enough of one kind: every part pressed at the shortest dwell, and once more."""
-        shortest_s = self.work.job.shortest_s
+        shortest_s = self.work.shortest_s
         return sum(-(-part.material.least_s // shortest_s) + 1 for part in self.work.parts)
 
     def _use(self, part: int, n: int) -> cp_model.LinearExpr:

@@ -10,6 +10,8 @@ from models.planning.seconds_model import SecondsModel, sharings_of
 from models.planning.side_work import SideWork, side_of
 
 EFFORT = 2.0
+MOST_TOGETHER = 16
+"""More pieces than these over one are not tried: on a crowded side that would keep a person waiting."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,9 +26,10 @@ def never_together(work: SideWork) -> SideWork | None:
     """The side with as few pieces alone as prove that it can't be worked; None where none are found."""
     for base in range(len(work.pieces)):
         above = [p for p, before in enumerate(work.order.ever_before) if before >> base & 1]
-        group = side_of(work, [base, *above])
-        if above and can_never_be_worked(group):
-            return _as_few(group)
+        if 0 < len(above) < MOST_TOGETHER:
+            group = side_of(work, [base, *above])
+            if can_never_be_worked(group):
+                return _as_few(group)
     return None
 
 

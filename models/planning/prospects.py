@@ -44,7 +44,7 @@ class Prospects:
 
     def _wants_s(self, now: Standing, part: int) -> int:
         due_s = self.work.parts[part].material.finish_s if now.finish_due >> part & 1 else 0
-        shortest_s = self.work.job.shortest_s
+        shortest_s = self.work.shortest_s
         return sum(max(s, shortest_s) for s in (now.missing_s[part], due_s) if s)
 
     def _has_way(self, now: Standing, part: int, wants: Sequence[int]) -> bool:

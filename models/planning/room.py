@@ -28,7 +28,7 @@ class Room:
 
     def dwells(self) -> list[int]:
         """The dwells worth trying: enough for a part, or as long as one bears; the shortest first."""
-        shortest_s = self.work.job.shortest_s
+        shortest_s = self.work.shortest_s
         touched = self.way.touched & self.work.parts_of(self.now.laid)
         tried = {max(s, shortest_s) for k in members(self.way.counted) for s in self._worth_trying(k)}
         tried |= {self.work.parts[k].material.longest_s for k in members(touched)}
@@ -86,7 +86,7 @@ class Room:
         return dwell_s <= material.longest_s and in_all_s <= self.now.left_s[part]
 
     def _wants_after_s(self, part: int, dwell_s: int) -> int:
-        shortest_s = self.work.job.shortest_s
+        shortest_s = self.work.shortest_s
         counts = bool(self.way.counted >> part & 1)
         missing = self.now.missing_s[part]
         left_s = max(0, missing - dwell_s) if counts else missing

@@ -106,7 +106,7 @@ def _sharings(work: SideWork, way: Way) -> Iterator[Sharing]:
     for tasks in _shared(work, [task for task in _tasks(work) if way.counted >> task.part & 1]):
         lying = work.parts_of(_surely_there(work, tasks))
         heated = lying & way.touched
-        least_s = max(work.job.shortest_s, *(_at_least_s(work, task) for task in tasks))
+        least_s = max(work.shortest_s, *(_at_least_s(work, task) for task in tasks))
         most_s = min(work.parts[k].material.longest_s for k in members(heated))
         if not lying & way.scorched and least_s <= most_s:
             yield Sharing(tasks, heated, least_s, most_s)

@@ -44,7 +44,14 @@ class SideWork:
     def parts_of(self, pieces: int) -> int:
         if len(self.parts) == len(self.pieces):  # mostly so, and much asked for: part k is piece k
             return pieces
-        return sum(self.parts_of_piece[piece] for piece in members(pieces))
+        known = self._parts_asked_for
+        if pieces not in known:
+            known[pieces] = sum(self.parts_of_piece[piece] for piece in members(pieces))
+        return known[pieces]
+
+    @cached_property
+    def _parts_asked_for(self) -> dict[int, int]:
+        return {}
 
     @cached_property
     def whole(self) -> int:
@@ -55,6 +62,10 @@ class SideWork:
         """Every different way to put the platen down clear of the keep-outs."""
         metal = [zone.box for zone in self.side.zones_of(ZoneKind.KEEP_OUT)]
         return spots([part.box for part in self.parts], metal, self.job.presses)
+
+    @cached_property
+    def shortest_s(self) -> int:
+        return self.job.shortest_s
 
     @property
     def every_part(self) -> int:

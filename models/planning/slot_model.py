@@ -90,7 +90,7 @@ class SlotModel:
 
     def _dwell(self) -> Flag:
         longest_s = max(part.material.longest_s for part in self.work.parts)
-        return self.model.new_int_var(self.work.job.shortest_s, longest_s, "")
+        return self.model.new_int_var(self.work.shortest_s, longest_s, "")
 
     # ---- rules
 
