@@ -18,10 +18,12 @@ def forcing_pieces(result: SideResult, halt: Halt) -> tuple[int, ...]:
     if _bound(result.work, result.bound, halt) < result.bound:
         return ()
     for piece in range(len(result.work.pieces)):
+        if halt.is_asked:
+            return ()
         fewer = [other for other in kept if other != piece]
         if fewer and _bound(side_of(result.work, fewer), result.bound, halt) >= result.bound:
             kept = fewer
-    return () if halt.is_asked else tuple(kept)
+    return tuple(kept)
 
 
 def _bound(work: SideWork, wanted: int, halt: Halt) -> int:
