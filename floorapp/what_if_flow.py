@@ -39,7 +39,7 @@ class WhatIfFlow:
         self._planning = Planning()
 
     def begin(self, job: Job, plan: Plan) -> None:
-        self._planning.is_stopped = True
+        self._in_place_of_the_last()
         self.state = WhatIf(job, plan, tried=job, tried_plan=plan)
 
     def choose(self, subject: str) -> None:
@@ -63,7 +63,7 @@ class WhatIfFlow:
     def undo_all(self) -> None:
         """Back to the job as it is."""
         state = self._there()
-        self._planning.is_stopped = True
+        self._in_place_of_the_last()
         self._now(tried=state.job, tried_plan=state.plan, refusal="", progress="", hit=0)
 
     def stop(self) -> None:
@@ -73,8 +73,7 @@ class WhatIfFlow:
     def _try(self, job: Job) -> None:
         from models.planning.sizes import plan_sizes
 
-        self._planning.is_stopped = True
-        planning = self._planning = Planning()
+        planning = self._in_place_of_the_last()
         self._now(tried=job, tried_plan=None, refusal="", progress="Planning …", hit=0)
         self.background.run(
             lambda: plan_sizes(
@@ -85,6 +84,12 @@ class WhatIfFlow:
             lambda plan: self._now_of(planning, tried_plan=plan, progress=""),
             lambda error: self._refused(planning, error),
         )
+
+    def _in_place_of_the_last(self) -> Planning:
+        """The planning that is listened to from now on: the last one ends soon and is told about no more."""
+        self._planning.is_stopped = True
+        self._planning = Planning()
+        return self._planning
 
     def _tell(self, planning: Planning, plan: Plan) -> None:
         """The best plan so far is shown while a better one, or the proof, is sought."""

@@ -1,26 +1,22 @@
 """Set-up without its window: a job is read, planned, loaded and tagged; what is refused is told whole."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from pathlib import Path
 from random import Random
 from shutil import copytree
-from typing import TypeVar
 
 import pytest
 
-from floorapp.background import AtOnce
 from floorapp.flow import Flow, ScreenName
 from floorapp.screens.set_up_presenter import set_up_view
 from floorapp.set_up_flow import SetUpFlow, SetUpPhase
 from floorapp.views import Action, Tap
 from models.demo import demo_job_path, second_demo_job_path
-from models.errors import FloorError
 from models.job.reader import read_job
 from models.store.store import Store
 from tests.held_clock import HeldClock
+from tests.put_off import PutOff
 from tests.small_floor import flow_on
-
-T = TypeVar("T")
 
 
 @pytest.fixture
@@ -119,21 +115,6 @@ def test_a_plan_in_the_making_tells_its_best_so_far(flow: Flow, jobs: Path) -> N
     flow.act(Action(Tap.CHOOSE_FILE, str(jobs / demo_job_path().name)))
 
     assert any(line.startswith("Best so far: ") for line in told)
-
-
-class PutOff:
-    """A background whose work waits until the test says which piece of it is done."""
-
-    def __init__(self) -> None:
-        self.waiting: list[Callable[[], None]] = []
-
-    def run(
-        self, work: Callable[[], T], done: Callable[[T], None], refused: Callable[[FloorError], None]
-    ) -> None:
-        self.waiting.append(lambda: AtOnce().run(work, done, refused))
-
-    def tell(self, told: Callable[[], None]) -> None:
-        told()
 
 
 def put_off_set_up(flow: Flow, folder: Path) -> tuple[SetUpFlow, PutOff]:

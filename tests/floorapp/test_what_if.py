@@ -9,9 +9,12 @@ import pytest
 from floorapp.flow import Flow, ScreenName
 from floorapp.screens.what_if_presenter import WhatIfView, what_if_view
 from floorapp.views import Action, Tap
+from floorapp.what_if_flow import WhatIf, WhatIfFlow
 from models.demo import demo_job_path, second_demo_job_path
 from models.store.store import Store
 from tests.held_clock import HeldClock
+from tests.put_off import PutOff
+from tests.sample_jobs import crew_vest_job, crew_vest_plan
 from tests.small_floor import flow_on, loaded_store
 
 BATCH = "LC-0147"
@@ -102,6 +105,28 @@ def test_all_changes_can_be_undone_at_once(flow: Flow) -> None:
     flow.act(Action(Tap.UNDO_TRY))
 
     assert "nothing yet" in told(flow)
+
+
+def test_a_plan_that_comes_after_all_was_undone_is_dropped() -> None:
+    job, plan, late = crew_vest_job(), crew_vest_plan(), PutOff()
+    trying = WhatIfFlow(late)
+    trying.begin(job, plan)
+    trying.step("wider 10")
+    trying.undo_all()
+    late.waiting[0]()
+
+    assert trying.state == WhatIf(job, plan, tried=job, tried_plan=plan)
+
+
+def test_a_plan_of_the_job_tried_before_is_dropped() -> None:
+    job, plan, late = crew_vest_job(), crew_vest_plan(), PutOff()
+    trying = WhatIfFlow(late)
+    trying.begin(job, plan)
+    trying.step("wider 10")
+    trying.begin(job, plan)
+    late.waiting[0]()
+
+    assert trying.state == WhatIf(job, plan, tried=job, tried_plan=plan)
 
 
 def test_the_plan_is_shown_hit_by_hit(flow: Flow) -> None:
