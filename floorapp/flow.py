@@ -253,6 +253,7 @@ class Flow:
 
     def _back(self) -> None:
         if self.screen == ScreenName.WHAT_IF:
+            self.what_if.stop()
             self._show(self._tried_from)
             return
         is_inner = self.shows_garment and self.screen != ScreenName.GARMENT

@@ -11,6 +11,7 @@ from floorapp.screens.what_if_presenter import WhatIfView, what_if_view
 from floorapp.views import Action, Tap
 from floorapp.what_if_flow import WhatIf, WhatIfFlow
 from models.demo import demo_job_path, second_demo_job_path
+from models.planning.plan import PlanStatus
 from models.store.store import Store
 from tests.held_clock import HeldClock
 from tests.put_off import PutOff
@@ -127,6 +128,17 @@ def test_a_plan_of_the_job_tried_before_is_dropped() -> None:
     late.waiting[0]()
 
     assert trying.state == WhatIf(job, plan, tried=job, tried_plan=plan)
+
+
+def test_leaving_the_screen_ends_the_planning_of_a_try(flow: Flow) -> None:
+    late = flow.what_if.background = PutOff()
+    flow.act(step_of(what_if_view(flow), "width"))
+    flow.act(Action(Tap.BACK))
+    late.waiting[0]()
+
+    plan = flow.what_if.state and flow.what_if.state.tried_plan
+    assert plan is not None
+    assert plan.status == PlanStatus.FEASIBLE  # stopped before its proof
 
 
 def test_the_plan_is_shown_hit_by_hit(flow: Flow) -> None:
