@@ -58,7 +58,7 @@ def rest_of(
     if not named:
         raise CalculationError(f"nothing is peeled after hit {hit.n}: name the pieces that rest")
     below = materials_below(job)
-    around = _surroundings(job, place, room_c)
+    around = _surroundings(hit, place, room_c)
     rests = (_rest(job, hit, piece, below, around) for piece in named)
     return max(rests, key=lambda rest: (rest.median_s, rest.cold_s.median))
 
@@ -108,7 +108,6 @@ def _curve(course: Cooling) -> Curve:
     return tuple(zip(at_s.tolist(), cooling_c.tolist(), strict=True))
 
 
-def _surroundings(job: Job, place: Place, room_c: float) -> Surroundings:
+def _surroundings(hit: Hit, place: Place, room_c: float) -> Surroundings:
     """The platen's area is what is warm, so it is what the air rises along."""
-    press = job.press
-    return Surroundings(place, room_c, press.platen_width_mm / 1000, press.platen_height_mm / 1000)
+    return Surroundings(place, room_c, hit.platen.width / 1000, hit.platen.height / 1000)
