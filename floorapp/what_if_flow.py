@@ -36,7 +36,7 @@ class WhatIfFlow:
         self.background = background
         self.changed: Callable[[], None] = lambda: None
         self.state: WhatIf | None = None
-        self._planning = Planning()
+        self.planning = Planning()
 
     def begin(self, job: Job, plan: Plan) -> None:
         self._in_place_of_the_last()
@@ -68,7 +68,7 @@ class WhatIfFlow:
 
     def stop(self) -> None:
         """The plan that is best so far will do."""
-        self._planning.is_stopped = True
+        self.planning.is_stopped = True
 
     def _try(self, job: Job) -> None:
         from models.planning.sizes import plan_sizes
@@ -87,9 +87,9 @@ class WhatIfFlow:
 
     def _in_place_of_the_last(self) -> Planning:
         """The planning that is listened to from now on: the last one ends soon and is told about no more."""
-        self._planning.is_stopped = True
-        self._planning = Planning()
-        return self._planning
+        self.planning.is_stopped = True
+        self.planning = Planning()
+        return self.planning
 
     def _tell(self, planning: Planning, plan: Plan) -> None:
         """The best plan so far is shown while a better one, or the proof, is sought."""
@@ -100,7 +100,7 @@ class WhatIfFlow:
         self._now_of(planning, tried_plan=None, refusal=str(error), progress="")
 
     def _now_of(self, planning: Planning, **changes: object) -> None:
-        if planning is self._planning:
+        if planning is self.planning:
             self._now(**changes)
 
     def _now(self, **changes: object) -> None:

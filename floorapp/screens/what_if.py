@@ -16,6 +16,8 @@ class WhatIfScreen(FloorScreen):
     heading = StringProperty()
     totals = StringProperty()
     turns = ObjectProperty(())
+    kept = StringProperty()
+    news = ObjectProperty(())
     groups = ObjectProperty(())
     subjects = ObjectProperty(())
     steps = ObjectProperty(())
@@ -25,6 +27,7 @@ class WhatIfScreen(FloorScreen):
     def show(self, view: WhatIfView) -> None:
         self.header, self.map, self.hit, self.turns = view.header, view.map, view.hit, view.turns
         self.heading, self.totals = view.heading, view.totals
+        self.kept, self.news = view.kept, view.news
         self.groups, self.subjects, self.steps = view.groups, view.subjects, view.steps
         self.choices, self.primary = view.choices, view.primary
 

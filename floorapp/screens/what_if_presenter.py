@@ -1,6 +1,5 @@
 """What the What-if screen says: the tried plan hit by hit, the totals before and after, and the steps."""
 
-from collections.abc import Iterator
 from dataclasses import dataclass
 
 from floorapp.flow import Flow
@@ -34,6 +33,8 @@ class WhatIfView:
     turns: tuple[Button, ...]
     heading: str
     totals: str
+    kept: str
+    news: tuple[Group, ...]
     groups: tuple[Group, ...]
     subjects: tuple[Button, ...]
     steps: tuple[Button, ...]
@@ -53,7 +54,9 @@ def what_if_view(flow: Flow) -> WhatIfView:
         turns=_turns(state),
         heading=_heading(state),
         totals=" · ".join(_row(row) for row in _rows(state)),
-        groups=tuple(_groups(state)),
+        kept=KEPT,
+        news=_news(state),
+        groups=(Group("Changed", _changes(state)),),
         subjects=_subjects(state),
         steps=_steps(state),
         choices=_choices(state),
@@ -86,14 +89,16 @@ def _turns(state: WhatIf) -> tuple[Button, ...]:
     )
 
 
-def _groups(state: WhatIf) -> Iterator[Group]:
+def _news(state: WhatIf) -> tuple[Group, ...]:
+    """Why there is no plan, or how far it is."""
     if state.refusal:
-        yield Group("No plan", tuple(Line(line) for line in state.refusal.splitlines()), Tone.HELD)
-    elif state.progress:
-        yield Group("", (Line(state.progress),), Tone.ATTENTION)
+        return (Group("Why", tuple(Line(line) for line in state.refusal.splitlines()), Tone.HELD),)
+    return (Group("", (Line(state.progress),), Tone.ATTENTION),) if state.progress else ()
+
+
+def _changes(state: WhatIf) -> tuple[Line, ...]:
     told = tuple(Line(words) for words in changes(state.job, state.tried))
-    yield Group("Changed", told or (Line("nothing yet"),))
-    yield Group("", (Line(KEPT),))
+    return told or (Line("nothing yet"),)
 
 
 def _heading(state: WhatIf) -> str:

@@ -22,7 +22,8 @@ def _each(job: Job, results: Sequence[SideResult], totals: Totals) -> Iterator[t
     yield "temperature_changes", totals.temperature_changes == fewest
     yield "side_changes", totals.side_changes == len(results) - 1
     yield "dwell_s", all(result.is_least_dwell for result in results)
-    yield "reheats", not totals.reheats or totals.reheats == sum(_fewest_reheats(result, totals) for result in results)
+    fewest_reheats = sum(_fewest_reheats(result, totals) for result in results)
+    yield "reheats", totals.reheats in (0, fewest_reheats)
 
 
 def _fewest_reheats(result: SideResult, totals: Totals) -> int:
