@@ -16,6 +16,7 @@ MOST_STATES = 20_000
 """With more ways than these to stand among the sides, the sides follow one another whole."""
 
 Places = tuple[int, ...]  # how many bouts of each side are done
+Cost = tuple[int, int, int]  # walks, changes of temperature, changes of side
 SetTo = tuple[float | None, ...]  # of each press [°C]; None while it has not been used
 
 
@@ -39,7 +40,7 @@ class _Bout:
 class _Reached:
     """The best way to come to a state: its cost, the last bout, how it was pressed and what came before."""
 
-    cost: tuple[int, int, int]
+    cost: Cost
     set_to: SetTo
     bout: _Bout | None = None
     setting: Setting | None = None
@@ -54,9 +55,10 @@ def interleaved(sides: Sequence[Sequence[Stroke]]) -> list[tuple[Stroke, Setting
     """Every stroke with its setting, in the order in which to press."""
     candidates = _candidates([stroke for strokes in sides for stroke in strokes])
     bouts = [_bouts(strokes, candidates) for strokes in sides]
-    if prod(len(of_side) + 1 for of_side in bouts) > MOST_STATES:
-        bouts = [[bout for of_side in bouts for bout in of_side]]
-    return list(_best_set(_walked_back(_best_walk(bouts))))
+    best = _best_walk([[bout for of_side in bouts for bout in of_side]])
+    if prod(len(of_side) + 1 for of_side in bouts) <= MOST_STATES:
+        best = _best_walk(bouts, at_most=best.cost)
+    return list(_best_set(_walked_back(best)))
 
 
 def _candidates(strokes: Sequence[Stroke]) -> list[Setting]:
@@ -79,7 +81,10 @@ def _suits(stroke: Stroke, setting: Setting) -> bool:
     return lowest_c <= setting.temperature_c <= hottest_c
 
 
-def _best_walk(sides: Sequence[Sequence[_Bout]]) -> _Reached:
+def _best_walk(sides: Sequence[Sequence[_Bout]], at_most: Cost | None = None) -> _Reached:
+    """The best way through all bouts. Where one is known that costs `at_most` in walks and temperatures,
+    dearer ones are left out.
+    """
     presses = 1 + max((s.press for bouts in sides for bout in bouts for s in bout.settings), default=0)
     unset: SetTo = (None,) * presses
     start: Places = tuple(0 for _ in sides)
@@ -87,6 +92,8 @@ def _best_walk(sides: Sequence[Sequence[_Bout]]) -> _Reached:
     for places in product(*(range(len(bouts) + 1) for bouts in sides)):
         for state in reached.get(places, {}).values():
             for following, onward in _onward(sides, places, state):
+                if at_most is not None and onward.cost[:2] > at_most[:2]:
+                    continue
                 states = reached.setdefault(following, {})
                 key = (onward.side, onward.setting, onward.set_to)
                 if key not in states or onward.cost < states[key].cost:
