@@ -13,8 +13,7 @@ import click
 from models.errors import FloorError, NoSoundSequenceError
 
 if TYPE_CHECKING:
-    from models.job.job import Job
-    from models.planning.plan import Plan
+    from floorapp.planned_job import PlannedJob
     from models.quality.review import Review
     from models.store.records import BatchHead
     from models.store.store import Store
@@ -135,23 +134,30 @@ def plan(job: Path, as_json: bool) -> None:
     \b
     Example: floorapp plan vests.toml
     """
-    from floorapp.in_words import plan_in_words
+    planned = plan_job(job)
+    click.echo(plan_as_json(planned) if as_json else plan_as_text(planned))
+
+
+def plan_as_json(planned: "PlannedJob") -> str:
+    from models.heat.heat_finding import heat_finding_to_json
     from models.planning.plan import plan_to_json
 
-    read, planned = read_and_plan(job)
-    click.echo(
-        json.dumps(plan_to_json(planned), ensure_ascii=False) if as_json else plan_in_words(read, planned)
-    )
+    findings = [heat_finding_to_json(finding) for finding in planned.heat_findings]
+    return json.dumps({**plan_to_json(planned.plan), "heat_findings": findings}, ensure_ascii=False)
 
 
-def read_and_plan(path: Path) -> "tuple[Job, Plan]":
+def plan_as_text(planned: "PlannedJob") -> str:
+    from floorapp.in_words import plan_in_words
+
+    return plan_in_words(planned.job, planned.plan, planned.heat_findings)
+
+
+def plan_job(path: Path) -> "PlannedJob":
+    from floorapp.planned_job import read_and_plan
     from floorapp.steps_shown import better_plans_shown
     from models.clock import SystemClock
-    from models.job.reader import read_job
-    from models.planning.sizes import plan_sizes
 
-    job = read_job(path)
-    return job, plan_sizes(job, progress=better_plans_shown(SystemClock()))
+    return read_and_plan(path, progress=better_plans_shown(SystemClock()))
 
 
 @main.command()
@@ -165,9 +171,9 @@ def load(database: str | None, job: Path) -> None:
     \b
     Example: floorapp load vests.toml
     """
-    read, planned = read_and_plan(job)
+    planned = plan_job(job)
     with open_store(database) as store:
-        batch = store.add_batch(read, planned)
+        batch = store.add_batch(planned.job, planned.plan, planned.heat_findings)
         click.echo(batch.reference)
         click.echo(f"Stored. Next: floorapp tags {batch.reference} --out tags.pdf", err=True)
         for row in store.garments(batch.reference):

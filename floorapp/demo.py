@@ -11,7 +11,8 @@ from typing import TYPE_CHECKING
 from floorapp.background import AtOnce
 from floorapp.flow import Flow
 from floorapp.kivy_setup import has_display
-from floorapp.set_up_flow import SetUpFlow, read_and_plan
+from floorapp.planned_job import read_and_plan
+from floorapp.set_up_flow import SetUpFlow
 from models.clock import HeldClock, SystemClock
 from models.demo import demo_job_path, second_demo_job_path
 
@@ -61,7 +62,7 @@ def load_demo(store: "Store") -> str:
     """Stores both demo batches and gives the reference of the one to walk."""
     for path in (second_demo_job_path(), demo_job_path()):
         planned = read_and_plan(path)
-        batch = store.add_batch(planned.job, planned.plan)
+        batch = store.add_batch(planned.job, planned.plan, planned.heat_findings)
     return batch.reference
 
 

@@ -2,7 +2,15 @@
 
 from collections.abc import Iterator, Sequence
 
-from floorapp.screens.words import celsius, count_of, fahrenheit, pieces_by_material, plan_words
+from floorapp.screens.words import (
+    celsius,
+    count_of,
+    fahrenheit,
+    heat_finding_words,
+    pieces_by_material,
+    plan_words,
+)
+from models.heat.heat_finding import HeatFinding
 from models.job.job import Job
 from models.job.sizes import sizes_of
 from models.planning.plan import Hit, Plan, PlanOfSizes, are_worked_alike
@@ -16,15 +24,15 @@ CAUTION = (
 )
 
 
-def plan_in_words(job: Job, plan: Plan) -> str:
-    """Hit by hit: what to lay, the settings, what to peel and why; then the sizes that differ."""
+def plan_in_words(job: Job, plan: Plan, heat_findings: Sequence[HeatFinding] = ()) -> str:
+    """Hit by hit: what to lay, the settings, what to peel and why; the sizes that differ; too little heat."""
     hits = count_of(len(plan.hits), "hit")
     heading = f"{job.name} ({job.reference}): {count_of(len(job.garments), 'garment')}, {hits} each"
     if plan.sizes:
         heading = f"{heading} in size {sizes_of(job)[0]}"
     told = "\n".join([heading, plan_words(plan), *plan.why_not_fewer, *plan.differs])
     others = [block for other in plan.sizes for block in _other_sizes(job, plan, other)]
-    return "\n\n".join([told, *_hit_blocks(job, plan), *others, CAUTION])
+    return "\n\n".join([told, *_hit_blocks(job, plan), *others, *_heat_block(heat_findings), CAUTION])
 
 
 def _hit_blocks(job: Job, plan: Plan) -> list[str]:
@@ -40,6 +48,12 @@ def _other_sizes(job: Job, plan: Plan, other: PlanOfSizes) -> Iterator[str]:
         return
     rows = [_row(f"hit {hit.n}", "; ".join(_place(hit))) for hit in other.plan.hits]
     yield "\n".join([f"Size {who}, worked alike:", *rows])
+
+
+def _heat_block(findings: Sequence[HeatFinding]) -> Iterator[str]:
+    if findings:
+        rows = [_row(f"hit {finding.hit_n}", heat_finding_words(finding)) for finding in findings]
+        yield "\n".join(["Too little time at heat, an estimate; no dwell was changed:", *rows])
 
 
 def _place(hit: Hit) -> Iterator[str]:

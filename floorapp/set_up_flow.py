@@ -6,9 +6,9 @@ from enum import StrEnum
 from pathlib import Path
 
 from floorapp.background import Background
+from floorapp.planned_job import PlannedJob, read_and_plan
 from models.errors import FloorError
 from models.floor.work import FloorWork
-from models.job.job import Job
 from models.planning.plan import Plan
 from models.quality.review_export import review_csv_file
 from models.store.records import BatchHead
@@ -34,12 +34,6 @@ class Entry:
     path: Path
     text: str
     is_folder: bool
-
-
-@dataclass(frozen=True, slots=True)
-class PlannedJob:
-    job: Job
-    plan: Plan
 
 
 @dataclass(eq=False, slots=True)
@@ -116,7 +110,8 @@ class SetUpFlow:
         """Stores the planned job as a batch: from now on its sequence is frozen."""
         if self.state.planned is None:
             raise LookupError("no planned job is on the screen")
-        batch = self.work.add_batch(self.state.planned.job, self.state.planned.plan)
+        planned = self.state.planned
+        batch = self.work.add_batch(planned.job, planned.plan, planned.heat_findings)
         self._now(phase=SetUpPhase.LOADED, batch=batch)
 
     def choose_paper(self, paper: str) -> None:
@@ -177,20 +172,6 @@ class SetUpFlow:
 
 def _lines(error: FloorError) -> tuple[str, ...]:
     return tuple(str(error).splitlines())
-
-
-def read_and_plan(
-    path: Path, *, progress: Callable[[Plan], None] | None = None, stop: Callable[[], bool] | None = None
-) -> PlannedJob:
-    """Reads the job file and plans it. Raises JobRefusedError or NoSoundSequenceError.
-
-    `progress` is told each better plan; once `stop` says so, the best so far is taken.
-    """
-    from models.job.reader import read_job
-    from models.planning.sizes import plan_sizes
-
-    job = read_job(path)
-    return PlannedJob(job, plan_sizes(job, progress=progress, stop=stop))
 
 
 def entries_of(folder: Path) -> tuple[Entry, ...]:

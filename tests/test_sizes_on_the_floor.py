@@ -10,9 +10,9 @@ import pytest
 from click.testing import CliRunner
 
 from floorapp.command_line import main
+from floorapp.planned_job import read_and_plan
 from floorapp.screens.map_presenter import map_of_step
 from floorapp.screens.set_up_presenter import hit_maps, set_up_view
-from floorapp.set_up_flow import read_and_plan
 from floorapp.views import Action, Tap
 from models.quality.review import review_of
 from models.store.store import Store

@@ -11,7 +11,7 @@ import pypdfium2
 import pytest
 import zxingcpp
 
-from floorapp.set_up_flow import read_and_plan
+from floorapp.planned_job import read_and_plan
 from floorapp.views import Action, Tap
 from models.demo import demo_job_path
 from models.garment.cycle import State

@@ -5,9 +5,10 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from floorapp.flow import Flow
+from floorapp.planned_job import PlannedJob
 from floorapp.screens.garment_presenter import header_of
 from floorapp.screens.words import celsius, count_of, plan_words
-from floorapp.set_up_flow import Entry, PlannedJob, SetUpPhase, SetUpState
+from floorapp.set_up_flow import Entry, SetUpPhase, SetUpState
 from floorapp.views import Action, Button, Group, Header, Line, Tap, Tone
 from floorapp.widget_views import MapPiece, MapView, Role
 from models.job.job import Job

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from models.garment.cycle import EventKind
 from models.garment.events import FindingKind
 from models.garment.progress import Progress
+from models.heat.heat_finding import HeatFinding
 from models.job.job import Job, Material, Peel, ZoneKind
 from models.planning.plan import Hit, Plan, PlanStatus
 from models.units import celsius_to_fahrenheit
@@ -101,6 +102,11 @@ def peel_words(hit: Hit) -> str:
     if not counted:
         return "nothing to peel"
     return "then peel " + ", ".join(f"{counted[w]}\N{NO-BREAK SPACE}{w.value}" for w in Peel if counted[w])
+
+
+def heat_finding_words(finding: HeatFinding) -> str:
+    """What gets too little time at heat, with the garment sizes where it is not about all."""
+    return f"size {', '.join(finding.sizes)}: {finding.text}" if finding.sizes else finding.text
 
 
 def plan_words(plan: Plan) -> str:

@@ -32,6 +32,7 @@ from models.garment.events import (
     TakenUp,
 )
 from models.garment.progress import Progress
+from models.heat.heat_finding import HeatFinding
 from models.job.job import Job, Peel
 from models.planning.piece_record import after_hit
 from models.planning.plan import Plan
@@ -60,8 +61,8 @@ class FloorWork:
         self.clock = clock
         self.seat = seat
 
-    def add_batch(self, job: Job, plan: Plan) -> BatchHead:
-        return self.store.add_batch(job, plan)
+    def add_batch(self, job: Job, plan: Plan, heat_findings: tuple[HeatFinding, ...] = ()) -> BatchHead:
+        return self.store.add_batch(job, plan, heat_findings)
 
     def review(self, batch: BatchHead) -> Review:
         """The batch's figures, findings and garments, counted from its whole log."""

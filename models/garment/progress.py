@@ -27,6 +27,7 @@ from models.garment.events import (
     TakenUp,
     kind_of,
 )
+from models.heat.heat_finding import HeatFinding
 from models.job.job import Job, Peel
 from models.job.sizes import job_for_size
 from models.planning.piece_record import PieceRecord, after_hit, after_lift, after_replacement, untouched
@@ -39,10 +40,12 @@ class Recipe:
 
     job: Job
     plan: Plan
+    heat_findings: tuple[HeatFinding, ...] = ()
 
     def of_size(self, size: str) -> "Recipe":
         """What a garment of `size` is made by: the sides as they are in it, and its own hits."""
-        return Recipe(job_for_size(self.job, size), self.plan.of_size(size))
+        own = tuple(finding for finding in self.heat_findings if finding.is_about(size))
+        return Recipe(job_for_size(self.job, size), self.plan.of_size(size), own)
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,7 +3,8 @@
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
-from models.heat.heat_through import NEVER_S, likely_seconds_to, to_heat_c
+from models.heat.heat_finding import NEVER_S
+from models.heat.heat_through import likely_seconds_to, to_heat_c
 from models.heat.placed import ground_of, materials_below, stack_on
 from models.heat.stack import Ground
 from models.job.job import Job

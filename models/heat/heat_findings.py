@@ -1,29 +1,16 @@
 """Pieces whose planned hits leave their adhesive too little time at heat, with the seconds missing."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from math import ceil, floor
 
-from models.heat.heat_through import NEVER_S
+from models.heat.heat_finding import NEVER_S, HeatFinding
 from models.heat.hit_heat import NEEDED_AT_HEAT_S, PieceHeat, hit_heat
 from models.job.job import Job
+from models.job.sizes import job_for_most, job_for_size, sizes_of
 from models.planning.parts import counted_parts
 from models.planning.piece_record import after_hit, untouched
 from models.planning.plan import Hit, Plan
-
-
-@dataclass(frozen=True, slots=True)
-class HeatFinding:
-    """One piece, judged over all hits that bring it down. `hit_n` is where the least would mend it.
-
-    `missing_s` is infinite where no dwell would do. `is_sure` where even the quick end of the band is short.
-    """
-
-    piece: str
-    hit_n: int
-    at_heat_s: float
-    missing_s: float
-    is_sure: bool
-    text: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,6 +28,21 @@ class _Warming:
         """Seconds that this dwell misses until the adhesive is up to heat at all."""
         until_s = self.heat.to_heat_s.low if quick else self.heat.to_heat_s.median
         return max(0.0, until_s - self.hit.dwell_s)
+
+
+def findings_of_sizes(job: Job, plan: Plan) -> tuple[HeatFinding, ...]:
+    """As `heat_findings`, of all garment sizes; a finding that is not about all of them names its own."""
+    if not plan.sizes:
+        return heat_findings(job_for_most(job), plan)
+    sizes = sizes_of(job)
+    found: dict[HeatFinding, list[str]] = {}
+    for size in sizes:
+        for finding in heat_findings(job_for_size(job, size), plan.of_size(size)):
+            found.setdefault(finding, []).append(size)
+    return tuple(
+        replace(finding, sizes=() if len(about) == len(sizes) else tuple(about))
+        for finding, about in found.items()
+    )
 
 
 def heat_findings(job: Job, plan: Plan) -> tuple[HeatFinding, ...]:
@@ -75,7 +77,7 @@ def _finding(job: Job, piece: str, warmings: Sequence[_Warming]) -> HeatFinding 
     if missing_s <= 0:
         return None
     is_sure = all(_missing_s(worst, warming, quick=True) > 0 for warming in worst)
-    text = _in_words(job.piece(piece).label, at_heat_s, missing_s, mend)
+    text = _in_words(job.piece(piece).label, at_heat_s, missing_s, mend, is_sure=is_sure)
     return HeatFinding(piece, mend, at_heat_s, missing_s, is_sure, text)
 
 
@@ -96,8 +98,11 @@ def _missing_s(warmings: Sequence[_Warming], longer: _Warming, *, quick: bool) -
     return NEEDED_AT_HEAT_S - _total_s(warmings, quick=quick) + longer.short_s(quick=quick)
 
 
-def _in_words(label: str, at_heat_s: float, missing_s: float, mend: int) -> str:
-    has = f"{label}: up to heat for about {at_heat_s:.0f} s of the {NEEDED_AT_HEAT_S:.0f} s that it wants"
-    if missing_s == NEVER_S:
-        return f"{has}, and no dwell would do; an estimate: try one first"
-    return f"{has}; about {missing_s:.0f} s more in hit {mend} would do; an estimate: try one first"
+def _in_words(label: str, at_heat_s: float, missing_s: float, mend: int, *, is_sure: bool) -> str:
+    """Rounded to the safe side: what is missing up, what is there down."""
+    has = f"{label}: at heat for about {floor(at_heat_s)} s of the {NEEDED_AT_HEAT_S:.0f} s that it wants"
+    more = "no dwell would do"
+    if missing_s < NEVER_S:
+        more = f"about {ceil(missing_s)} s more in hit {mend} would do"
+    sure = "short even at the quick end of the estimate" if is_sure else "an estimate"
+    return f"{has}; {more}; {sure}: try one first"

@@ -6,22 +6,18 @@ from functools import lru_cache
 import numpy as np
 
 from models.heat.conduction import INSULATED, Array, Face, History, conduct_each
+from models.heat.curves import Curve, curve_of
+from models.heat.heat_finding import NEVER_S
 from models.heat.ranges import Case, Estimate
 from models.heat.stack import ROOM_C, Role, Stack
 from models.job.job import Material
 
 HORIZON_S = 300.0
 """A stack that is not up to heat by then counts as one that never is."""
-NEVER_S = float("inf")
 
 TO_HEAT_SHARE = 0.8
 """Adhesives flow well below the platen's setting: up to heat is this share of the way from the room to the
 lowest setting that the material takes, about 120 °C for one that takes 145 (common practice, no source)."""
-
-Curve = tuple[tuple[float, float], ...]
-"""(seconds, °C) from the start on."""
-
-CURVE_POINTS = 120
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -57,10 +53,11 @@ class HeatThrough:
         return Estimate(*(case.seconds_to(target_c) for case in (self.quick, self.likely, self.slow)))
 
     def curve(self, seconds: float) -> Curve:
-        """The adhesive's likely temperature from the closing to the opening."""
-        at_s = np.linspace(0.0, seconds, CURVE_POINTS)
-        warming_c = np.interp(at_s, self.likely.times_s, self.likely.adhesive_c)
-        return tuple(zip(at_s.tolist(), warming_c.tolist(), strict=True))
+        """The adhesive's temperature from the closing to the opening."""
+        quick, likely, slow = (
+            (case.times_s, case.adhesive_c) for case in (self.quick, self.likely, self.slow)
+        )
+        return curve_of(seconds, quick, likely, slow)
 
     def far_side_c(self, seconds: float) -> Estimate:
         """Temperature of the fabric's lower face when the press opens."""

@@ -3,7 +3,8 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from models.heat.heat_through import Curve, heat_through, to_heat_c
+from models.heat.curves import Curve
+from models.heat.heat_through import heat_through, to_heat_c
 from models.heat.placed import Below, ground_of, materials_below, stack_on
 from models.heat.ranges import Estimate
 from models.job.job import Job

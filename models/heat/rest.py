@@ -1,22 +1,20 @@
 """How long a garment has to rest after a hit until its carriers come off and it can be handled."""
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import partial
 
-import numpy as np
-
 from models.errors import CalculationError
 from models.heat.cooling import Cooling, Place, Surroundings, cool_down, loss_w_per_m2
+from models.heat.curves import Curve, curve_of
 from models.heat.handling import BARE_HANDS_C, COLD_PEEL_C, WARM_PEEL_C
-from models.heat.heat_through import Curve, HeatThrough, heat_through
+from models.heat.heat_through import HeatThrough, heat_through
 from models.heat.placed import Below, ground_of, materials_below, stack_on
 from models.heat.ranges import Case, Estimate
 from models.heat.stack import ROOM_C
 from models.job.job import Job, Peel
 from models.planning.plan import Hit
 
-CURVE_POINTS = 60
 NO_REST = Estimate(0.0, 0.0, 0.0)
 
 
@@ -65,11 +63,10 @@ def rest_of(
 
 def _rest(job: Job, hit: Hit, piece: str, below: Below, around: Surroundings) -> RestEstimate:
     warmed = heat_through(stack_on(job, hit, piece, below, ground_of(job, hit, piece)))
-    courses = tuple(_courses(warmed, hit.dwell_s, around))
+    courses = _courses(warmed, hit.dwell_s, around)
     warm_s, cold_s, bare_hands_s = (_when(courses, at) for at in (WARM_PEEL_C, COLD_PEEL_C, BARE_HANDS_C))
     until = job.material_of(piece).peel
     rest_s = {Peel.WARM: warm_s, Peel.COLD: cold_s}.get(until, NO_REST)
-    _, likely, _ = courses
     return RestEstimate(
         piece=piece,
         place=around.place,
@@ -77,35 +74,38 @@ def _rest(job: Job, hit: Hit, piece: str, below: Below, around: Surroundings) ->
         low_s=rest_s.low,
         median_s=rest_s.median,
         high_s=rest_s.high,
-        start_c=float(likely.cloth_c[0]),
+        start_c=float(courses[1].cloth_c[0]),
         warm_s=warm_s,
         cold_s=cold_s,
         bare_hands_s=bare_hands_s,
-        curve=_curve(likely),
+        curve=_curve(courses, cold_s.high),
     )
 
 
-def _courses(warmed: HeatThrough, dwell_s: float, around: Surroundings) -> Iterator[Cooling]:
-    """The quick, the likely and the slow course: cooler from the start and lighter, or hotter and heavier."""
+def _courses(warmed: HeatThrough, dwell_s: float, around: Surroundings) -> list[Cooling]:
+    """The quick, the likely and the slow course: cooler from the start and lighter, or hotter and heavier.
+
+    Each goes on below cold, nearly to the room, so that no curve of it levels out there.
+    """
     garment_c = warmed.garment_c(dwell_s)
     starts_c = (garment_c.low, garment_c.median, garment_c.high)
+    lowest_c = min(COLD_PEEL_C, around.room_c + (COLD_PEEL_C - around.room_c) / 10)
+    courses = []
     for case, start_c in zip(Case, starts_c, strict=True):
         layers = [warmed.stack.layers(case)[place] for place in warmed.stack.garment]
         capacity = sum(layer.thickness_m * layer.heat_j_per_m3k for layer in layers)
-        yield cool_down(
-            start_c, COLD_PEEL_C, capacity, partial(loss_w_per_m2, around=around, haste=case.value)
-        )
+        loss = partial(loss_w_per_m2, around=around, haste=case.value)
+        courses.append(cool_down(start_c, lowest_c, capacity, loss))
+    return courses
 
 
 def _when(courses: Iterable[Cooling], cloth_c: float) -> Estimate:
     return Estimate(*(course.seconds_to(cloth_c) for course in courses))
 
 
-def _curve(course: Cooling) -> Curve:
-    """So many points, evenly in time, from the opening until cold."""
-    at_s = np.linspace(0.0, course.times_s[-1], CURVE_POINTS)
-    cooling_c = np.interp(at_s, course.times_s, course.cloth_c)
-    return tuple(zip(at_s.tolist(), cooling_c.tolist(), strict=True))
+def _curve(courses: Iterable[Cooling], seconds: float) -> Curve:
+    quick, likely, slow = ((course.times_s, course.cloth_c) for course in courses)
+    return curve_of(seconds, quick, likely, slow)
 
 
 def _surroundings(hit: Hit, place: Place, room_c: float) -> Surroundings:

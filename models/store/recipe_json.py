@@ -7,6 +7,7 @@ from typing import Any
 from models.errors import StorageError
 from models.garment.progress import Recipe
 from models.geometry import Box, Outline, Point, Polygon, Ring
+from models.heat.heat_finding import heat_finding_from_json, heat_finding_to_json
 from models.job.job import (
     Fabric,
     GarmentOrder,
@@ -27,11 +28,18 @@ Json = dict[str, Any]
 
 FORMAT = 3
 FORMATS = (1, 2, FORMAT)
-"""Format 1 knows no garment sizes, format 2 no more than one press; otherwise they are the same."""
+"""Format 1 knows no garment sizes, format 2 no more than one press; otherwise they are the same. A batch that
+was loaded before heat was estimated has no `heat_findings`.
+"""
 
 
 def recipe_to_json(recipe: Recipe) -> Json:
-    return {"format": FORMAT, "job": job_to_json(recipe.job), "plan": plan_to_json(recipe.plan)}
+    return {
+        "format": FORMAT,
+        "job": job_to_json(recipe.job),
+        "plan": plan_to_json(recipe.plan),
+        "heat_findings": [heat_finding_to_json(finding) for finding in recipe.heat_findings],
+    }
 
 
 def recipe_from_json(data: Json) -> Recipe:
@@ -40,7 +48,8 @@ def recipe_from_json(data: Json) -> Recipe:
         raise StorageError(
             f"this batch is stored in format {data['format']}, newer than {FORMAT}; update this program"
         )
-    return Recipe(job_from_json(data["job"]), plan_from_json(data["plan"]))
+    findings = tuple(heat_finding_from_json(finding) for finding in data.get("heat_findings", ()))
+    return Recipe(job_from_json(data["job"]), plan_from_json(data["plan"]), findings)
 
 
 def job_to_json(job: Job) -> Json:

@@ -14,6 +14,7 @@ from sqlalchemy import select, text
 from models.clock import Clock
 from models.garment.events import Event, Happening, TakenBack
 from models.garment.progress import Progress, Recipe, advance, fold, last_tap
+from models.heat.heat_finding import HeatFinding
 from models.job.job import Job
 from models.planning.plan import Plan
 from models.store import batches, garments
@@ -58,7 +59,7 @@ class Store:
     def close(self) -> None:
         self._database.close()
 
-    def add_batch(self, job: Job, plan: Plan) -> BatchHead:
+    def add_batch(self, job: Job, plan: Plan, heat_findings: tuple[HeatFinding, ...] = ()) -> BatchHead:
         """Stores the batch, its recipe frozen, and all its garments, each with a new tag code.
 
         Raises ReferenceTakenError.
@@ -66,7 +67,7 @@ class Store:
         makers = batches.Makers(self._new_id, self._new_code)
         with self._database.writing() as connection:
             wait_for_turn(connection)
-            return batches.add(connection, Recipe(job, plan), self._clock.utc_now(), makers)
+            return batches.add(connection, Recipe(job, plan, heat_findings), self._clock.utc_now(), makers)
 
     def batch(self, reference: str) -> BatchHead:
         """Raises UnknownBatchError, which lists references spelled like it."""

@@ -125,8 +125,38 @@ def test_a_plan_as_json_is_format_1_and_nothing_else(job):
     done = run_for_real("plan", job, "--json")
     told = json.loads(done.stdout)
     assert done.returncode == 0
-    assert list(told) == ["format", "status", "lower_bound", "why_not_fewer", "hits", "totals"]
+    plan_itself = ["format", "status", "lower_bound", "why_not_fewer", "hits", "totals"]
+    assert list(told) == [*plan_itself, "heat_findings"]
     assert told["hits"][0]["count"] == ["life-ring"]
+    assert told["heat_findings"] == []
+
+
+@pytest.fixture
+def hurried(job):
+    """The same job, its pieces pressed for four seconds only."""
+    job.write_text(JOB.replace("least = 20", "least = 4"))
+    return job
+
+
+def test_a_plan_tells_what_gets_too_little_time_at_heat_and_changes_no_dwell(hurried):
+    told = run("plan", hurried).output
+    assert "Too little time at heat, an estimate; no dwell was changed:" in told
+    assert "of the 3 s that it wants" in told
+    assert ", 4 s, medium pressure" in told
+
+
+def test_a_plan_as_json_tells_the_same_with_the_seconds_missing(hurried):
+    (finding,) = json.loads(run("plan", hurried, "--json").output)["heat_findings"]
+    assert (finding["piece"], finding["hit_n"]) == ("life-ring", 1)
+    assert finding["missing_s"] > 0
+
+
+def test_a_loaded_batch_keeps_what_gets_too_little_heat(hurried, database):
+    assert run("--database", database, "load", hurried).exit_code == 0
+    store = Store.open(database, HeldClock(), Random(1))
+    recipe = store.recipe(store.batch("LC-0147").id)
+    store.close()
+    assert [finding.piece for finding in recipe.heat_findings] == ["life-ring"]
 
 
 def test_json_and_toml_of_one_job_give_the_same_plan(job, tmp_path):

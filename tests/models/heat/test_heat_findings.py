@@ -5,12 +5,12 @@ from dataclasses import replace
 import pytest
 
 from models.geometry import Box
-from models.heat.heat_findings import heat_findings
-from models.heat.heat_through import NEVER_S
+from models.heat.heat_finding import NEVER_S
+from models.heat.heat_findings import findings_of_sizes, heat_findings
 from models.heat.hit_heat import NEEDED_AT_HEAT_S, hit_heat
-from models.job.job import Job
-from models.planning.plan import Plan
-from tests.sample_jobs import FOAM, box_piece, crew_vest_job, crew_vest_plan, job_of
+from models.job.job import Job, SideInSize, Zone, ZoneKind
+from models.planning.plan import Plan, PlanOfSizes
+from tests.sample_jobs import BACK, FOAM, box_piece, crew_vest_job, crew_vest_plan, job_of
 
 PLAN = crew_vest_plan()
 FIRST, SECOND = PLAN.hits
@@ -87,6 +87,31 @@ def test_of_a_piece_in_two_parts_the_part_with_the_least_heat_decides():
     plan = replace(PLAN, hits=(right, replace(left, n=2), replace(left, n=3)))
     assert finding_of(job, plan).hit_n in {2, 3}
     assert heat_findings(job, replace(plan, hits=(right, replace(left, n=2, dwell_s=14)))) == ()
+
+
+SEAM_OVER_THE_ANCHOR = Zone(ZoneKind.RAISED, Box(0, 280, 560, 12), "yoke seam")
+
+
+def test_where_the_seam_of_one_size_runs_under_the_piece_only_that_size_is_told():
+    """Eleven seconds are enough on plain cloth, and too few over the seam of size L."""
+    patient = replace(BRIEF, least_s=14)
+    in_l = SideInSize("L", BACK.width_mm, BACK.height_mm, (SEAM_OVER_THE_ANCHOR,), (0.0, 0.0))
+    anchor = box_piece("anchor", patient, Box(250, 260, 60, 60))
+    job = job_of((anchor,), (patient,), sides=(replace(BACK, sizes=(in_l,)),))
+    flat = replace(plan_of(11), hits=(replace(plan_of(11).hits[0], pad=False),))
+    plan = replace(flat, sizes=(PlanOfSizes(("L",), plan_of(11)),))
+    assert [finding.sizes for finding in findings_of_sizes(job, plan)] == [("L",)]
+
+
+def test_what_all_sizes_miss_names_none_of_them():
+    plan = replace(plan_of(8), sizes=(PlanOfSizes(("L",), plan_of(8)),))
+    assert [finding.sizes for finding in findings_of_sizes(HURRIED, plan)] == [()]
+
+
+def test_what_is_missing_is_rounded_up_and_what_is_there_down():
+    finding = finding_of(HURRIED, plan_of(8))
+    assert f"for about {int(finding.at_heat_s)} s of the 3 s" in finding.text
+    assert f"about {int(finding.missing_s) + 1} s more in hit 1" in finding.text
 
 
 def test_no_dwell_is_changed():

@@ -9,7 +9,8 @@ from hypothesis import strategies as st
 from models.demo import demo_job_path, second_demo_job_path
 from models.geometry import Box
 from models.heat.delays import delays
-from models.heat.heat_through import NEVER_S, heat_through, to_heat_c
+from models.heat.heat_finding import NEVER_S
+from models.heat.heat_through import heat_through, to_heat_c
 from models.heat.hit_heat import NEEDED_AT_HEAT_S, hit_heat
 from models.heat.ranges import Case
 from models.heat.stack import Ground, Role, stack_of
@@ -61,11 +62,12 @@ def test_a_dwell_that_is_too_short_tells_the_seconds_missing():
 
 def test_the_curve_runs_from_the_room_up_to_the_opening():
     piece = hit_heat(crew_vest_job(), FIRST).pieces[0]
-    seconds, warming_c = zip(*piece.curve, strict=True)
-    assert (seconds[0], seconds[-1]) == (0.0, 15.0)
-    assert warming_c[0] == pytest.approx(22.0)
-    assert list(warming_c) == sorted(warming_c)
-    assert piece.to_heat_c < warming_c[-1] < 149
+    first, last = piece.curve[0], piece.curve[-1]
+    assert (first.at_s, last.at_s) == (0.0, 15.0)
+    assert first.likely_c == pytest.approx(22.0)
+    likely_c = [point.likely_c for point in piece.curve]
+    assert likely_c == sorted(likely_c)
+    assert piece.to_heat_c < last.likely_c < 149
 
 
 def test_a_cover_sheet_a_seam_and_a_pad_each_make_it_slower():
@@ -110,7 +112,7 @@ def test_a_piece_on_another_tells_how_hot_the_lower_adhesive_gets_again():
     (piece,) = hit_heat(job_of((lower, upper), (FOAM, GLITTER)), hit).pieces
     (reheated,) = piece.reheated
     assert reheated.material == FOAM.key
-    assert 22 < reheated.hottest_c.median < piece.curve[-1][1]
+    assert 22 < reheated.hottest_c.median < piece.curve[-1].likely_c
 
 
 def test_a_piece_that_is_only_touched_again_is_told_apart_with_its_heat():
@@ -131,7 +133,7 @@ def test_every_material_of_the_demo_jobs_is_heated_enough_by_its_own_recipe(path
 
 def test_the_far_side_of_the_cloth_stays_cooler_than_the_adhesive():
     for piece in hit_heat(crew_vest_job(), FIRST).pieces:
-        assert piece.far_side_c.median < piece.curve[-1][1]
+        assert piece.far_side_c.median < piece.curve[-1].likely_c
 
 
 def test_a_platen_below_the_heat_that_the_adhesive_wants_never_gets_it_there():

@@ -60,14 +60,19 @@ def test_heavier_cloth_rests_longer():
     assert rest_of(heavy, FIRST).median_s > rest_of(JOB, FIRST).median_s
 
 
-def test_the_curve_falls_from_the_opening_until_cold():
+def test_the_curve_falls_from_the_opening_until_even_the_slowest_garment_is_cold():
     rest = rest_of(JOB, FIRST)
-    seconds, cooling_c = zip(*rest.curve, strict=True)
-    assert seconds[0] == 0
-    assert seconds[-1] == pytest.approx(rest.cold_s.median)
-    assert cooling_c[0] == pytest.approx(rest.start_c)
-    assert list(cooling_c) == sorted(cooling_c, reverse=True)
-    assert cooling_c[-1] == pytest.approx(COLD_PEEL_C)
+    first, last = rest.curve[0], rest.curve[-1]
+    assert (first.at_s, last.at_s) == (0, pytest.approx(rest.cold_s.high))
+    assert first.likely_c == pytest.approx(rest.start_c)
+    likely_c = [point.likely_c for point in rest.curve]
+    assert likely_c == sorted(likely_c, reverse=True)
+    assert last.high_c == pytest.approx(COLD_PEEL_C)
+
+
+def test_a_garment_that_is_cold_early_goes_on_cooling_on_the_curve():
+    last = rest_of(JOB, FIRST).curve[-1]
+    assert 22 < last.low_c < last.likely_c < COLD_PEEL_C
 
 
 def test_after_a_hit_with_nothing_to_peel_a_piece_has_to_be_named():

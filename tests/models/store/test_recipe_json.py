@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 
 from models.errors import StorageError
 from models.garment.progress import Recipe
+from models.heat.heat_finding import NEVER_S, HeatFinding
 from models.job.job import Fabric, GarmentOrder, Job, Material, Piece, Press, Side
 from models.planning.plan import Hit, PlanOfSizes
 from models.store.recipe_json import recipe_from_json, recipe_to_json
@@ -70,6 +71,21 @@ def test_a_recipe_from_before_garment_sizes_is_read() -> None:
         del side["sizes"]
 
     assert recipe_from_json({**data, "format": 1}) == crew_vest_recipe()
+
+
+def test_a_recipe_from_before_heat_was_estimated_is_read() -> None:
+    data = recipe_to_json(crew_vest_recipe())
+    del data["heat_findings"]
+
+    assert recipe_from_json(data) == crew_vest_recipe()
+
+
+@pytest.mark.parametrize("missing_s", [1.5, NEVER_S])
+def test_what_gets_too_little_heat_comes_back_equal(missing_s: float) -> None:
+    finding = HeatFinding("anchor", 1, 1.25, missing_s, is_sure=True, text="anchor: too little", sizes=("L",))
+    recipe = replace(crew_vest_recipe(), heat_findings=(finding,))
+    assert "Infinity" not in json.dumps(recipe_to_json(recipe))
+    assert through_text(recipe) == recipe
 
 
 def test_the_plans_of_all_sizes_come_back_equal() -> None:
