@@ -245,7 +245,7 @@ def _made(name: ScreenName) -> FloorScreen:
             return SetUpScreen(name=name.value)
         case ScreenName.WHAT_IF:
             return WhatIfScreen(name=name.value)
-        case ScreenName.WHY:
+        case ScreenName.WHY | ScreenName.PLANNED_HIT:
             return WhyScreen(name=name.value)
         case _:
             return EntryScreen(name=name.value, is_digits=name == ScreenName.SECONDS_ENTRY)

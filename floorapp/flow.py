@@ -11,11 +11,13 @@ from functools import partial
 
 from floorapp.background import Background
 from floorapp.os_errors import told_in_a_line
+from floorapp.planned_job import planned_hits
 from floorapp.review_flow import ReviewFlow
 from floorapp.running_hits import PressSetting, RunningHits
 from floorapp.set_up_flow import SetUpFlow
 from floorapp.views import Action, Cue, NoticeView, Tap, Tone
 from floorapp.what_if_flow import WhatIfFlow
+from floorapp.why_flow import WhyFlow
 from models.clock import Clock
 from models.errors import FloorError
 from models.floor.openings import LATE_TAP_S
@@ -38,6 +40,7 @@ class ScreenName(StrEnum):
     CODE_ENTRY = "code entry"
     SECONDS_ENTRY = "seconds entry"
     WHY = "why"
+    PLANNED_HIT = "planned hit"
     WHAT_IF = "what if"
 
 
@@ -67,6 +70,7 @@ class Flow:
         self.draft = FindingDraft()
         self.review = ReviewFlow(work, background, self._tell)
         self.what_if = WhatIfFlow(background)
+        self.why = WhyFlow(background)
         self._tried_from = ScreenName.SET_UP
         self.notice: NoticeView | None = None
         self.running = RunningHits(clock)
@@ -118,7 +122,8 @@ class Flow:
     def listen(self, changed: Callable[[], None]) -> None:
         """`changed` is called whenever background work has moved what a screen shows."""
         self.changed = changed
-        self.set_up.changed = self.review.changed = self.what_if.changed = changed
+        for part in (self.set_up, self.review, self.what_if, self.why):
+            part.changed = changed
 
     # What moves it
 
@@ -211,7 +216,8 @@ class Flow:
             Tap.SPOIL: lambda reason: self._decided(self.work.spoil(self.in_hand, reason, self._finding())),
             Tap.RELEASE: lambda _: self._worked(self.work.release(self.in_hand)),
             Tap.TAKE_BACK: lambda _: self._worked(self.work.take_back(self.in_hand)),
-            Tap.WHY: lambda _: self._show(ScreenName.WHY),
+            Tap.WHY: lambda _: self._to_why(),
+            Tap.LOOK_AT_HIT: self._look_at_hit,
             Tap.FILTER: self.review.show_only,
             Tap.WHAT_IF: self._to_what_if,
             Tap.TRY_WHAT: self.what_if.choose,
@@ -256,6 +262,9 @@ class Flow:
             self.what_if.stop()
             self._show(self._tried_from)
             return
+        if self.screen == ScreenName.PLANNED_HIT:
+            self._show(ScreenName.SET_UP)
+            return
         is_inner = self.shows_garment and self.screen != ScreenName.GARMENT
         self._show(ScreenName.GARMENT if is_inner else ScreenName.FLOOR)
 
@@ -272,6 +281,18 @@ class Flow:
         elif self.set_up.state.planned is not None:
             self.what_if.begin(self.set_up.state.planned.job, self.set_up.state.planned.plan)
         self._show(ScreenName.WHAT_IF)
+
+    def _to_why(self) -> None:
+        recipe = self.in_hand.progress.recipe
+        self.why.ask(recipe.job, recipe.plan, self.in_hand.progress.hit)
+        self._show(ScreenName.WHY)
+
+    def _look_at_hit(self, place: str) -> None:
+        """A hit of the job on the Set-up screen, by its place among those shown there."""
+        if self.set_up.state.planned is not None:
+            shown = planned_hits(self.set_up.state.planned)[int(place)]
+            self.why.ask(shown.job, shown.plan, shown.hit)
+            self._show(ScreenName.PLANNED_HIT)
 
     def _tell(self, notice: NoticeView) -> None:
         self.notice = notice

@@ -20,6 +20,12 @@ def darker(tint: Colour) -> Colour:
     return (red * 0.82, green * 0.82, blue * 0.82, alpha)
 
 
+def paler(tint: Colour) -> Colour:
+    """The same colour as a wash on paper."""
+    red, green, blue = (1 - (1 - part) * 0.22 for part in tint[:3])
+    return (red, green, blue, tint[3])
+
+
 GROUND = colour("#F6F3EC")  # the screen, like pattern paper
 CLOTH = colour("#ECE6D6")  # the garment, and bars that stay
 PAPER = colour("#FFFFFF")  # boxes and pieces that are down

@@ -37,6 +37,7 @@ class Tap(StrEnum):
     RELEASE = "go on with it"
     TAKE_BACK = "take back"
     WHY = "why"
+    LOOK_AT_HIT = "look at a planned hit"
     OPEN_FOLDER = "open a folder"
     CHOOSE_FILE = "choose a file"
     STOP_PLANNING = "take the best so far"

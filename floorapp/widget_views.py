@@ -1,10 +1,11 @@
-"""What the drawn widgets show, as plain records: the map, the ladder of hits, a batch's shares."""
+"""What the drawn widgets show, as plain records: the map, the ladder of hits, a batch's shares, a curve."""
 
 from dataclasses import dataclass
 from enum import StrEnum
 
 from floorapp.views import Tone
 from models.geometry import Box
+from models.heat.curves import Curve
 from models.job.job import Piece, Side
 
 
@@ -57,3 +58,22 @@ class Share:
     word: str
     count: int
     tone: Tone
+
+
+@dataclass(frozen=True, slots=True)
+class Level:
+    """A temperature that matters, as a line across a curve."""
+
+    at_c: float
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
+class CurveView:
+    """A temperature over time, from its first second on; without points, `waiting` says why."""
+
+    heading: str
+    tone: Tone
+    points: Curve = ()
+    levels: tuple[Level, ...] = ()
+    waiting: str = ""

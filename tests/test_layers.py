@@ -67,6 +67,11 @@ def test_what_the_floor_screens_need_at_start_brings_nothing_heavy(module):
     assert among(brought_by(module), HEAVY) == {}
 
 
+def test_the_words_of_the_screens_bring_nothing_heavy_and_no_numbers():
+    """Heat is worked out when somebody asks why; a tablet at whose start NumPy is loaded starts late."""
+    assert among(brought_by("floorapp.screens.presenter"), HEAVY | {"numpy", "kivy"}) == {}
+
+
 def test_the_help_of_the_commands_brings_neither_kivy_nor_the_database():
     assert among(brought_by("floorapp.command_line"), HEAVY | {"kivy", "sqlalchemy"}) == {}
 

@@ -13,6 +13,7 @@ from floorapp.command_line import main
 from floorapp.planned_job import read_and_plan
 from floorapp.screens.map_presenter import map_of_step
 from floorapp.screens.set_up_presenter import hit_maps, set_up_view
+from floorapp.screens.why_presenter import planned_hit_view
 from floorapp.views import Action, Tap
 from models.quality.review import review_of
 from models.store.store import Store
@@ -99,12 +100,26 @@ def test_the_review_folds_each_garment_by_the_sequence_of_its_size(store: Store)
 
 def test_set_up_shows_the_hits_of_most_garments_and_of_the_size_worked_otherwise(job_file: Path) -> None:
     planned = read_and_plan(job_file)
-    (first, most), *others = hit_maps(planned)
+    first, *others = hit_maps(planned)
 
-    assert first.startswith("Hit 1, back")
-    assert most.side.zones == planned.job.side("back").zones
-    assert [title.splitlines()[0] for title, _ in others] == ["Size XL: Hit 1, back", "Size XL: Hit 2, back"]
-    assert {zone.label for _, view in others for zone in view.side.zones} == {"snap"}
+    assert first.title.startswith("Hit 1, back")
+    assert first.map.side.zones == planned.job.side("back").zones
+    titles = [other.title.splitlines()[0] for other in others]
+    assert titles == ["Size XL: Hit 1, back", "Size XL: Hit 2, back"]
+    assert {zone.label for other in others for zone in other.map.side.zones} == {"snap"}
+
+
+def test_a_hit_of_a_size_worked_otherwise_is_looked_at_with_its_own_side(
+    store: Store, job_file: Path, tmp_path: Path
+) -> None:
+    flow = flow_on(store, HeldClock(), tmp_path)
+    flow.act(Action(Tap.TO_SET_UP))
+    flow.act(Action(Tap.CHOOSE_FILE, str(job_file)))
+    flow.act(set_up_view(flow).maps[-1].action)
+    view = planned_hit_view(flow)
+
+    assert view.heading.startswith("Hit 2, back")
+    assert {zone.label for zone in view.map.side.zones} == {"snap"}
 
 
 def test_set_up_says_which_sizes_differ(store: Store, job_file: Path, tmp_path: Path) -> None:

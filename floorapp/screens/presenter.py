@@ -10,7 +10,7 @@ from floorapp.screens.pressing_presenter import running_of
 from floorapp.screens.review_presenter import ReviewView, review_view
 from floorapp.screens.set_up_presenter import SetUpView, set_up_view
 from floorapp.screens.what_if_presenter import WhatIfView, what_if_view
-from floorapp.screens.why_presenter import WhyView, why_view
+from floorapp.screens.why_presenter import WhyView, planned_hit_view, why_view
 from floorapp.views import Action, Button, Header, Tap
 
 
@@ -41,6 +41,8 @@ def present(flow: Flow) -> View:
             view = set_up_view(flow)
         case ScreenName.WHY:
             view = why_view(flow)
+        case ScreenName.PLANNED_HIT:
+            view = planned_hit_view(flow)
         case ScreenName.WHAT_IF:
             view = what_if_view(flow)
         case ScreenName.CODE_ENTRY:
@@ -66,7 +68,7 @@ def primary_of(flow: Flow) -> Button | None:
             return set_up_view(flow).primary
         case ScreenName.FLOOR:
             return SCAN
-        case ScreenName.WHY | ScreenName.REVIEW | ScreenName.WHAT_IF:
+        case ScreenName.WHY | ScreenName.PLANNED_HIT | ScreenName.REVIEW | ScreenName.WHAT_IF:
             return Button("Back", Action(Tap.BACK))
         case _:
             return None

@@ -1,14 +1,14 @@
 """The Set-up screen: a job file becomes a batch with its tags."""
 
 from kivy.properties import ObjectProperty, StringProperty
-from kivy.uix.boxlayout import BoxLayout
 
+from floorapp import theme
 from floorapp.kivy_setup import load_kv_beside
 from floorapp.screens.parts import FloorScreen
-from floorapp.screens.set_up_presenter import SetUpView
+from floorapp.screens.set_up_presenter import HitMapView, SetUpView
 from floorapp.views import Action, Header, Tap
-from floorapp.widget_views import MapView
 from floorapp.widgets import cards, placement_map  # noqa: F401  (their kv rules are used in ours)
+from floorapp.widgets.buttons import Tappable
 
 TO_FLOOR = Action(Tap.TO_FLOOR)
 
@@ -32,15 +32,22 @@ class SetUpScreen(FloorScreen):
     def to_floor(self) -> None:
         self.ask(TO_FLOOR)
 
+    def hit_map(self, hit: HitMapView) -> "HitMap":
+        made = HitMap(hit=hit)
+        made.bind(on_tap=lambda tapped: self.ask(tapped.hit.action))
+        return made
 
-class HitMap(BoxLayout):
-    """One hit of the plan, on its side."""
 
-    titled = ObjectProperty(("", None))
+class HitMap(Tappable):
+    """One hit of the plan, on its side; a tap tells its reasons and its heat."""
+
+    hit = ObjectProperty(None, rebind=True)
 
 
-def hit_map(titled: tuple[str, MapView]) -> HitMap:
-    return HitMap(titled=titled)
+def whole_rows(room_px: float) -> float:
+    """The height of as many rows of buttons as fit, at least one: none stands there cut to a sliver."""
+    row, gap = theme.px(theme.TARGET_MM), theme.px(theme.GAP_MM)
+    return max(1, (room_px + gap) // (row + gap)) * (row + gap) - gap
 
 
 load_kv_beside(__file__)

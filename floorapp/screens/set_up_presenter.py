@@ -5,17 +5,30 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from floorapp.flow import Flow
-from floorapp.planned_job import PlannedJob
+from floorapp.planned_job import PlannedHit, PlannedJob, planned_hits
 from floorapp.screens.garment_presenter import header_of
+from floorapp.screens.heat_presenter import too_little_groups
 from floorapp.screens.words import celsius, count_of, plan_words
 from floorapp.set_up_flow import Entry, SetUpPhase, SetUpState
 from floorapp.views import Action, Button, Group, Header, Line, Tap, Tone
 from floorapp.widget_views import MapPiece, MapView, Role
+from models.heat.heat_finding import HeatFinding
 from models.job.job import Job
-from models.job.sizes import job_for_most, job_for_size
-from models.planning.plan import Hit, Plan, are_worked_alike
+from models.job.sizes import sizes_of
+from models.planning.plan import Hit, Plan
 
+TAP_A_HIT = "Tap a hit for its reasons and its heat."
 PAPER_WORDS = {"a4": "A4", "letter": "Letter"}
+
+
+@dataclass(frozen=True, slots=True)
+class HitMapView:
+    """One hit of the plan, to be tapped; `warning` stands under its title."""
+
+    title: str
+    map: MapView
+    warning: str
+    action: Action
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,7 +39,7 @@ class SetUpView:
     heading: str
     body: str
     groups: tuple[Group, ...]
-    maps: tuple[tuple[str, MapView], ...]
+    maps: tuple[HitMapView, ...]
     choices: tuple[Button, ...]
     primary: Button | None
 
@@ -92,20 +105,25 @@ def _why_not(heading: str, lines: Sequence[str]) -> Group:
 def _planned(planned: PlannedJob) -> Told:
     job = planned.job
     words = f"{job.reference} · {count_of(len(job.garments), 'garment')} · {plan_words(planned.plan)}"
+    if not planned.heat_findings:
+        words = f"{words} By the estimate, every piece has its time at heat."
     differs = tuple(Line(sentence) for sentence in planned.plan.differs)
-    return job.name, words, (Group("Sizes that differ", differs),) if differs else ()
+    sizes = (Group("Sizes that differ", differs),) if differs else ()
+    return job.name, f"{words} {TAP_A_HIT}", (*too_little_groups(planned.heat_findings), *sizes)
 
 
-def hit_maps(planned: PlannedJob) -> tuple[tuple[str, MapView], ...]:
+def hit_maps(planned: PlannedJob) -> tuple[HitMapView, ...]:
     """Each hit on its side, with its platen: those of most garments, then of sizes worked otherwise."""
-    job, plan = planned.job, planned.plan
-    others = [other for other in plan.sizes if not are_worked_alike(plan, other.plan)]
-    own = [
-        (f"Size {', '.join(other.sizes)}: {title}", view)
-        for other in others
-        for title, view in maps_of(job_for_size(job, other.sizes[0]), other.plan)
-    ]
-    return (*maps_of(job_for_most(job), plan), *own)
+    shown = planned_hits(planned)
+    return tuple(_hit_map(hit, str(place), planned.heat_findings) for place, hit in enumerate(shown))
+
+
+def _hit_map(shown: PlannedHit, place: str, findings: Sequence[HeatFinding]) -> HitMapView:
+    title, side_map = maps_of(shown.job, shown.plan)[shown.plan.hits.index(shown.hit)]
+    title = f"Size {', '.join(shown.sizes)}: {title}" if shown.sizes else title
+    sizes = shown.sizes or sizes_of(shown.job)[:1]
+    is_short = any(found.hit_n == shown.hit.n and any(map(found.is_about, sizes)) for found in findings)
+    return HitMapView(title, side_map, "too little heat" if is_short else "", Action(Tap.LOOK_AT_HIT, place))
 
 
 def maps_of(job: Job, plan: Plan) -> tuple[tuple[str, MapView], ...]:

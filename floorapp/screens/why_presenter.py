@@ -1,13 +1,18 @@
-"""The reasons of the hit in hand, one tap away."""
+"""Why a hit is as it is: its reasons, its heat and the rest after it, one tap away."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from floorapp.flow import Flow, title_of
 from floorapp.screens.garment_presenter import header_of
+from floorapp.screens.heat_presenter import GIVES_WAY, heat_view
 from floorapp.screens.map_presenter import map_of_step
+from floorapp.screens.set_up_presenter import hit_title, maps_of
 from floorapp.screens.words import plan_words
-from floorapp.views import Header
-from floorapp.widget_views import MapView
+from floorapp.views import Group, Header, Line
+from floorapp.why_flow import Why
+from floorapp.widget_views import CurveView, MapView
+from models.planning.plan import Plan
 
 
 @dataclass(frozen=True, slots=True)
@@ -15,15 +20,46 @@ class WhyView:
     header: Header
     map: MapView
     heading: str
-    reasons: tuple[str, ...]
+    groups: tuple[Group, ...]
+    curves: tuple[CurveView, CurveView]
+    caution: str
 
 
 def why_view(flow: Flow) -> WhyView:
+    """Of the hit of the garment in hand."""
     progress = flow.in_hand.progress
-    plan = progress.recipe.plan
-    return WhyView(
-        header=header_of(flow, title_of(flow.in_hand.row, flow.in_hand.batch.garments)),
-        map=map_of_step(progress, flow.clock.utc_now()),
-        heading=f"Hit {progress.step.label} of {progress.steps[-1].label}: why like this",
-        reasons=(*progress.hit.why, plan_words(plan), *plan.why_not_fewer),
+    return _view(
+        asked(flow),
+        header_of(flow, title_of(flow.in_hand.row, flow.in_hand.batch.garments)),
+        map_of_step(progress, flow.clock.utc_now()),
+        f"Hit {progress.step.label} of {progress.steps[-1].label}: why like this",
     )
+
+
+def planned_hit_view(flow: Flow) -> WhyView:
+    """Of a hit of the job on the Set-up screen."""
+    why = asked(flow)
+    _, side_map = maps_of(why.job, why.plan)[why.plan.hits.index(why.hit)]
+    title = " · ".join(hit_title(why.hit).splitlines())
+    return _view(why, header_of(flow, f"Set-up · {why.job.name}"), side_map, title)
+
+
+def asked(flow: Flow) -> Why:
+    if flow.why.state is None:
+        raise LookupError("no hit was asked about")
+    return flow.why.state
+
+
+def _view(why: Why, header: Header, side_map: MapView, heading: str) -> WhyView:
+    heat = heat_view(why)
+    reasons = (_group("Why these together", why.hit.why), _group("Why so many hits", _why_so_many(why.plan)))
+    groups = (*heat.warnings, reasons[0], *heat.groups, reasons[1])
+    return WhyView(header, side_map, heading, groups, heat.curves, GIVES_WAY)
+
+
+def _why_so_many(plan: Plan) -> tuple[str, ...]:
+    return (plan_words(plan), *plan.why_not_fewer)
+
+
+def _group(heading: str, reasons: Sequence[str]) -> Group:
+    return Group(heading, tuple(Line(reason) for reason in reasons))

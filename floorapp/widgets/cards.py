@@ -11,6 +11,7 @@ from floorapp.palette import INK, PAPER
 from floorapp.views import Group, Header, Line, Setting, Tone
 from floorapp.widgets import signs, words  # noqa: F401  (their kv rules are used in ours)
 from floorapp.widgets.keeping import keep_filled
+from floorapp.widgets.shapes import TONE_SIGNS, SignName
 
 
 class TopBar(BoxLayout):
@@ -49,15 +50,21 @@ class SettingGrid(GridLayout):
 
 
 class GroupBox(BoxLayout):
-    """A heading and its lines in a box whose broad left edge has the colour of the condition."""
+    """A heading and its lines in a box whose broad left edge has the colour of the condition.
+
+    A heading that wants attention has the sign of it; all others say in words what they are.
+    """
 
     group = ObjectProperty(Group("", ()), rebind=True)
+    sign = OptionProperty(SignName.NONE, options=list(SignName))
 
     def on_kv_post(self, _base: Any) -> None:
         self.bind(group=self._fill)
         self._fill()
 
     def _fill(self, *_: Any) -> None:
+        wants_attention = self.group.tone == Tone.ATTENTION and self.group.heading
+        self.sign = TONE_SIGNS[self.group.tone] if wants_attention else SignName.NONE
         keep_filled(self.ids.lines, self.group.lines, lambda line: LineRow(line=line), "line")
 
 

@@ -6,9 +6,10 @@ from functools import lru_cache
 import numpy as np
 
 from models.heat.conduction import INSULATED, Array, Face, History, conduct_each
-from models.heat.curves import Curve, curve_of
+from models.heat.curves import Curve
 from models.heat.heat_finding import NEVER_S
 from models.heat.ranges import Case, Estimate
+from models.heat.sampling import curve_of
 from models.heat.stack import ROOM_C, Role, Stack
 from models.job.job import Material
 

@@ -6,11 +6,12 @@ from functools import partial
 
 from models.errors import CalculationError
 from models.heat.cooling import Cooling, Place, Surroundings, cool_down, loss_w_per_m2
-from models.heat.curves import Curve, curve_of
+from models.heat.curves import Curve
 from models.heat.handling import BARE_HANDS_C, COLD_PEEL_C, WARM_PEEL_C
 from models.heat.heat_through import HeatThrough, heat_through
 from models.heat.placed import Below, ground_of, materials_below, stack_on
 from models.heat.ranges import Case, Estimate
+from models.heat.sampling import curve_of
 from models.heat.stack import ROOM_C
 from models.job.job import Job, Peel
 from models.planning.plan import Hit

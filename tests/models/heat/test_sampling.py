@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 
-from models.heat.curves import POINTS, curve_of
+from models.heat.sampling import POINTS, curve_of
 
 SECONDS = np.linspace(0.0, 20.0, 1_000)
 

@@ -1,0 +1,168 @@
+"""What the estimates say of a hit's heat and of the rest after it: two curves, and lines of words."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from math import ceil
+from typing import TYPE_CHECKING
+
+from floorapp.screens.words import celsius, heat_finding_words, listed
+from floorapp.views import Group, Line, Tone
+from floorapp.why_flow import Why
+from floorapp.widget_views import CurveView, Level
+from models.garment.progress import Progress
+from models.heat.handling import BARE_HANDS_C, COLD_PEEL_C, WARM_PEEL_C
+from models.heat.heat_finding import NEVER_S, HeatFinding
+from models.heat.ranges import Estimate
+from models.job.job import Job, Peel
+
+if TYPE_CHECKING:
+    from models.heat.delays import Delay
+    from models.heat.hit_heat import HitHeat, PieceHeat
+    from models.heat.hit_report import HitReport
+    from models.heat.rest import RestEstimate
+
+WORKING = "working it out …"
+GIVES_WAY = (
+    "Estimates, each with the band of 8 in 10 garments. Gloves on, feel the back first; the material maker's "
+    "sheet and your local rules stand above them."
+)
+WHILE_PRESSED, AFTERWARDS = "°C of the adhesive, pressed", "°C of the garment afterwards"
+REST_LEVELS = (Level(WARM_PEEL_C, "warm"), Level(BARE_HANDS_C, "hands"), Level(COLD_PEEL_C, "cold"))
+
+
+@dataclass(frozen=True, slots=True)
+class HeatView:
+    """`warnings` come before everything else that is told of a hit, `groups` after its reasons."""
+
+    curves: tuple[CurveView, CurveView]
+    warnings: tuple[Group, ...] = ()
+    groups: tuple[Group, ...] = ()
+
+
+def heat_view(why: Why) -> HeatView:
+    if why.report is None:
+        return _without_report(why.refusal)
+    report = why.report
+    return HeatView(
+        curves=(_hit_curve(why.job, report.heat), _rest_curve(report.rest)),
+        warnings=too_little_groups(report.findings),
+        groups=(
+            Group("Heat, an estimate", tuple(map(Line, _hit_lines(why, report))), Tone.PRESS),
+            Group("Rest, an estimate", tuple(map(Line, _rest_lines(why.job, report.rest))), Tone.REST),
+        ),
+    )
+
+
+def too_little_groups(findings: Sequence[HeatFinding]) -> tuple[Group, ...]:
+    """What gets too little time at heat, in a box of its own; none where nothing does."""
+    lines = tuple(Line(heat_finding_words(finding)) for finding in findings)
+    return (Group("Too little time at heat", lines, Tone.ATTENTION),) if lines else ()
+
+
+def short_groups(progress: Progress) -> tuple[Group, ...]:
+    """The same in few words, for the hit in hand; of an extra hit nothing was estimated."""
+    job, hit = progress.recipe.job, progress.hit
+    if hit not in progress.recipe.plan.hits:
+        return ()
+    found = [finding for finding in progress.recipe.heat_findings if finding.hit_n == hit.n]
+    lines = tuple(Line(f"{job.piece(finding.piece).label}: {_short(finding)}") for finding in found)
+    return (Group("Too little time at heat, an estimate", lines, Tone.ATTENTION),) if lines else ()
+
+
+def _short(finding: HeatFinding) -> str:
+    return "no dwell would do" if finding.missing_s == NEVER_S else f"about {ceil(finding.missing_s)} s short"
+
+
+def _without_report(refusal: str) -> HeatView:
+    waiting = "no estimate" if refusal else WORKING
+    pressed = CurveView(WHILE_PRESSED, Tone.PRESS, waiting=waiting)
+    afterwards = CurveView(AFTERWARDS, Tone.REST, waiting=waiting)
+    told = (Group("No estimate of its heat", (Line(refusal),), Tone.HELD),) if refusal else ()
+    return HeatView((pressed, afterwards), groups=told)
+
+
+def _hit_curve(job: Job, heat: "HitHeat") -> CurveView:
+    slowest = heat.slowest
+    if slowest is None:
+        return CurveView(WHILE_PRESSED, Tone.PRESS, waiting="nothing new is heated")
+    heading = f"°C in the adhesive of {job.piece(slowest.piece).label}"
+    return CurveView(heading, Tone.PRESS, slowest.curve, (Level(slowest.to_heat_c, "at heat"),))
+
+
+def _rest_curve(rest: "RestEstimate") -> CurveView:
+    return CurveView(f"°C of the garment {rest.place.value}", Tone.REST, rest.curve, REST_LEVELS)
+
+
+def _hit_lines(why: Why, report: "HitReport") -> Iterator[str]:
+    heat = report.heat
+    if heat.slowest is not None:
+        yield _slowest_words(why.job, heat.slowest)
+        yield from _enough_words(report, heat.slowest)
+        yield from _delay_words(report.delays)
+    yield from _back_words([*heat.pieces, *heat.again])
+    yield from _again_words(why.job, heat)
+
+
+def _slowest_words(job: Job, slowest: "PieceHeat") -> str:
+    label, target = job.piece(slowest.piece).label, celsius(slowest.to_heat_c)
+    if slowest.to_heat_s.median == NEVER_S:
+        return f"{label} is the slowest: at this setting its adhesive does not get to {target}."
+    after, left = about(slowest.to_heat_s, "s"), about(slowest.at_heat_s, "s")
+    return f"{label} is the slowest: up to heat ({target}) after {after}, then at heat for {left}."
+
+
+def _enough_words(report: "HitReport", slowest: "PieceHeat") -> Iterator[str]:
+    """What of it all hits together make; an extra hit is told by itself."""
+    if report.is_planned and not report.findings:
+        yield "Over all its hits, every piece here has the time at heat that it wants."
+    elif not report.is_planned and 0 < slowest.missing_s < NEVER_S:
+        yield f"By itself this hit is about {slowest.missing_s:.0f} s short; what came before is not counted."
+
+
+def _delay_words(delays: Sequence["Delay"]) -> Iterator[str]:
+    *there, more = delays
+    if there:
+        yield "Slower by: " + ", ".join(f"{delay.by} {_added(delay.seconds)}" for delay in there) + "."
+    yield f"{more.by.capitalize()} would take {_added(more.seconds)} longer."
+
+
+def _added(seconds: float) -> str:
+    return "too long" if seconds == NEVER_S else f"{seconds:.1f} s"
+
+
+def _back_words(pieces: Sequence["PieceHeat"]) -> Iterator[str]:
+    """Of the hottest place under the platen."""
+    if pieces:
+        hottest = max((piece.far_side_c for piece in pieces), key=lambda far_side_c: far_side_c.median)
+        yield f"Back of the fabric when the press opens: {about(hottest, '°C')}."
+
+
+def _again_words(job: Job, heat: "HitHeat") -> Iterator[str]:
+    """Adhesives that were down before: of pieces that are touched again, and of those below this hit's."""
+    again = {job.piece(piece.piece).label: piece.curve[-1].likely_c for piece in heat.again}
+    for piece in heat.pieces:
+        for below in piece.reheated:
+            label = f"{job.material(below.material).label} below {job.piece(piece.piece).label}"
+            again[label] = below.hottest_c.median
+    if again:
+        told = listed(f"{label} to about {celsius(likely_c)}" for label, likely_c in again.items())
+        yield f"Heated again: {told}."
+
+
+def _rest_lines(job: Job, rest: "RestEstimate") -> Iterator[str]:
+    yield f"Opened at about {celsius(rest.start_c)}, then {rest.place.value}:"
+    yield f"warm ({celsius(WARM_PEEL_C)}) after {about(rest.warm_s, 's')}"
+    yield f"bare hands for a minute ({celsius(BARE_HANDS_C)}) after {about(rest.bare_hands_s, 's')}"
+    yield f"cold ({celsius(COLD_PEEL_C)}) after {about(rest.cold_s, 's')}"
+    if rest.until in {Peel.WARM, Peel.COLD}:
+        yield f"{job.piece(rest.piece).label} rests longest: it peels {rest.until.value}."
+
+
+def about(estimate: Estimate, unit: str) -> str:
+    """An estimate with its band: about 8 s (4 to 17).
+
+    >>> about(Estimate(3.9, 7.8, 17.1), "s")
+    'about 8 s (4 to 17)'
+    """
+    high = "never" if estimate.high == NEVER_S else f"{estimate.high:.0f}"
+    return f"about {estimate.median:.0f} {unit} ({estimate.low:.0f} to {high})"
