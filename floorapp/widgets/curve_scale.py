@@ -9,7 +9,7 @@ from floorapp.widget_views import CurveView
 from models.geometry import Box, Point
 from models.heat.curves import CurvePoint
 
-NICE = (1, 2, 5, 10, 15, 20, 30, 60, 120, 300, 600)
+NICE = (1, 2, 5, 10, 15, 20, 30, 60, 120, 300, 600, 1_200, 3_600)
 """Steps that a person counts in, seconds as well as degrees."""
 FROM_C = 20.0
 HEADROOM_C = 8.0
@@ -65,7 +65,7 @@ class CurveScale:
 
 
 def ticks(lowest: float, highest: float, most: int) -> list[float]:
-    """Round numbers from lowest to highest, in the smallest nice step that makes no more than `most`."""
+    """Round numbers from lowest to highest, in the smallest nice step that takes `most` at most."""
     step = next((step for step in NICE if (highest - lowest) / step <= most), NICE[-1])
     return [float(step * k) for k in range(ceil(lowest / step), floor(highest / step) + 1)]
 

@@ -8,8 +8,9 @@ from pathlib import Path
 from typing import Any
 
 from floorapp.views import Group, Header, Line, NoticeView, RailItem, Setting, Tone
-from floorapp.widget_views import MapPiece, MapView, Role, Rung, RungState, Share
+from floorapp.widget_views import CurveView, Level, MapPiece, MapView, Role, Rung, RungState, Share
 from models.geometry import Box, Outline, Polygon
+from models.heat.curves import CurvePoint
 from models.job.job import Peel, Piece, Side, Zone, ZoneKind
 from tests.floorapp.driver import LANDSCAPE, PORTRAIT, Driver
 
@@ -213,6 +214,25 @@ def press(*, portrait: bool) -> Any:
     return garment_page(panel, portrait=portrait)
 
 
+def curves(*, portrait: bool) -> Any:
+    from kivy.metrics import mm
+    from kivy.uix.boxlayout import BoxLayout
+    from kivy.uix.widget import Widget
+
+    from floorapp.widgets.cards import GroupBox
+    from floorapp.widgets.heat_curve import HeatCurve
+
+    rising = tuple(CurvePoint(s, 20 + 5.0 * s, 20 + 7.0 * s, 20 + 8.0 * s) for s in range(16))
+    falling = tuple(CurvePoint(10.0 * s, 105 - 8.0 * s, 120 - 8.5 * s, 130 - 8.0 * s) for s in range(11))
+    levels = (Level(60, "warm"), Level(51, "hands"), Level(43, "cold"))
+    short = Group("Too little time at heat", (Line("lantern: about 2 s short"),), Tone.ATTENTION)
+    both = BoxLayout(spacing=mm(2))
+    both.add_widget(HeatCurve(view=CurveView("°C in lantern", Tone.PRESS, rising, (Level(110, "at heat"),))))
+    both.add_widget(HeatCurve(view=CurveView("°C of the garment", Tone.REST, falling, levels)))
+    waiting = HeatCurve(view=CurveView("°C of the garment", Tone.REST, waiting="working it out …"))
+    return column_full(GroupBox(group=short), both, waiting, Widget(size_hint_y=0.2))
+
+
 def floor(*, portrait: bool) -> Any:
     from kivy.metrics import mm
     from kivy.uix.boxlayout import BoxLayout
@@ -287,7 +307,7 @@ def signs(*, portrait: bool) -> Any:
 
 
 Page = Callable[..., Any]
-PAGES: tuple[Page, ...] = (lay, peel, check, press, floor, code_keys, number_keys, signs)
+PAGES: tuple[Page, ...] = (lay, peel, check, press, curves, floor, code_keys, number_keys, signs)
 
 
 def save_gallery(folder: Path) -> list[Path]:

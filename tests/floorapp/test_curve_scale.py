@@ -65,7 +65,7 @@ def test_ticks_are_few_and_evenly_spread_round_numbers(lowest: float, length: fl
     found = ticks(lowest, lowest + length, most)
     assert len(found) <= most + 1
     assert len({round(b - a, 6) for a, b in pairwise(found)}) <= 1
-    assert all(lowest <= tick <= lowest + length and tick == int(tick) for tick in found)
+    assert all(lowest - 1e-9 <= tick <= lowest + length and tick == int(tick) for tick in found)
 
 
 def test_fifteen_seconds_are_counted_in_fives() -> None:
