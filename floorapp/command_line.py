@@ -176,6 +176,8 @@ def load(database: str | None, job: Path) -> None:
         batch = store.add_batch(planned.job, planned.plan, planned.heat_findings)
         click.echo(batch.reference)
         click.echo(f"Stored. Next: floorapp tags {batch.reference} --out tags.pdf", err=True)
+        for finding in planned.heat_findings:
+            click.echo(f"Too little time at heat: {finding.text}", err=True)
         for row in store.garments(batch.reference):
             click.echo("\t".join((row.code, str(row.n), row.size, row.wearer, row.number)).rstrip())
 

@@ -290,8 +290,8 @@ class Flow:
     def _look_at_hit(self, place: str) -> None:
         """A hit of the job on the Set-up screen, by its place among those shown there."""
         if self.set_up.state.planned is not None:
-            shown = planned_hits(self.set_up.state.planned)[int(place)]
-            self.why.ask(shown.job, shown.plan, shown.hit)
+            way, hit = planned_hits(self.set_up.state.planned)[int(place)]
+            self.why.ask(way.job, way.plan, hit)
             self._show(ScreenName.PLANNED_HIT)
 
     def _tell(self, notice: NoticeView) -> None:

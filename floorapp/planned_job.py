@@ -18,25 +18,28 @@ class PlannedJob:
 
 
 @dataclass(frozen=True, slots=True)
-class PlannedHit:
-    """One hit to look at, with the job and the plan that are its own.
+class Way:
+    """How some garments are worked: their job and their hits.
 
-    `sizes` are named where these garments are not worked as most of them are.
+    `sizes` are named where these are not worked as most garments are.
     """
 
     job: Job
     plan: Plan
-    hit: Hit
     sizes: tuple[str, ...] = ()
 
 
-def planned_hits(planned: PlannedJob) -> tuple[PlannedHit, ...]:
-    """Those of most garments, then those of sizes that are worked otherwise."""
+def ways_of(planned: PlannedJob) -> tuple[Way, ...]:
+    """That of most garments, then those of sizes that are worked otherwise."""
     job, plan = planned.job, planned.plan
-    others = [other for other in plan.sizes if not are_worked_alike(plan, other.plan)]
-    own = [(job_for_size(job, other.sizes[0]), other.plan, other.sizes) for other in others]
-    ways = [(job_for_most(job), replace(plan, sizes=(), differs=()), ()), *own]
-    return tuple(PlannedHit(of, by, hit, sizes) for of, by, sizes in ways for hit in by.hits)
+    most = Way(job_for_most(job), replace(plan, sizes=(), differs=()))
+    others = (other for other in plan.sizes if not are_worked_alike(plan, other.plan))
+    return (most, *(Way(job_for_size(job, other.sizes[0]), other.plan, other.sizes) for other in others))
+
+
+def planned_hits(planned: PlannedJob) -> tuple[tuple[Way, Hit], ...]:
+    """All hits that there are to look at, in the order of `ways_of`."""
+    return tuple((way, hit) for way in ways_of(planned) for hit in way.plan.hits)
 
 
 def read_and_plan(

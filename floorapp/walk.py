@@ -172,6 +172,9 @@ class Walk:
         job = [entry for entry in self.flow.set_up.state.entries if not entry.is_folder][-1]
         self.flow.act(Action(Tap.CHOOSE_FILE, str(job.path)))
         self.moment("set-up-planned")
+        self.flow.act(Action(Tap.LOOK_AT_HIT, "0"))
+        self.moment("planned-hit")
+        self.flow.act(Action(Tap.BACK))
         self._what_if()
         self.flow.act(Action(Tap.LOAD_BATCH))
         self.moment("set-up-loaded-before")

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from floorapp.flow import Flow
-from floorapp.planned_job import PlannedHit, PlannedJob, planned_hits
+from floorapp.planned_job import PlannedJob, Way, planned_hits, ways_of
 from floorapp.screens.garment_presenter import header_of
 from floorapp.screens.heat_presenter import too_little_groups
 from floorapp.screens.words import celsius, count_of, plan_words
@@ -114,16 +114,23 @@ def _planned(planned: PlannedJob) -> Told:
 
 def hit_maps(planned: PlannedJob) -> tuple[HitMapView, ...]:
     """Each hit on its side, with its platen: those of most garments, then of sizes worked otherwise."""
-    shown = planned_hits(planned)
-    return tuple(_hit_map(hit, str(place), planned.heat_findings) for place, hit in enumerate(shown))
+    drawn = [entry for way in ways_of(planned) for entry in maps_of(way.job, way.plan)]
+    return tuple(
+        HitMapView(
+            title=f"Size {', '.join(way.sizes)}: {title}" if way.sizes else title,
+            map=side_map,
+            warning="too little heat" if _is_short(way, hit, planned.heat_findings) else "",
+            action=Action(Tap.LOOK_AT_HIT, str(place)),
+        )
+        for place, ((way, hit), (title, side_map)) in enumerate(
+            zip(planned_hits(planned), drawn, strict=True)
+        )
+    )
 
 
-def _hit_map(shown: PlannedHit, place: str, findings: Sequence[HeatFinding]) -> HitMapView:
-    title, side_map = maps_of(shown.job, shown.plan)[shown.plan.hits.index(shown.hit)]
-    title = f"Size {', '.join(shown.sizes)}: {title}" if shown.sizes else title
-    sizes = shown.sizes or sizes_of(shown.job)[:1]
-    is_short = any(found.hit_n == shown.hit.n and any(map(found.is_about, sizes)) for found in findings)
-    return HitMapView(title, side_map, "too little heat" if is_short else "", Action(Tap.LOOK_AT_HIT, place))
+def _is_short(way: Way, hit: Hit, findings: Sequence[HeatFinding]) -> bool:
+    sizes = way.sizes or sizes_of(way.job)[:1]
+    return any(found.hit_n == hit.n and any(map(found.is_about, sizes)) for found in findings)
 
 
 def maps_of(job: Job, plan: Plan) -> tuple[tuple[str, MapView], ...]:

@@ -152,7 +152,9 @@ def test_a_plan_as_json_tells_the_same_with_the_seconds_missing(hurried):
 
 
 def test_a_loaded_batch_keeps_what_gets_too_little_heat(hurried, database):
-    assert run("--database", database, "load", hurried).exit_code == 0
+    done = run("--database", database, "load", hurried)
+    assert done.exit_code == 0
+    assert "Too little time at heat: life ring" in done.stderr
     store = Store.open(database, HeldClock(), Random(1))
     recipe = store.recipe(store.batch("LC-0147").id)
     store.close()

@@ -32,9 +32,9 @@ def plots_of(operator: PressOperator) -> list:
 def test_one_tap_from_the_hit_both_curves_are_on_the_screen(
     sit_down: SitDown, store: Store, size: tuple[int, int]
 ) -> None:
+    operator = sit_down(size)
     from floorapp.theme import to_mm
 
-    operator = sit_down(size)
     operator.scan(codes_of(store)[0])
     operator.tap("Why these together?")
     plots = plots_of(operator)
@@ -64,9 +64,9 @@ def test_until_the_heat_is_there_the_reasons_are_and_the_foot_switch_leads_back(
 
 
 def test_it_is_worked_out_in_a_thread_of_its_own(sit_down: SitDown, store: Store) -> None:
+    operator = sit_down()
     from floorapp.screen_thread import ScreenThread
 
-    operator = sit_down()
     operator.flow.why.background = ScreenThread()
     operator.scan(codes_of(store)[0])
     operator.tap("Why these together?")
@@ -110,9 +110,9 @@ def set_up(sit_down: SitDown, jobs: Path) -> Callable[[tuple[int, int]], PressOp
 def test_set_up_tells_what_gets_too_little_heat_before_anything_is_loaded(
     set_up: Callable[[tuple[int, int]], PressOperator], store: Store, size: tuple[int, int]
 ) -> None:
+    operator = set_up(size)
     from floorapp.widgets.signs import Sign
 
-    operator = set_up(size)
     signs = [w.name for w in operator.desk.screens[ScreenName.SET_UP].walk() if isinstance(w, Sign)]
 
     assert operator.sees("Too little time at heat")
@@ -126,10 +126,10 @@ def test_set_up_tells_what_gets_too_little_heat_before_anything_is_loaded(
 def test_a_hit_that_is_tapped_in_set_up_opens_its_page(
     set_up: Callable[[tuple[int, int]], PressOperator], size: tuple[int, int]
 ) -> None:
+    operator = set_up(size)
     from floorapp.screens.set_up import HitMap
     from floorapp.theme import TARGET_MM, to_mm
 
-    operator = set_up(size)
     hits = [w for w in operator.desk.screens[ScreenName.SET_UP].walk() if isinstance(w, HitMap)]
     assert all(min(to_mm(hit.width), to_mm(hit.height)) >= TARGET_MM for hit in hits)
     operator.driver.advance(0.5)
@@ -149,11 +149,11 @@ def test_a_hit_that_is_tapped_in_set_up_opens_its_page(
 def test_no_row_of_the_folder_is_cut(
     set_up: Callable[[tuple[int, int]], PressOperator], size: tuple[int, int]
 ) -> None:
+    operator = set_up(size)
     from kivy.uix.scrollview import ScrollView
 
     from floorapp.screens.parts import ButtonGrid
 
-    operator = set_up(size)
     screen = operator.desk.screens[ScreenName.SET_UP]
     scroll = next(w for w in screen.walk() if isinstance(w, ScrollView))
     assert isinstance(scroll.children[0], ButtonGrid)
