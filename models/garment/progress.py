@@ -28,6 +28,7 @@ from models.garment.events import (
     kind_of,
 )
 from models.heat.heat_finding import HeatFinding
+from models.heat.piece_rest import PieceRest
 from models.job.job import Job, Peel
 from models.job.sizes import job_for_size
 from models.planning.piece_record import PieceRecord, after_hit, after_lift, after_replacement, untouched
@@ -36,16 +37,20 @@ from models.planning.plan import PEEL_ORDER, Hit, PeelStep, Plan
 
 @dataclass(frozen=True, slots=True)
 class Recipe:
-    """What a batch froze when it was loaded: the job with every setting in it, and the hit sequence."""
+    """What a batch froze when it was loaded: the job with every setting in it, the hit sequence, and what was
+    estimated of its heat.
+    """
 
     job: Job
     plan: Plan
     heat_findings: tuple[HeatFinding, ...] = ()
+    rests: tuple[PieceRest, ...] = ()
 
     def of_size(self, size: str) -> "Recipe":
         """What a garment of `size` is made by: the sides as they are in it, and its own hits."""
-        own = tuple(finding for finding in self.heat_findings if finding.is_about(size))
-        return Recipe(job_for_size(self.job, size), self.plan.of_size(size), own)
+        findings = tuple(finding for finding in self.heat_findings if finding.is_about(size))
+        rests = tuple(rest for rest in self.rests if rest.is_about(size))
+        return Recipe(job_for_size(self.job, size), self.plan.of_size(size), findings, rests)
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,13 +1,13 @@
 """Pieces whose planned hits leave their adhesive too little time at heat, with the seconds missing."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from math import ceil, floor
 
 from models.heat.heat_finding import NEVER_S, HeatFinding
 from models.heat.hit_heat import NEEDED_AT_HEAT_S, PieceHeat, hit_heat
+from models.heat.over_sizes import over_sizes
 from models.job.job import Job
-from models.job.sizes import job_for_most, job_for_size, sizes_of
 from models.planning.parts import counted_parts
 from models.planning.piece_record import after_hit, untouched
 from models.planning.plan import Hit, Plan
@@ -32,17 +32,7 @@ class _Warming:
 
 def findings_of_sizes(job: Job, plan: Plan) -> tuple[HeatFinding, ...]:
     """As `heat_findings`, of all garment sizes; a finding that is not about all of them names its own."""
-    if not plan.sizes:
-        return heat_findings(job_for_most(job), plan)
-    sizes = sizes_of(job)
-    found: dict[HeatFinding, list[str]] = {}
-    for size in sizes:
-        for finding in heat_findings(job_for_size(job, size), plan.of_size(size)):
-            found.setdefault(finding, []).append(size)
-    return tuple(
-        replace(finding, sizes=() if len(about) == len(sizes) else tuple(about))
-        for finding, about in found.items()
-    )
+    return over_sizes(job, plan, heat_findings)
 
 
 def heat_findings(job: Job, plan: Plan) -> tuple[HeatFinding, ...]:

@@ -10,6 +10,7 @@ garments scatter by some 20 % about it: our own choice, wide on purpose.
 import math
 from collections.abc import Iterable
 from dataclasses import dataclass
+from datetime import datetime
 from enum import StrEnum
 from statistics import NormalDist
 
@@ -27,6 +28,7 @@ class Told(StrEnum):
 
     READY = "ready"  # called ready by hand: it was needed just so long
     WELL = "well"  # peeled then, and nothing lifted: no longer was needed
+    WARM = "warm"  # called then, and still warm to the hand: longer was needed
     LIFTED = "lifted"  # peeled then, and it lifted: longer was needed
 
 
@@ -41,7 +43,7 @@ class RestKey:
 
 @dataclass(frozen=True, slots=True)
 class RestObservation:
-    """One garment's rest, from the opening to the peel, beside what was estimated for it.
+    """One garment's rest, from going off the press to what was told of it `at` its end, beside its estimate.
 
     Raises:
         CalculationError: one of the two times is not above 0.
@@ -51,6 +53,7 @@ class RestObservation:
     estimate_s: float
     rested_s: float
     told: Told
+    at: datetime
 
     def __post_init__(self) -> None:
         if self.estimate_s <= 0 or self.rested_s <= 0:
@@ -123,6 +126,7 @@ def learn(belief: Belief, seen: RestObservation) -> Belief:
     agrees = {
         Told.READY: False,
         Told.WELL: seen.log_ratio >= belief.mean,
+        Told.WARM: seen.log_ratio <= belief.mean,
         Told.LIFTED: seen.log_ratio <= belief.mean,
     }
     return belief if agrees[seen.told] else belief.after(seen.log_ratio)

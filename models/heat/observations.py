@@ -1,6 +1,10 @@
-"""What a garment's log tells about rests and peels: pure functions over its events."""
+"""What a garment's log tells about rests and peels: pure functions over its events.
 
-from collections.abc import Callable, Iterator, Sequence
+A rest counts from the tap that takes the garment off the press. On the press it hardly cools: one that lay
+there for longer than its rest should take tells nothing of it.
+"""
+
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import datetime, timedelta
 
@@ -17,102 +21,136 @@ from models.garment.events import (
     Rested,
     Spoiled,
 )
-from models.garment.progress import Recipe, advance, begin, effective
+from models.garment.progress import Recipe, effective
 from models.heat.learned import RestKey, RestObservation, Told
 from models.heat.lift_rates import PeelObservation
+from models.heat.piece_rest import longest_rest
 from models.job.job import Peel
-from models.planning.plan import Hit
-
-EstimateS = Callable[[Hit, tuple[str, ...]], float]
-"""The median rest [s] estimated for these pieces after this hit; 0 where they need none."""
 
 VERDICTS = (Passed, Completed, ExtraAdded, Spoiled)
 """What ends a check: only then is it known whether a peel went well."""
 
 
 @dataclass(frozen=True, slots=True)
-class _Peeling:
-    """Carriers that came off together, how, and so many seconds after the press had opened."""
+class _Rest:
+    """Off the press so many seconds after its opening; found still warm after these seconds of rest."""
 
-    hit: Hit
+    began_at: datetime
+    due_at: datetime
+    on_press_s: float
+    warm_at: tuple[datetime, ...] = ()
+
+    def seconds_to(self, at: datetime) -> float:
+        return (at - self.began_at).total_seconds()
+
+
+@dataclass(frozen=True, slots=True)
+class _Peeling:
+    """Carriers that came off together, how, and after which rest."""
+
+    at: datetime
     pieces: tuple[str, ...]
     how: Peel
-    since_opening_s: float
-    rested: bool
-    before_due: bool
+    rest: _Rest | None
     lifted: frozenset[str] = frozenset()
 
 
 @dataclass(slots=True)
 class _Reader:
-    """Goes along a log and gathers the peelings on which a check has passed its verdict."""
+    """Goes along a log and gathers the peelings on which a check has passed its verdict.
+
+    A lift that is seen until the next closing is one of the peels before it.
+    """
 
     closed_at: datetime | None = None
     opened_at: datetime | None = None
-    due_at: datetime | None = None
-    open: list[_Peeling] = field(default_factory=list)
+    rest: _Rest | None = None
+    has_verdict: bool = False
+    since_closing: list[_Peeling] = field(default_factory=list)
     judged: list[_Peeling] = field(default_factory=list)
 
-    def read(self, event: Event, hit: Hit) -> None:
-        """One more event, which happened in the course of `hit`."""
+    def read(self, event: Event) -> None:
         match event.what:
             case Closed():
-                self.closed_at = event.at
+                self.settle()
+                self.closed_at, self.opened_at, self.rest = event.at, None, None
             case Opened(seconds, _) if self.closed_at is not None:
-                by_the_seconds = self.closed_at + timedelta(seconds=seconds)
-                self.opened_at, self.due_at = min(event.at, by_the_seconds), None
+                self.opened_at = min(event.at, self.closed_at + timedelta(seconds=seconds))
             case Rested(rest_s):
-                self.due_at = event.at + timedelta(seconds=rest_s)
-            case Peeled(pieces, how) if self.opened_at is not None:
-                since_s = (event.at - self.opened_at).total_seconds()
-                before_due = self.due_at is not None and event.at < self.due_at
-                rested = self.due_at is not None
-                self.open.append(_Peeling(hit, pieces, how, since_s, rested, before_due))
+                self._rested(event.at, event.at + timedelta(seconds=rest_s))
+            case Peeled(pieces, how):
+                self.since_closing.append(_Peeling(event.at, pieces, how, self.rest))
             case Found(FindingKind.LIFT, pieces):
-                self.open = [replace(p, lifted=p.lifted | (set(pieces) & set(p.pieces))) for p in self.open]
+                self.since_closing = [_with_lifts(peeling, pieces) for peeling in self.since_closing]
             case what if isinstance(what, VERDICTS):
-                self.judged += self.open
-                self.open = []
+                self.has_verdict = True
+
+    def settle(self) -> None:
+        """Nothing more will be said of the peels since the last closing."""
+        if self.has_verdict:
+            self.judged += self.since_closing
+        self.since_closing, self.has_verdict = [], False
+
+    def _rested(self, at: datetime, due_at: datetime) -> None:
+        if self.rest is not None:  # it was called and sent back
+            self.rest = replace(self.rest, due_at=due_at, warm_at=(*self.rest.warm_at, at))
+        elif self.opened_at is not None:
+            self.rest = _Rest(at, due_at, (at - self.opened_at).total_seconds())
 
 
 def peel_observations(recipe: Recipe, events: Sequence[Event]) -> tuple[PeelObservation, ...]:
     """Each piece of a garment's log whose carrier came off, as the check after it saw the piece.
 
-    Raises IllegalEventError where the log does not fold.
+    Raises IllegalEventError where a tap is taken back that is not the last one.
     """
     job = recipe.job
     return tuple(
         PeelObservation(job.piece(piece).material, job.fabric.name, peeling.how, piece in peeling.lifted)
-        for peeling in _peelings(recipe, events)
+        for peeling in _peelings(events)
         for piece in peeling.pieces
     )
 
 
-def rest_observations(
-    recipe: Recipe, events: Sequence[Event], estimate_s: EstimateS, place: str
-) -> tuple[RestObservation, ...]:
+def rest_observations(recipe: Recipe, events: Sequence[Event], place: str) -> tuple[RestObservation, ...]:
     """Each rest of a garment's log that ended in a cold peel, one for each material that was peeled.
 
-    Peeled before it was due and down: called ready. Peeled later and down: no longer was needed.
-    Raises IllegalEventError where the log does not fold.
+    Peeled before it was due and down: called ready. Peeled later and down: no longer was needed. Called and
+    sent back: it was still warm. Raises IllegalEventError as peel_observations does.
     """
-    seen: list[RestObservation] = []
-    for peeling in _peelings(recipe, events):
-        if not peeling.rested or peeling.how != Peel.COLD or peeling.since_opening_s <= 0:
+    return tuple(
+        seen
+        for peeling in _peelings(events)
+        if peeling.rest is not None and peeling.how == Peel.COLD
+        for seen in _told_by(recipe, peeling, peeling.rest, place)
+    )
+
+
+def _told_by(recipe: Recipe, peeling: _Peeling, rest: _Rest, place: str) -> Iterator[RestObservation]:
+    """The hand judges the whole garment, and so the material that rests longest."""
+    longest = longest_rest(recipe.rests, peeling.pieces, Peel.COLD)
+    if longest is None or rest.on_press_s > longest.median_s or peeling.at <= rest.began_at:
+        return
+    decisive = recipe.job.piece(longest.piece).material
+    for material, pieces in _by_material(recipe, peeling):
+        own = longest_rest(recipe.rests, pieces, Peel.COLD)
+        if own is None:
             continue
-        for material, pieces in _by_material(recipe, peeling):
-            estimated_s = estimate_s(peeling.hit, pieces)
-            if estimated_s > 0:
-                key = RestKey(material, recipe.job.fabric.name, place)
-                told = _told(peeling, pieces)
-                seen.append(RestObservation(key, estimated_s, peeling.since_opening_s, told))
-    return tuple(seen)
+        key = RestKey(material, recipe.job.fabric.name, place)
+        if rest.warm_at and material == decisive:
+            last = rest.warm_at[-1]
+            yield RestObservation(key, own.median_s, rest.seconds_to(last), Told.WARM, last)
+        told = _told(peeling, rest, pieces, is_decisive=material == decisive)
+        yield RestObservation(key, own.median_s, rest.seconds_to(peeling.at), told, peeling.at)
 
 
-def _told(peeling: _Peeling, pieces: tuple[str, ...]) -> Told:
+def _told(peeling: _Peeling, rest: _Rest, pieces: tuple[str, ...], *, is_decisive: bool) -> Told:
     if peeling.lifted & set(pieces):
         return Told.LIFTED
-    return Told.READY if peeling.before_due else Told.WELL
+    return Told.READY if is_decisive and peeling.at < rest.due_at else Told.WELL
+
+
+def _with_lifts(peeling: _Peeling, pieces: tuple[str, ...]) -> _Peeling:
+    return replace(peeling, lifted=peeling.lifted | (set(pieces) & set(peeling.pieces)))
 
 
 def _by_material(recipe: Recipe, peeling: _Peeling) -> Iterator[tuple[str, tuple[str, ...]]]:
@@ -121,9 +159,9 @@ def _by_material(recipe: Recipe, peeling: _Peeling) -> Iterator[tuple[str, tuple
         yield material, tuple(piece for piece, its in materials.items() if its == material)
 
 
-def _peelings(recipe: Recipe, events: Sequence[Event]) -> list[_Peeling]:
-    reader, progress = _Reader(), begin(recipe)
+def _peelings(events: Sequence[Event]) -> list[_Peeling]:
+    reader = _Reader()
     for event in effective(events):
-        reader.read(event, progress.hit)
-        progress = advance(progress, event)
+        reader.read(event)
+    reader.settle()
     return reader.judged

@@ -8,6 +8,7 @@ from models.errors import StorageError
 from models.garment.progress import Recipe
 from models.geometry import Box, Outline, Point, Polygon, Ring
 from models.heat.heat_finding import heat_finding_from_json, heat_finding_to_json
+from models.heat.piece_rest import piece_rest_from_json, piece_rest_to_json
 from models.job.job import (
     Fabric,
     GarmentOrder,
@@ -26,10 +27,10 @@ from models.planning.plan import plan_from_json, plan_to_json
 
 Json = dict[str, Any]
 
-FORMAT = 3
-FORMATS = (1, 2, FORMAT)
-"""Format 1 knows no garment sizes, format 2 no more than one press; otherwise they are the same. A batch that
-was loaded before heat was estimated has no `heat_findings`.
+FORMAT = 4
+FORMATS = (1, 2, 3, FORMAT)
+"""Format 1 knows no garment sizes, format 2 no more than one press, format 3 no rests; otherwise they are the
+same. A batch that was loaded before heat was estimated has no `heat_findings` either.
 """
 
 
@@ -39,6 +40,7 @@ def recipe_to_json(recipe: Recipe) -> Json:
         "job": job_to_json(recipe.job),
         "plan": plan_to_json(recipe.plan),
         "heat_findings": [heat_finding_to_json(finding) for finding in recipe.heat_findings],
+        "rests": [piece_rest_to_json(rest) for rest in recipe.rests],
     }
 
 
@@ -49,7 +51,8 @@ def recipe_from_json(data: Json) -> Recipe:
             f"this batch is stored in format {data['format']}, newer than {FORMAT}; update this program"
         )
     findings = tuple(heat_finding_from_json(finding) for finding in data.get("heat_findings", ()))
-    return Recipe(job_from_json(data["job"]), plan_from_json(data["plan"]), findings)
+    rests = tuple(piece_rest_from_json(rest) for rest in data.get("rests", ()))
+    return Recipe(job_from_json(data["job"]), plan_from_json(data["plan"]), findings, rests)
 
 
 def job_to_json(job: Job) -> Json:

@@ -15,6 +15,7 @@ from models.clock import Clock
 from models.garment.events import Event, Happening, TakenBack
 from models.garment.progress import Progress, Recipe, advance, fold, last_tap
 from models.heat.heat_finding import HeatFinding
+from models.heat.piece_rest import PieceRest
 from models.job.job import Job
 from models.planning.plan import Plan
 from models.store import batches, garments
@@ -59,7 +60,13 @@ class Store:
     def close(self) -> None:
         self._database.close()
 
-    def add_batch(self, job: Job, plan: Plan, heat_findings: tuple[HeatFinding, ...] = ()) -> BatchHead:
+    def add_batch(
+        self,
+        job: Job,
+        plan: Plan,
+        heat_findings: tuple[HeatFinding, ...] = (),
+        rests: tuple[PieceRest, ...] = (),
+    ) -> BatchHead:
         """Stores the batch, its recipe frozen, and all its garments, each with a new tag code.
 
         Raises ReferenceTakenError.
@@ -67,7 +74,8 @@ class Store:
         makers = batches.Makers(self._new_id, self._new_code)
         with self._database.writing() as connection:
             wait_for_turn(connection)
-            return batches.add(connection, Recipe(job, plan, heat_findings), self._clock.utc_now(), makers)
+            recipe = Recipe(job, plan, heat_findings, rests)
+            return batches.add(connection, recipe, self._clock.utc_now(), makers)
 
     def batch(self, reference: str) -> BatchHead:
         """Raises UnknownBatchError, which lists references spelled like it."""

@@ -17,13 +17,14 @@ from models.heat.learned import (
     learned_rest,
 )
 from models.heat.ranges import Estimate
+from tests.held_clock import MORNING
 
 FOAM_ON_VESTS = RestKey("raised-foam", "quilted polyamide", "on a table")
 ESTIMATE = Estimate(42.0, 71.0, 116.0)
 
 
 def seen(rested_s: float, told: Told = Told.READY, key: RestKey = FOAM_ON_VESTS) -> RestObservation:
-    return RestObservation(key, ESTIMATE.median, rested_s, told)
+    return RestObservation(key, ESTIMATE.median, rested_s, told, MORNING)
 
 
 def taught(*rested_s: float) -> Belief:
@@ -79,6 +80,11 @@ def test_a_lift_after_a_rest_that_was_known_to_be_too_short_teaches_nothing():
     assert learn(Belief(), seen(30.0, Told.LIFTED)) == Belief()
 
 
+def test_a_garment_that_was_called_and_still_warm_lengthens_the_rest():
+    assert factor_of(learn(Belief(), seen(90.0, Told.WARM))).median > 1
+    assert learn(Belief(), seen(60.0, Told.WARM)) == Belief()
+
+
 def test_each_material_fabric_and_place_learns_for_itself():
     hung = RestKey("raised-foam", "quilted polyamide", "hung")
     beliefs = beliefs_from([seen(100.0), seen(50.0, key=hung)])
@@ -103,4 +109,4 @@ def test_where_no_rest_is_estimated_none_is_learned():
 @pytest.mark.parametrize(("estimate_s", "rested_s"), [(0.0, 60.0), (60.0, 0.0)])
 def test_an_observation_needs_both_its_times(estimate_s, rested_s):
     with pytest.raises(CalculationError, match="above 0"):
-        RestObservation(FOAM_ON_VESTS, estimate_s, rested_s, Told.READY)
+        RestObservation(FOAM_ON_VESTS, estimate_s, rested_s, Told.READY, MORNING)

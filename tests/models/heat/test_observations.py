@@ -1,12 +1,13 @@
 """What is read off a garment's log: rests, peels, and whether the check then found a lift."""
 
-from collections.abc import Sequence
+from dataclasses import replace
 
 from models.garment.events import (
     AllPeeled,
-    Event,
+    Closed,
     FindingKind,
     Found,
+    Held,
     Opened,
     Passed,
     Peeled,
@@ -14,27 +15,22 @@ from models.garment.events import (
     RestEnded,
     Spoiled,
 )
+from models.garment.progress import Recipe
 from models.heat.learned import RestObservation, Told
 from models.heat.lift_rates import PeelObservation, lift_rates
-from models.heat.observations import EstimateS, peel_observations, rest_observations
+from models.heat.observations import peel_observations, rest_observations
+from models.heat.piece_rest import PieceRest
 from models.job.job import Peel
-from models.planning.plan import Hit
 from tests.event_log import EventLog, checking, complete, peeling, pressing
 from tests.sample_jobs import crew_vest_recipe
 
-RECIPE = crew_vest_recipe()
 ESTIMATE_S = 50.0
+RESTS = (PieceRest("anchor", Peel.COLD, 30.0, ESTIMATE_S, 80.0),)
+RECIPE = replace(crew_vest_recipe(), rests=RESTS)
 
 
-def rests(events: Sequence[Event]) -> tuple[RestObservation, ...]:
-    return rest_observations(RECIPE, events, always(ESTIMATE_S), "on a table")
-
-
-def always(seconds: float) -> EstimateS:
-    def estimate_s(hit: Hit, pieces: tuple[str, ...]) -> float:
-        return seconds
-
-    return estimate_s
+def rests(log: EventLog, recipe: Recipe = RECIPE) -> tuple[RestObservation, ...]:
+    return rest_observations(recipe, log.events, "on a table")
 
 
 def peels(log: EventLog) -> tuple[PeelObservation, ...]:
@@ -42,48 +38,81 @@ def peels(log: EventLog) -> tuple[PeelObservation, ...]:
 
 
 def rested_for(due_s: int, how: Peel = Peel.COLD) -> EventLog:
-    """Rested ten seconds after the opening, and peeled ten seconds later."""
+    """Off the press ten seconds after the opening, and peeled ten seconds later."""
     log = peeling().tap(Peeled(("wave",), Peel.HOT), Rested(due_s))
     return log.tap(RestEnded(), Peeled(("anchor",), how), AllPeeled())
 
 
+def sent_back() -> EventLog:
+    """Called after ten seconds and still warm, peeled ten seconds later."""
+    log = peeling().tap(Peeled(("wave",), Peel.HOT), Rested(10)).tap(Rested(5))
+    return log.tap(RestEnded(), Peeled(("anchor",), Peel.COLD), AllPeeled()).tap(Passed())
+
+
 def test_a_cold_peel_before_it_was_due_that_stayed_down_was_called_ready():
-    (seen,) = rests(rested_for(60).tap(Passed()).events)
-    assert (seen.told, seen.rested_s, seen.estimate_s) == (Told.READY, 20.0, ESTIMATE_S)
+    (seen,) = rests(rested_for(60).tap(Passed()))
+    assert (seen.told, seen.rested_s, seen.estimate_s) == (Told.READY, 10.0, ESTIMATE_S)
     assert (seen.key.material, seen.key.place) == ("raised-foam", "on a table")
 
 
 def test_a_cold_peel_after_it_was_due_says_that_no_longer_was_needed():
-    (seen,) = rests(rested_for(5).tap(Passed()).events)
+    (seen,) = rests(rested_for(5).tap(Passed()))
     assert seen.told == Told.WELL
 
 
 def test_a_piece_that_lifted_says_that_longer_was_needed():
-    (seen,) = rests(rested_for(60).tap(Found(FindingKind.LIFT, ("anchor",)), Spoiled("lifted")).events)
+    (seen,) = rests(rested_for(60).tap(Found(FindingKind.LIFT, ("anchor",)), Spoiled("lifted")))
     assert seen.told == Told.LIFTED
 
 
-def test_a_rest_counts_from_the_opening_even_where_the_tap_came_late():
-    """Closed for 4 s and told 10 s after the closing: it had been open for 6 s by then."""
-    log = pressing().tap(Opened(4, judged=True)).tap(Peeled(("wave",), Peel.HOT), Rested(60))
-    log.tap(RestEnded(), Peeled(("anchor",), Peel.COLD), AllPeeled()).tap(Passed())
-    (seen,) = rests(log.events)
-    assert seen.rested_s == 26.0
+def test_a_garment_that_was_called_and_sent_back_was_still_warm_and_then_cold():
+    warm, cold = rests(sent_back())
+    assert (warm.told, warm.rested_s) == (Told.WARM, 10.0)
+    assert (cold.told, cold.rested_s) == (Told.WELL, 20.0)
+    assert warm.at < cold.at
+
+
+def test_a_garment_that_lay_on_the_press_for_longer_than_it_should_rest_tells_nothing():
+    brief = replace(RECIPE, rests=(PieceRest("anchor", Peel.COLD, 4.0, 9.0, 15.0),))
+    assert rests(rested_for(60).tap(Passed()), brief) == ()
+    assert len(rests(rested_for(60).tap(Passed()))) == 1
+
+
+def test_the_hand_judges_the_material_that_rests_longest():
+    """The other one was cold before it: that it stayed down only says that it needed no longer."""
+    log = pressing().tap(Opened(15)).tap(Rested(60))
+    log.tap(RestEnded(), Peeled(("anchor", "wave"), Peel.COLD), AllPeeled()).tap(Passed())
+    both = replace(RECIPE, rests=(*RESTS, PieceRest("wave", Peel.COLD, 20.0, 30.0, 40.0)))
+    assert [(seen.key.material, seen.told) for seen in rests(log, both)] == [
+        ("raised-foam", Told.READY),
+        ("glitter-film", Told.WELL),
+    ]
+
+
+def test_a_lift_found_after_the_garment_was_passed_still_belongs_to_its_peel():
+    log = rested_for(60).tap(Passed()).tap(Found(FindingKind.LIFT, ("anchor",)), Held("lifts after all"))
+    assert [seen.told for seen in rests(log)] == [Told.LIFTED]
+
+
+def test_a_lift_found_after_the_next_closing_does_not():
+    log = rested_for(60).tap(Passed()).tap(Closed(5)).tap(Opened(5), AllPeeled())
+    log.tap(Found(FindingKind.LIFT, ("anchor",)), Spoiled("lifts"))
+    assert [seen.told for seen in rests(log)] == [Told.READY]
 
 
 def test_another_finding_is_no_lift():
-    (seen,) = rests(rested_for(60).tap(Found(FindingKind.SCORCH, ("anchor",)), Spoiled("scorched")).events)
+    (seen,) = rests(rested_for(60).tap(Found(FindingKind.SCORCH, ("anchor",)), Spoiled("scorched")))
     assert seen.told == Told.READY
 
 
 def test_before_the_check_nothing_is_known():
-    assert rests(checking().events) == ()
+    assert rests(checking()) == ()
     assert peels(checking()) == ()
 
 
 def test_a_cold_piece_that_was_tried_warm_is_no_rest_but_a_peel():
     log = rested_for(60, Peel.WARM).tap(Passed())
-    assert rests(log.events) == ()
+    assert rests(log) == ()
     assert [(seen.material, seen.how) for seen in peels(log)] == [
         ("glitter-film", Peel.HOT),
         ("raised-foam", Peel.WARM),
@@ -97,19 +126,8 @@ def test_a_tap_taken_back_was_no_peel():
     assert [seen.how for seen in peels(log)] == [Peel.HOT, Peel.WARM]
 
 
-def test_the_estimate_is_asked_for_the_hit_and_the_pieces_that_rested():
-    asked: list[tuple[int, tuple[str, ...]]] = []
-
-    def estimate_s(hit: Hit, pieces: tuple[str, ...]) -> float:
-        asked.append((hit.n, pieces))
-        return ESTIMATE_S
-
-    rest_observations(RECIPE, complete().events, estimate_s, "hung")
-    assert asked == [(1, ("anchor",))]
-
-
 def test_where_no_rest_was_estimated_none_was_observed():
-    assert rest_observations(RECIPE, complete().events, always(0.0), "hung") == ()
+    assert rests(complete(), crew_vest_recipe()) == ()
 
 
 def test_lift_rates_stand_by_how_the_pieces_were_really_peeled_with_their_interval():

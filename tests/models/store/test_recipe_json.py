@@ -10,7 +10,8 @@ from hypothesis import strategies as st
 from models.errors import StorageError
 from models.garment.progress import Recipe
 from models.heat.heat_finding import NEVER_S, HeatFinding
-from models.job.job import Fabric, GarmentOrder, Job, Material, Piece, Press, Side
+from models.heat.piece_rest import PieceRest
+from models.job.job import Fabric, GarmentOrder, Job, Material, Peel, Piece, Press, Side
 from models.planning.plan import Hit, PlanOfSizes
 from models.store.recipe_json import recipe_from_json, recipe_to_json
 from tests.random_jobs import jobs
@@ -61,8 +62,8 @@ def test_what_comes_back_is_as_frozen_and_as_typed() -> None:
 
 def test_a_recipe_in_a_later_format_is_refused() -> None:
     data = recipe_to_json(crew_vest_recipe())
-    with pytest.raises(StorageError, match="stored in format 4, newer than 3; update this program"):
-        recipe_from_json({**data, "format": 4})
+    with pytest.raises(StorageError, match="stored in format 5, newer than 4; update this program"):
+        recipe_from_json({**data, "format": 5})
 
 
 def test_a_recipe_from_before_garment_sizes_is_read() -> None:
@@ -78,6 +79,20 @@ def test_a_recipe_from_before_heat_was_estimated_is_read() -> None:
     del data["heat_findings"]
 
     assert recipe_from_json(data) == crew_vest_recipe()
+
+
+def test_a_recipe_from_before_rests_were_estimated_is_read() -> None:
+    data = recipe_to_json(crew_vest_recipe())
+    del data["rests"]
+
+    assert recipe_from_json({**data, "format": 3}) == crew_vest_recipe()
+
+
+def test_the_rests_come_back_equal() -> None:
+    rests = (PieceRest("anchor", Peel.COLD, 41.8, 70.5, 114.4, ("L",)), PieceRest("wave", Peel.WARM, 1, 2, 3))
+    recipe = replace(crew_vest_recipe(), rests=rests)
+
+    assert through_text(recipe) == recipe
 
 
 @pytest.mark.parametrize("missing_s", [1.5, NEVER_S])
