@@ -118,6 +118,7 @@ class Card:
     heading: str
     body: str = ""
     settings: tuple[Setting, ...] = ()
+    warning: str = ""  # under the settings, with its sign
     groups: tuple[Group, ...] = ()
     answers: tuple[Button, ...] = ()  # to a question, none of them likelier than the others
     choices: tuple[Button, ...] = ()  # the smaller ways on

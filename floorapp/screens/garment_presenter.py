@@ -7,7 +7,7 @@ from datetime import datetime
 from floorapp.flow import Flow, title_of
 from floorapp.running_hits import PressSetting
 from floorapp.screens.check_presenter import WRONG, check_card, short_pieces
-from floorapp.screens.heat_presenter import short_groups
+from floorapp.screens.heat_presenter import too_little_in_short
 from floorapp.screens.map_presenter import map_of_step
 from floorapp.screens.pressing_presenter import ending_card
 from floorapp.screens.words import (
@@ -133,7 +133,8 @@ def lay_card(progress: Progress, last: Mapping[str, PressSetting]) -> Card:
     return Card(
         heading=heading_of(progress, "lay"),
         settings=settings_of(job, hit, last),
-        groups=(*short_groups(progress), Group(heading, (*lines, *extra))),
+        warning=too_little_in_short(progress),
+        groups=(Group(heading, (*lines, *extra)),),
         choices=(Button("Why these together?", Action(Tap.WHY)), WRONG),
         primary=Button(f"Laid. Press {hit.dwell_s} s", Action(Tap.CLOSE_PRESS), Tone.PRESS),
         caution=HOT_SURFACE,

@@ -23,8 +23,8 @@ if TYPE_CHECKING:
 
 WORKING = "working it out …"
 GIVES_WAY = (
-    "Estimates, each with the band of 8 in 10 garments. Gloves on, feel the back first; the material maker's "
-    "sheet and your local rules stand above them."
+    "Estimates; a band holds for about 8 in 10 garments. Gloves on. The material maker's sheet and your "
+    "local rules come first."
 )
 WHILE_PRESSED, AFTERWARDS = "°C of the adhesive, pressed", "°C of the garment afterwards"
 REST_LEVELS = (Level(WARM_PEEL_C, "warm"), Level(BARE_HANDS_C, "hands"), Level(COLD_PEEL_C, "cold"))
@@ -59,18 +59,18 @@ def too_little_groups(findings: Sequence[HeatFinding]) -> tuple[Group, ...]:
     return (Group("Too little time at heat", lines, Tone.ATTENTION),) if lines else ()
 
 
-def short_groups(progress: Progress) -> tuple[Group, ...]:
-    """The same in few words, for the hit in hand; of an extra hit nothing was estimated."""
+def too_little_in_short(progress: Progress) -> str:
+    """The same in a line, for the hit in hand; of an extra hit nothing was estimated."""
     job, hit = progress.recipe.job, progress.hit
     if hit not in progress.recipe.plan.hits:
-        return ()
+        return ""
     found = [finding for finding in progress.recipe.heat_findings if finding.hit_n == hit.n]
-    lines = tuple(Line(f"{job.piece(finding.piece).label}: {_short(finding)}") for finding in found)
-    return (Group("Too little time at heat, an estimate", lines, Tone.ATTENTION),) if lines else ()
+    short = (f"{job.piece(finding.piece).label} {_short(finding)}" for finding in found)
+    return f"Too little heat, an estimate: {', '.join(short)}" if found else ""
 
 
 def _short(finding: HeatFinding) -> str:
-    return "no dwell would do" if finding.missing_s == NEVER_S else f"about {ceil(finding.missing_s)} s short"
+    return "in any dwell" if finding.missing_s == NEVER_S else f"{ceil(finding.missing_s)} s short"
 
 
 def _without_report(refusal: str) -> HeatView:

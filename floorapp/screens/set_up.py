@@ -1,5 +1,8 @@
 """The Set-up screen: a job file becomes a batch with its tags."""
 
+from typing import Any
+
+from kivy.clock import Clock
 from kivy.properties import ObjectProperty, StringProperty
 
 from floorapp import theme
@@ -24,10 +27,21 @@ class SetUpScreen(FloorScreen):
     choices = ObjectProperty(())
     primary = ObjectProperty(None, allownone=True)
 
+    def __init__(self, **settings: Any) -> None:
+        super().__init__(**settings)
+        self._to_chosen = Clock.create_trigger(self._scroll_to_chosen)
+
     def show(self, view: SetUpView) -> None:
         self.header, self.folder, self.entries = view.header, view.folder, view.entries
         self.heading, self.body, self.groups = view.heading, view.body, view.groups
         self.maps, self.choices, self.primary = view.maps, view.choices, view.primary
+        self._to_chosen()
+
+    def _scroll_to_chosen(self, _dt: float) -> None:
+        """The chosen file is seen; as the list shows whole rows, the others stay whole too."""
+        for button in self.ids.entries.children:
+            if getattr(button, "is_chosen", False):
+                self.ids.rows.scroll_to(button, padding=0, animate=False)
 
     def to_floor(self) -> None:
         self.ask(TO_FLOOR)

@@ -1,6 +1,7 @@
 """Heat in the real window, both ways up: asked by touch, worked out in a thread, looked at in Set-up."""
 
 from collections.abc import Callable
+from dataclasses import replace
 from pathlib import Path
 from shutil import copytree
 from time import monotonic, sleep
@@ -11,10 +12,12 @@ from floorapp.flow import ScreenName
 from floorapp.screens.heat_presenter import WORKING
 from floorapp.views import Action, Tap
 from models.demo import demo_job_path, second_demo_job_path
+from models.heat.heat_findings import heat_findings
 from models.store.store import Store
 from tests.floorapp.driver import LANDSCAPE, PORTRAIT
 from tests.floorapp.press_operator import PressOperator
 from tests.put_off import PutOff
+from tests.sample_jobs import crew_vest_job, crew_vest_plan
 from tests.small_floor import codes_of
 
 SIZES = pytest.mark.parametrize("size", [LANDSCAPE, PORTRAIT], ids=["landscape", "portrait"])
@@ -46,7 +49,7 @@ def test_one_tap_from_the_hit_both_curves_are_on_the_screen(
         assert box.right <= size[0]
         assert min(to_mm(box.width), to_mm(box.height)) >= 30
     assert operator.sees("Heat, an estimate")
-    assert operator.sees("the material maker's sheet and your local rules")
+    assert operator.sees("The material maker's sheet and your local rules come first")
 
 
 def test_until_the_heat_is_there_the_reasons_are_and_the_foot_switch_leads_back(
@@ -162,3 +165,44 @@ def test_no_row_of_the_folder_is_cut(
 
     assert any(low >= bottom - 1 and high <= top + 1 for low, high in rows)
     assert not [(low, high) for low, high in rows if low < bottom - 1 < high - 1]
+
+
+@SIZES
+def test_the_chosen_file_is_seen_however_many_stand_before_it(
+    sit_down: SitDown, jobs: Path, size: tuple[int, int]
+) -> None:
+    for n in range(9):
+        (jobs / f"a-{n}.toml").write_text("format = 1", encoding="utf-8")
+    operator = sit_down(size)
+    for action in (
+        Action(Tap.TO_SET_UP),
+        Action(Tap.OPEN_FOLDER, str(jobs)),
+        Action(Tap.CHOOSE_FILE, str(jobs / "hurried.toml")),
+    ):
+        operator.driver.advance(0.5)
+        operator.desk.act(action)
+    operator.driver.frames(6)
+    chosen = operator.target("hurried.toml")
+    rows = operator.desk.screens[ScreenName.SET_UP].ids.rows
+    bottom, top = chosen.to_window(0, chosen.y)[1], chosen.to_window(0, chosen.top)[1]
+
+    assert rows.to_window(0, rows.y)[1] - 1 <= bottom
+    assert top <= rows.to_window(0, rows.top)[1] + 1
+
+
+def test_the_card_of_a_hit_tells_in_a_line_with_its_sign_what_is_short(
+    sit_down: SitDown, store: Store
+) -> None:
+    job, plan = replace(crew_vest_job(), reference="LC-0150"), crew_vest_plan()
+    hurried = replace(plan, hits=(replace(plan.hits[0], dwell_s=5), plan.hits[1]))
+    store.add_batch(job, hurried, heat_findings(job, hurried))
+    operator = sit_down()
+    from floorapp.widgets.cards import CautionLine
+
+    operator.scan(store.garments("LC-0150")[0].code)
+    lines = [w for w in operator.desk.screens[ScreenName.GARMENT].walk() if isinstance(w, CautionLine)]
+    shown = [line for line in lines if line.opacity and "Too little heat" in line.words]
+
+    assert len(shown) == 1
+    assert "anchor " in shown[0].words
+    assert shown[0].height > 0

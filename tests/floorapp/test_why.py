@@ -172,10 +172,9 @@ def test_what_gets_too_little_time_at_heat_stands_first_with_its_sign(hurried: F
 def test_while_laying_the_card_says_how_many_seconds_are_missing(hurried: Flow) -> None:
     from floorapp.screens.garment_presenter import card_of
 
-    first = card_of(hurried).groups[0]
-    assert (first.heading, first.tone) == ("Too little time at heat, an estimate", Tone.ATTENTION)
-    assert first.lines[0].text.startswith("anchor: about ")
-    assert first.lines[0].text.endswith(" s short")
+    warning = card_of(hurried).warning
+    assert warning.startswith("Too little heat, an estimate: anchor ")
+    assert warning.endswith(" s short")
     primary = primary_of(hurried)
     assert primary is not None
     assert primary.text == "Laid. Press 8 s"
@@ -185,7 +184,7 @@ def test_where_nothing_is_short_the_card_says_nothing_of_heat(flow: Flow, store:
     from floorapp.screens.garment_presenter import card_of
 
     flow.scan(codes_of(store)[0])
-    assert [group.tone for group in card_of(flow).groups] == [Tone.PLAIN]
+    assert card_of(flow).warning == ""
 
 
 def test_a_press_again_is_not_told_what_was_found_of_the_hit_before_it(
@@ -202,7 +201,7 @@ def test_a_press_again_is_not_told_what_was_found_of_the_hit_before_it(
     tap(hurried, Tap.PRESS_AGAIN)
 
     assert hurried.in_hand.progress.step.extra is not None
-    assert [group.tone for group in card_of(hurried).groups] == [Tone.PLAIN]
+    assert card_of(hurried).warning == ""
     tap(hurried, Tap.WHY)
     assert why_view(hurried).groups[0].heading == "Why these together"
 
