@@ -1,0 +1,76 @@
+"""What no way of working the floor can be quicker than."""
+
+from collections.abc import Collection, Iterable
+
+from models.rotation.shop import Garment, Press, Shop, Visit
+
+
+def least_s(shop: Shop) -> float:
+    """A lower bound of the seconds until all garments are done: the longest of three loads.
+
+    Each garment takes its own visits and rests; each press is taken by all its visits and by the changes of
+    heat between its settings; the people have all laying, taking off and finishing to do.
+    """
+    return max(
+        max((garment.alone_s for garment in shop.garments), default=0.0),
+        max((_press_s(shop, press) for press in shop.presses), default=0.0),
+        _people_s(shop),
+    )
+
+
+def pressed_s(shop: Shop, press: Press) -> float:
+    """Seconds for which the press is taken by garments."""
+    return sum(visit.on_press_s for visit in _ahead(shop.garments) if visit.setting.press == press.name)
+
+
+def least_change_s(press: Press, wanted: Collection[float], stands_c: float | None) -> float:
+    """The least that changing its heat can take: from where it stands through all temperatures wanted."""
+    low, high = min(wanted), max(wanted)
+    ways = ((low, high), (high, low))
+    return min(press.change_s(stands_c, first) + press.change_s(first, last) for first, last in ways)
+
+
+def _press_s(shop: Shop, press: Press) -> float:
+    """From when it can begin, by the press or by the garments, through its load, to the last check."""
+    wanted = {v.setting.temperature_c for v in _ahead(shop.garments) if v.setting.press == press.name}
+    if not wanted:
+        return 0.0
+    by_press_s = press.free_s + least_change_s(press, wanted, press.temperature_c)
+    comes_s = min(_before_press_s(garment, press) for garment in shop.garments)
+    by_garments_s = comes_s + least_change_s(press, wanted, None)
+    last_s = min(_after_press_s(garment, press) for garment in shop.garments)
+    return max(by_press_s, by_garments_s) + pressed_s(shop, press) + last_s
+
+
+def _before_press_s(garment: Garment, press: Press) -> float:
+    """How early the garment could come to this press; infinite where it never does."""
+    at_s = garment.ready_s
+    for n, visit in enumerate(garment.visits):
+        off = n == 0 and garment.is_off
+        if not off and visit.setting.press == press.name:
+            return at_s
+        at_s += visit.finish_s if off else visit.whole_s
+    return float("inf")
+
+
+def _after_press_s(garment: Garment, press: Press) -> float:
+    """What the garment still needs after its last visit to this press; infinite where it has none."""
+    after_s = 0.0
+    for n, visit in reversed(list(enumerate(garment.visits))):
+        off = n == 0 and garment.is_off
+        if not off and visit.setting.press == press.name:
+            return after_s + visit.rest_s + visit.finish_s
+        after_s += visit.finish_s if off else visit.whole_s
+    return float("inf")
+
+
+def _people_s(shop: Shop) -> float:
+    bound_s = sum(span.end_s - max(0.0, span.start_s) for span in shop.taken)
+    hands_s = sum(visit.lay_s + visit.off_s for visit in _ahead(shop.garments))
+    finishes_s = sum(visit.finish_s for garment in shop.garments for visit in garment.visits)
+    return (bound_s + hands_s + finishes_s) / shop.people
+
+
+def _ahead(garments: Iterable[Garment]) -> Iterable[Visit]:
+    """The visits whose hits are still to come."""
+    return (visit for garment in garments for visit in garment.visits[int(garment.is_off) :])

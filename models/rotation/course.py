@@ -1,0 +1,328 @@
+"""How a floor goes on from now when it is worked by one rule: event by event, to the last check."""
+
+import heapq
+import math
+import random
+from collections import defaultdict
+from collections.abc import Iterator
+from dataclasses import dataclass
+from enum import StrEnum
+
+from models.errors import CalculationError
+from models.rotation.rule import Change, First, Rule, To
+from models.rotation.shop import Garment, Press, Setting, Shop, Span, Visit
+
+MIXES = (0.1, 0.3, 1.0)
+"""By how much of its own claim a jitter moves a garment: little, some, or as it likes."""
+
+
+LOOK_AT = 3
+"""How many garments are looked at for one that people have the time for."""
+
+
+SWAP = 0.3
+"""How often a jitter turns round what a rule does first."""
+
+
+class Act(StrEnum):
+    PRESS = "press"  # lay the garment and press it
+    FINISH = "finish"  # peel and check what has rested
+    CHANGE = "change"  # set the press to another temperature
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One thing begun at `start_s`. `garment` is its index in the shop, -1 where a press is set anew."""
+
+    act: Act
+    start_s: float
+    end_s: float
+    garment: int
+    visit: int
+    setting: Setting
+
+
+@dataclass(frozen=True, slots=True)
+class Course:
+    """The steps in the order in which they begin, and when the last garment is done."""
+
+    steps: tuple[Step, ...]
+    end_s: float
+
+    @property
+    def changes_s(self) -> float:
+        return sum(step.end_s - step.start_s for step in self.steps if step.act == Act.CHANGE)
+
+    @property
+    def changes(self) -> int:
+        return sum(step.act == Act.CHANGE for step in self.steps)
+
+
+def course_by(shop: Shop, rule: Rule) -> Course:
+    """The course of `shop` from second 0 on, worked by `rule`.
+
+    Raises:
+        CalculationError: a visit needs a press that the shop does not have.
+    """
+    return _Floor(shop, rule).run()
+
+
+class _Floor:
+    """The floor at one instant, moved on from event to event."""
+
+    def __init__(self, shop: Shop, rule: Rule) -> None:
+        self.shop, self.rule = shop, rule
+        self.now_s = 0.0
+        self.people = _People(shop)
+        self.presses = {press.name: _PressNow(press) for press in shop.presses}
+        self.claims = [tuple(_claims(garment, rule)) for garment in shop.garments]
+        self.ready: dict[Setting, list[tuple[float, int, int]]] = defaultdict(list)
+        self.coming: dict[Setting, dict[int, float]] = defaultdict(dict)  # garment: when it can be laid
+        self.next_visit = [0] * len(shop.garments)
+        self.to_finish: list[tuple[float, int, int]] = []
+        self.arrivals: list[tuple[float, int, int, bool]] = []
+        self.steps: list[Step] = []
+        self.end_s = 0.0
+        for index, garment in enumerate(shop.garments):
+            self._refuse_unknown_press(garment)
+            self._arrive_at(garment.ready_s, index, 0, is_off=garment.is_off)
+
+    def run(self) -> Course:
+        while True:
+            self._take_in()
+            while self._begin_something():
+                pass
+            following_s = self._next_s()
+            if following_s == math.inf:
+                return Course(tuple(self.steps), self.end_s)
+            self.now_s = following_s
+
+    def _refuse_unknown_press(self, garment: Garment) -> None:
+        for visit in garment.visits:
+            if visit.setting.press not in self.presses:
+                raise CalculationError(f"garment {garment.code} goes to a press that is not there")
+
+    # What becomes of a garment
+
+    def _arrive_at(self, at_s: float, index: int, visit: int, *, is_off: bool) -> None:
+        """From `at_s` on the garment can be finished, where it is off, or laid for this visit."""
+        visits = self.shop.garments[index].visits
+        if visit == len(visits):
+            self.end_s = max(self.end_s, at_s)
+            return
+        heapq.heappush(self.arrivals, (at_s, index, visit, is_off))
+        following = self.next_visit[index] = visit + is_off
+        if following < len(visits):
+            comes_s = at_s + (visits[visit].finish_s if is_off else 0.0)
+            self.coming[visits[following].setting][index] = comes_s
+
+    def _take_in(self) -> None:
+        while self.arrivals and self.arrivals[0][0] <= self.now_s:
+            _, index, visit, is_off = heapq.heappop(self.arrivals)
+            if is_off:
+                heapq.heappush(self.to_finish, (-self._tail_s(index, visit), index, visit))
+            else:
+                setting = self.shop.garments[index].visits[visit].setting
+                del self.coming[setting][index]
+                heapq.heappush(self.ready[setting], (self.claims[index][visit].place, index, visit))
+
+    def _tail_s(self, index: int, visit: int) -> float:
+        tails = self.shop.garments[index].tails_s
+        return tails[visit + 1] if visit + 1 < len(tails) else 0.0
+
+    # What is begun
+
+    def _begin_something(self) -> bool:
+        ways = (self._finish, self._press) if self._finishes_first() else (self._press, self._finish)
+        return any(way() for way in ways)
+
+    def _finishes_first(self) -> bool:
+        if not self.to_finish:
+            return False
+        _, index, visit_n = self.to_finish[0]
+        return self.rule.finish_first != self.claims[index][visit_n].swaps
+
+    def _press(self) -> bool:
+        return any(self._fill(press) for press in self.presses.values() if press.free_s <= self.now_s)
+
+    def _fill(self, press: "_PressNow") -> bool:
+        """Lays a garment on a free press, or sets it anew where its setting has nothing more to wait for."""
+        if press.setting is not None and self.ready[press.setting]:
+            return self._lay(press, press.setting)
+        wanted = self._setting_to_change_to(press)
+        if wanted is None:
+            return False
+        change_s = press.made.change_s(press.temperature_c, wanted.temperature_c)
+        press.setting = wanted
+        if change_s:
+            self._note(Act.CHANGE, change_s, -1, -1, wanted)
+            press.free_s = self.now_s + change_s
+        return True
+
+    def _lay(self, press: "_PressNow", setting: Setting) -> bool:
+        """The garment that claims most, of those that somebody can lay now and open when its time is over."""
+        for entry in heapq.nsmallest(LOOK_AT, self.ready[setting]):
+            _, index, visit_n = entry
+            visit = self.shop.garments[index].visits[visit_n]
+            opens_s = self.now_s + visit.lay_s + visit.dwell_s
+            laying, opening = Span(self.now_s, self.now_s + visit.lay_s), Span(opens_s, opens_s + visit.off_s)
+            if self.people.take(laying, opening):
+                _take_out(self.ready[setting], entry)
+                self._note(Act.PRESS, visit.on_press_s, index, visit_n, setting)
+                press.free_s = self.now_s + visit.on_press_s
+                self._rest(press.free_s, index, visit_n, visit)
+                return True
+        return False
+
+    def _rest(self, off_s: float, index: int, visit_n: int, visit: Visit) -> None:
+        if visit.finish_s or visit.rest_s:
+            self._arrive_at(off_s + visit.rest_s, index, visit_n, is_off=True)
+        else:
+            self._arrive_at(off_s, index, visit_n + 1, is_off=False)
+
+    def _finish(self) -> bool:
+        """Peels and checks the rested garment with most ahead of it, for which somebody has the time."""
+        for entry in heapq.nsmallest(LOOK_AT, self.to_finish):
+            _, index, visit_n = entry
+            visit = self.shop.garments[index].visits[visit_n]
+            if self.people.take(Span(self.now_s, self.now_s + visit.finish_s)):
+                _take_out(self.to_finish, entry)
+                self._note(Act.FINISH, visit.finish_s, index, visit_n, visit.setting)
+                self._come(index, visit_n, visit)
+                return True
+        return False
+
+    def _come(self, index: int, visit_n: int, visit: Visit) -> None:
+        visits = self.shop.garments[index].visits
+        if visit_n + 1 < len(visits):
+            self.coming[visits[visit_n + 1].setting].pop(index, None)
+        self._arrive_at(self.now_s + visit.finish_s, index, visit_n + 1, is_off=False)
+
+    def _note(self, act: Act, lasts_s: float, index: int, visit: int, setting: Setting) -> None:
+        self.steps.append(Step(act, self.now_s, self.now_s + lasts_s, index, visit, setting))
+
+    # When a press is set anew
+
+    def _setting_to_change_to(self, press: "_PressNow") -> Setting | None:
+        """None where the press had better wait at its setting, or has no other."""
+        others = [s for s in self._settings_of(press) if s != press.setting]
+        if not others:
+            return None
+        chosen = min(others, key=lambda setting: self._claim_of(press, setting))
+        return None if self._stays(press, chosen) else chosen
+
+    def _settings_of(self, press: "_PressNow") -> Iterator[Setting]:
+        """The settings of this press at which a garment waits or to which one comes next."""
+        for setting in {**self.ready, **self.coming}:
+            if setting.press == press.made.name and (self.ready[setting] or self.coming[setting]):
+                yield setting
+
+    def _stays(self, press: "_PressNow", other: Setting) -> bool:
+        here = press.setting
+        if here is None or not self.coming[here]:
+            return False
+        if self.rule.change == Change.WHEN_EXHAUSTED:
+            return True
+        waits_s = min(self.coming[here].values()) - self.now_s
+        there_s = self._begins_s(press, other) - self.now_s
+        if self.rule.change == Change.WHEN_QUICKER:
+            there_s += press.made.change_s(other.temperature_c, here.temperature_c)
+        return waits_s <= there_s
+
+    def _begins_s(self, press: "_PressNow", setting: Setting) -> float:
+        """When a hit could begin there, were the press set anew now."""
+        comes_s = self.now_s if self.ready[setting] else min(self.coming[setting].values())
+        return max(comes_s, self.now_s + press.made.change_s(press.temperature_c, setting.temperature_c))
+
+    def _claim_of(self, press: "_PressNow", setting: Setting) -> tuple[float, ...]:
+        begins_s = self._begins_s(press, setting)
+        waiting = len(self.ready[setting]) + len(self.coming[setting])
+        match self.rule.to:
+            case To.SOONEST:
+                return (begins_s, -waiting, setting.temperature_c)
+            case To.MOST:
+                return (-waiting, begins_s, setting.temperature_c)
+            case To.EARLIEST_STEP:
+                return (self._earliest_step(setting), begins_s, setting.temperature_c)
+
+    def _earliest_step(self, setting: Setting) -> int:
+        """The visit that its garments have come to, of the one that has come least far."""
+        waiting = [index for _, index, _ in self.ready[setting]] + list(self.coming[setting])
+        return min(self.shop.garments[index].done + self.next_visit[index] for index in waiting)
+
+    def _next_s(self) -> float:
+        """The next instant at which something can have changed."""
+        ends = [press.free_s for press in self.presses.values()] + self.people.ends_s()
+        later = [end_s for end_s in ends if end_s > self.now_s]
+        if self.arrivals:
+            later.append(self.arrivals[0][0])
+        waits = self.to_finish or any(self.ready.values()) or self.arrivals
+        return min(later, default=math.inf) if waits else math.inf
+
+
+class _PressNow:
+    """A press at one instant: its setting, and when it is free."""
+
+    def __init__(self, made: Press) -> None:
+        self.made = made
+        self.free_s = made.free_s
+        stands_c = made.temperature_c
+        self.setting = None if stands_c is None else Setting(made.name, stands_c)
+
+    @property
+    def temperature_c(self) -> float | None:
+        return None if self.setting is None else self.setting.temperature_c
+
+
+class _People:
+    """Who is bound from when to when; every one of them can do everything."""
+
+    def __init__(self, shop: Shop) -> None:
+        self.many = shop.people
+        self.spans = list(shop.taken)
+
+    def take(self, *wanted: Span) -> bool:
+        """Binds one person for each of the spans, where there is one free all that time; or nobody."""
+        begins_s = wanted[0].start_s
+        self.spans = [span for span in self.spans if span.end_s > begins_s]
+        free = all(self._most_taken(span) < self.many for span in wanted if span.end_s > span.start_s)
+        if free:
+            self.spans += [span for span in wanted if span.end_s > span.start_s]
+        return free
+
+    def ends_s(self) -> list[float]:
+        return [span.end_s for span in self.spans]
+
+    def _most_taken(self, wanted: Span) -> int:
+        """How many are bound at once at most while it lasts."""
+        met = [s for s in self.spans if s.start_s < wanted.end_s and wanted.start_s < s.end_s]
+        if len(met) < self.many:
+            return len(met)
+        starts = [wanted.start_s, *(span.start_s for span in met if span.start_s > wanted.start_s)]
+        return max(sum(span.start_s <= at_s < span.end_s for span in met) for at_s in starts)
+
+
+def _take_out(waiting: list[tuple[float, int, int]], entry: tuple[float, int, int]) -> None:
+    if waiting[0] == entry:
+        heapq.heappop(waiting)
+    else:
+        waiting.remove(entry)
+        heapq.heapify(waiting)
+
+
+@dataclass(frozen=True, slots=True)
+class _Claim:
+    """A visit's place in the queue, the smallest first; `swaps` where its finish breaks the rule's order."""
+
+    place: float
+    swaps: bool
+
+
+def _claims(garment: Garment, rule: Rule) -> Iterator[_Claim]:
+    """Of each visit. A jitter mixes one garment's the same way however far it has come."""
+    sign = -1.0 if rule.first == First.LONGEST_AHEAD else 1.0
+    mixed = random.Random(f"{rule.jitter} {garment.code}")
+    mix = MIXES[rule.jitter % len(MIXES)] if rule.jitter else 0.0
+    drawn = [(mixed.uniform(-mix, mix), mixed.random() < SWAP) for _ in garment.visits]
+    for (by, swaps), tail_s in zip(reversed(drawn), garment.tails_s, strict=True):
+        yield _Claim(sign * (1.0 + by) * tail_s, swaps and bool(rule.jitter))

@@ -1,0 +1,214 @@
+"""A floor played through, under no clock but its own: what rotation and forecast are measured on.
+
+Hands take other times than were expected, which is known only once they are through. Everything else goes as
+on a real floor: whenever a person is free the next step is asked for, and followed.
+"""
+
+import math
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from enum import StrEnum
+
+from models.rotation.course import Act, Step
+from models.rotation.next_step import LIVE_EFFORT, next_step
+from models.rotation.rule import Rule
+from models.rotation.shop import Garment, Press, Shop, Span
+
+SOON_S = 1.0
+"""What takes longer than expected is expected to end so soon."""
+
+
+class Hand(StrEnum):
+    """What a person's time goes into."""
+
+    LAY = "lay"
+    OFF = "off"
+    FINISH = "finish"
+
+
+Lasts = Callable[[Hand, float], float]
+"""How many seconds this really takes, where so many were expected."""
+
+
+@dataclass(frozen=True, slots=True)
+class HandTime:
+    """One act of hands: what it was expected to take, and what it took, in s."""
+
+    hand: Hand
+    expected_s: float
+    took_s: float
+
+
+@dataclass(frozen=True, slots=True)
+class Played:
+    """When the last garment was done, for how long garments lay on presses and presses were set anew, in s.
+
+    `late_s` is how long pieces stayed under the press beyond their dwell, for want of a free person.
+    """
+
+    end_s: float
+    on_press_s: float
+    changes_s: float
+    late_s: float
+
+    def idle_share(self, presses: int = 1) -> float:
+        """The share of the time in which a press stood empty and was not being set anew."""
+        return 1 - (self.on_press_s + self.changes_s) / (self.end_s * presses)
+
+
+@dataclass(slots=True)
+class _Hit:
+    """A closed press: which garment lies in it, and when it wants to be opened."""
+
+    garment: int
+    press: str
+    opens_s: float
+
+
+@dataclass(slots=True)
+class _Busy:
+    """A person at work: until when as far as anybody knows, until when in truth, and what it leads to."""
+
+    expected_s: float
+    ends_s: float
+    then: Callable[[], None]
+
+
+class PlayedFloor:
+    """One play. `seen` are the hand times so far; `shop_now` is what a planner knows at this moment."""
+
+    def __init__(self, shop: Shop, lasts: Lasts, effort: int = LIVE_EFFORT) -> None:
+        self.shop, self.lasts, self.effort = shop, lasts, effort
+        self.now_s = 0.0
+        self.garments = list(shop.garments)
+        self.presses = {press.name: press for press in shop.presses}
+        self.hits: list[_Hit] = []
+        self.busy: list[_Busy] = []
+        self.seen: list[HandTime] = []
+        self.on_press_s = self.changes_s = self.late_s = self.end_s = 0.0
+        self.rule: tuple[Rule, ...] = ()
+
+    def play(self, until: Callable[["PlayedFloor"], bool] = lambda _: False) -> Played:
+        """Goes on until all is done, or until `until` holds; can be called again to go on from there."""
+        while not until(self) and self._moves_on():
+            pass
+        return Played(self.end_s, self.on_press_s, self.changes_s, self.late_s)
+
+    @property
+    def left(self) -> int:
+        """Garments that are not done yet."""
+        return sum(bool(garment.visits) for garment in self.garments)
+
+    def shop_now(self) -> Shop:
+        """What is known now: garments and presses with what they are expected to do, seconds from now."""
+        taken = [Span(0.0, max(busy.expected_s - self.now_s, SOON_S)) for busy in self.busy]
+        for hit in self.hits:
+            opens_s = max(0.0, hit.opens_s - self.now_s)
+            taken.append(Span(opens_s, opens_s + self.garments[hit.garment].visits[0].off_s))
+        return Shop(
+            presses=tuple(self._press_now(press) for press in self.presses.values()),
+            garments=tuple(self._from_now(garment) for garment in self.garments if garment.visits),
+            people=self.shop.people,
+            taken=tuple(taken),
+        )
+
+    def _press_now(self, press: Press) -> Press:
+        return replace(press, free_s=max(0.0, press.free_s - self.now_s))
+
+    def _from_now(self, garment: Garment) -> Garment:
+        return replace(garment, ready_s=max(0.0, garment.ready_s - self.now_s))
+
+    def _moves_on(self) -> bool:
+        """Does what is due, then lets time pass until something ends; false once all is done."""
+        self._end_what_is_over()
+        while len(self.busy) < self.shop.people and (self._open_press() or self._take_next_step()):
+            pass
+        following_s = min(self._ends_s(), default=math.inf)
+        self.now_s = following_s if following_s < math.inf else self.now_s
+        return following_s < math.inf
+
+    def _end_what_is_over(self) -> None:
+        over = [busy for busy in self.busy if busy.ends_s <= self.now_s]
+        self.busy = [busy for busy in self.busy if busy.ends_s > self.now_s]
+        for busy in over:
+            busy.then()
+
+    def _ends_s(self) -> list[float]:
+        ends_s = [busy.ends_s for busy in self.busy] + [hit.opens_s for hit in self.hits]
+        ends_s += [press.free_s for press in self.presses.values()]
+        ends_s += [garment.ready_s for garment in self.garments if garment.visits]
+        return [end_s for end_s in ends_s if end_s > self.now_s]
+
+    def _open_press(self) -> bool:
+        """Of the hits whose time is over, the one that has waited longest."""
+        due = [hit for hit in self.hits if hit.opens_s <= self.now_s]
+        if not due:
+            return False
+        hit = min(due, key=lambda hit: hit.opens_s)
+        self.hits.remove(hit)
+        self.late_s += self.now_s - hit.opens_s
+        visit = self.garments[hit.garment].visits[0]
+        self._use_hands(Hand.OFF, visit.off_s, lambda: self._taken_off(hit, visit.rest_s))
+        self._expect(hit, self.busy[-1].expected_s, visit.rest_s)
+        return True
+
+    def _take_next_step(self) -> bool:
+        told = next_step(self.shop_now(), self.rule, self.effort)
+        self.rule = (told.tried.rule,)
+        for setting in told.changes:
+            press = self.presses[setting.press]
+            change_s = press.change_s(press.temperature_c, setting.temperature_c)
+            self.changes_s += change_s
+            self.presses[press.name] = replace(
+                press, temperature_c=setting.temperature_c, free_s=self.now_s + change_s
+            )
+        if told.step is None or told.step.start_s > 0:
+            return False
+        self._begin(told.step, [n for n, garment in enumerate(self.garments) if garment.visits])
+        return True
+
+    def _begin(self, step: Step, ahead: list[int]) -> None:
+        index = ahead[step.garment]
+        visit = self.garments[index].visits[0]
+        if step.act == Act.FINISH:
+            self._use_hands(Hand.FINISH, visit.finish_s, lambda: self._finished(index))
+            self.garments[index] = replace(self.garments[index], ready_s=math.inf)
+            return
+        press = self.presses[step.setting.press]
+        begun_s = self.now_s
+        self._use_hands(
+            Hand.LAY, visit.lay_s, lambda: self._closed(index, press.name, visit.dwell_s, begun_s)
+        )
+        hit = _Hit(index, press.name, self.busy[-1].expected_s + visit.dwell_s)
+        self.presses[press.name] = replace(press, temperature_c=step.setting.temperature_c)
+        self._expect(hit, hit.opens_s + visit.off_s, visit.rest_s)
+
+    def _use_hands(self, hand: Hand, expected_s: float, then: Callable[[], None]) -> None:
+        took_s = self.lasts(hand, expected_s)
+        self.seen.append(HandTime(hand, expected_s, took_s))
+        self.busy.append(_Busy(self.now_s + expected_s, self.now_s + took_s, then))
+
+    def _expect(self, hit: _Hit, off_s: float, rest_s: float) -> None:
+        """What is known of a garment in the press: off it then, and rested so much later."""
+        garment = self.garments[hit.garment]
+        self.garments[hit.garment] = replace(garment, is_off=True, ready_s=off_s + rest_s)
+        self.presses[hit.press] = replace(self.presses[hit.press], free_s=off_s)
+
+    def _closed(self, index: int, press: str, dwell_s: float) -> None:
+        hit = _Hit(index, press, self.now_s + dwell_s)
+        self.hits.append(hit)
+        visit = self.garments[index].visits[0]
+        self._expect(hit, hit.opens_s + visit.off_s, visit.rest_s)
+
+    def _taken_off(self, hit: _Hit, rest_s: float) -> None:
+        self.on_press_s += self.now_s
+        self._expect(hit, self.now_s, rest_s)
+        if not rest_s and not self.garments[hit.garment].visits[0].finish_s:
+            self._finished(hit.garment)
+
+    def _finished(self, index: int) -> None:
+        garment = self.garments[index]
+        self.garments[index] = replace(
+            garment, visits=garment.visits[1:], ready_s=self.now_s, is_off=False, done=garment.done + 1
+        )
+        self.end_s = max(self.end_s, self.now_s)
