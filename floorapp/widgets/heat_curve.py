@@ -23,7 +23,7 @@ KEY_MM = 4.6
 """Of the foot, what the key takes that says what line and band are."""
 HATCH_MM = 1.4
 MOST_DEGREES, MOST_SECONDS = 5, 4
-LIKELY, BAND = "likely", "8 of 10"
+LIKELY, BAND = "likely", "8 in 10"
 
 
 class HeatCurve(BoxLayout):
