@@ -1,9 +1,10 @@
 """The best that a tiny job can have, by trying everything, written from the rules of a sound sequence alone.
 
-Every corner on whole mm, every whole degree, every pressure, every number of seconds and every set of pieces
-to lay is tried; what works alike in all of them is tried once. Only hits that lay something or count for
-something are: another only heats, and a sequence without it is as sound. Sides share no piece, so that each
-is gone through by itself. It is meant for four pieces at the most, of materials that take a few seconds.
+Every press, every corner on whole mm, every whole degree, every pressure, every number of seconds and every
+set of pieces to lay is tried; what works alike in all of them is tried once. Only hits that lay something or
+count for something are: another only heats, and a sequence without it is as sound. Sides share no piece, so
+that each is gone through by itself. It is meant for four pieces at the most, of materials that take a few
+seconds.
 """
 
 import math
@@ -12,7 +13,7 @@ from dataclasses import dataclass, replace
 from itertools import combinations, permutations, product
 from typing import NamedTuple
 
-from models.job.job import Job, Pressure, ZoneKind
+from models.job.job import Job, Press, Pressure, ZoneKind
 from tests.pressed_garment import Bounds, lies_inside, overlap, parts_in, shape_of, share_area
 
 FAR_MM = 1e6
@@ -30,8 +31,8 @@ class Had:
 State = tuple[tuple[Had, ...], ...]
 """For each piece what its parts have had; no parts before it is laid."""
 
-Costs = dict["Heat | None", "Cost"]
-"""The least cost of a state by the heat of the last hit; none before the first."""
+Costs = dict["Stand", "Cost"]
+"""The least cost of a state by how the shop stands after it."""
 
 Part = tuple[int, int]
 """The number of a piece on its side, and of a part of it."""
@@ -44,9 +45,17 @@ class Heat(NamedTuple):
     too_hot_for: frozenset[int]
 
 
+class Stand(NamedTuple):
+    """The press of the last hit, none before the first, and what each press was last set to."""
+
+    press: int | None
+    set_to: tuple[Heat | None, ...]
+
+
 class Cost(NamedTuple):
     """What is best among sequences of as many hits on one side, smallest first."""
 
+    walks: int = 0
     temperature_changes: int = 0
     dwell_s: int = 0
     reheats: int = 0
@@ -59,8 +68,9 @@ class Best(NamedTuple):
 
 @dataclass(frozen=True)
 class Closing:
-    """What the platen does at one place and setting, and at all others that work alike."""
+    """What the platen of a press does at one place and setting, and at all others that work alike."""
 
+    press: int
     touched: frozenset[Part]
     counted: frozenset[Part]
     heat: Heat
@@ -73,6 +83,7 @@ class Step(NamedTuple):
     """A hit, and what comes of it."""
 
     after: State
+    press: int
     heat: Heat
     dwell_s: int
     reheats: int
@@ -103,16 +114,18 @@ class _Side:
         self.carried = {(k, n) for k, n in pairs if self._carrier_reaches(k, n)}
         zones = job.side(side).zones_of(ZoneKind.KEEP_OUT)
         self.metal = [(z.box.x, z.box.y, z.box.right, z.box.bottom) for z in zones]
+        self.shortest_s = max(press.shortest_s for press in self._presses())
         self.closings = list(dict.fromkeys(self._closings()))
 
     def best(self) -> Best | None:
-        """Breadth first: what can be reached in one hit, in two …, each at the least cost by its last heat.
+        """Breadth first: what can be reached in one hit, in two …, each at the least cost by how it stands.
 
         What was reached in fewer hits is not looked at again: it would end in fewer.
         """
         bare: State = tuple(() for _ in self.parts)
         hits, seen = 0, {bare}
-        reached: dict[State, Costs] = {bare: {None: Cost()}}
+        unset = Stand(None, tuple(None for _ in self._presses()))
+        reached: dict[State, Costs] = {bare: {unset: Cost()}}
         while reached and not any(map(self._is_finished, reached)):
             reached = self._reached_next(reached, seen)
             seen |= reached.keys()
@@ -126,8 +139,9 @@ class _Side:
             for step in self._steps(state):
                 if step.after not in seen:
                     known = following.setdefault(step.after, {})
-                    cost = min(_with(cost, step, last) for last, cost in costs.items())
-                    known[step.heat] = min(cost, known.get(step.heat, cost))
+                    for last, so_far in costs.items():
+                        stand, cost = _onward(last, step), _with(so_far, step, last)
+                        known[stand] = min(cost, known.get(stand, cost))
         return following
 
     # ---- the garment
@@ -155,7 +169,7 @@ class _Side:
                         closing.touches(k) and self._is_piece_finished(state, k) for k in self.numbers
                     )
                     for dwell_s, after in self._pressed(state, with_laid, closing, is_useful=bool(laid)):
-                        yield Step(after, closing.heat, dwell_s, again)
+                        yield Step(after, closing.press, closing.heat, dwell_s, again)
 
     def _laid(self, state: State, laid: tuple[int, ...]) -> State:
         return tuple(
@@ -207,7 +221,7 @@ class _Side:
             min(self.materials[k].longest_s, self.materials[k].total_s - state[k][n].heated_s)
             for k, n in touched
         ]
-        for dwell_s in range(self.job.press.shortest_s, min(limits, default=0) + 1):
+        for dwell_s in range(self.shortest_s, min(limits, default=0) + 1):
             after = tuple(
                 tuple(
                     self._part_after(had, (k, n), closing, was_down=was_down[k], dwell_s=dwell_s)
@@ -230,26 +244,31 @@ class _Side:
 
     # ---- where and how the press can close
 
-    def _closings(self) -> Iterator[Closing]:
-        for (touched, held), heat, pressure in product(self._places(), self._heats(), Pressure):
-            takes = {k for k in heat.in_window if pressure in self.materials[k].pressures}
-            counted = frozenset((k, n) for k, n in held if k in takes)
-            yield Closing(touched, counted, heat)
+    def _presses(self) -> tuple[Press, ...]:
+        return (self.job.press, *self.job.more_presses)
 
-    def _heats(self) -> set[Heat]:
-        hottest_c = math.floor(min(self.job.press.hottest_c, self.job.fabric.hottest_c))
+    def _closings(self) -> Iterator[Closing]:
+        for n, press in enumerate(self._presses()):
+            for under, heat, pressure in product(self._places(press), self._heats(press), Pressure):
+                touched, held = under
+                takes = {k for k in heat.in_window if pressure in self.materials[k].pressures}
+                counted = frozenset((k, part) for k, part in held if k in takes)
+                yield Closing(n, touched, counted, heat)
+
+    def _heats(self, press: Press) -> set[Heat]:
+        hottest_c = math.floor(min(press.hottest_c, self.job.fabric.hottest_c))
         numbered = list(enumerate(self.materials))
         return {
             Heat(
                 frozenset(k for k, m in numbered if m.lowest_c <= celsius <= m.hottest_c),
                 frozenset(k for k, m in numbered if celsius > m.hottest_c),
             )
-            for celsius in range(math.ceil(self.job.press.lowest_c), hottest_c + 1)
+            for celsius in range(math.ceil(press.lowest_c), hottest_c + 1)
         }
 
-    def _places(self) -> set[tuple[frozenset[Part], frozenset[Part]]]:
+    def _places(self, press: Press) -> set[tuple[frozenset[Part], frozenset[Part]]]:
         """The parts that the platen touches, and those it holds, wherever it keeps off metal (rule 7)."""
-        width, height = self.job.press.platen_width_mm, self.job.press.platen_height_mm
+        width, height = press.platen_width_mm, press.platen_height_mm
         columns = self._corners([(x, -FAR_MM, x + width, FAR_MM) for x in self._whole_mm(0, width)])
         rows = self._corners([(-FAR_MM, y, FAR_MM, y + height) for y in self._whole_mm(1, height)])
         platens = [(column[0], row[1], column[2], row[3]) for column in columns for row in rows]
@@ -278,9 +297,16 @@ class _Side:
         return touched, held
 
 
-def _with(cost: Cost, step: Step, last: Heat | None) -> Cost:
-    changes = cost.temperature_changes + (last not in (None, step.heat))
-    return Cost(changes, cost.dwell_s + step.dwell_s, cost.reheats + step.reheats)
+def _with(cost: Cost, step: Step, last: Stand) -> Cost:
+    """A walk from press to press costs; so does another heat on a press that was set before."""
+    walks = cost.walks + (last.press not in (None, step.press))
+    changes = cost.temperature_changes + (last.set_to[step.press] not in (None, step.heat))
+    return Cost(walks, changes, cost.dwell_s + step.dwell_s, cost.reheats + step.reheats)
+
+
+def _onward(last: Stand, step: Step) -> Stand:
+    before, after = last.set_to[: step.press], last.set_to[step.press + 1 :]
+    return Stand(step.press, (*before, step.heat, *after))
 
 
 def _gain(state: State) -> list[list[tuple[int, bool]]]:

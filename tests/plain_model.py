@@ -1,20 +1,19 @@
 """The written rules as one plain constraint model: the reference for the planner's proofs and for its speed.
 
-Every hit of the garment is a slot: its side, its corner as two integers, its temperature, its pressure and
-its dwell are variables, and each rule is written down as it stands. It shares nothing with the planner's
-search but the order in which pieces may be laid; windows are taken at whole degrees.
+Every hit of the garment is a slot: its press, its side, its corner as two integers, its temperature, its
+pressure and its dwell are variables, and each rule is written down as it stands. It shares nothing with the
+planner; windows are taken at whole degrees.
 """
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
-from itertools import pairwise
+from itertools import pairwise, permutations
 
 from ortools.sat.python import cp_model
 
 from models.job.job import Job, Pressure, ZoneKind
-from models.planning.waiting import waiting
-from tests.pressed_garment import SAME_MM, Bounds, parts_in, shape_of
+from tests.pressed_garment import SAME_MM, Bounds, overlap, parts_in, shape_of, stacked_pairs
 
 Flag = cp_model.IntVar
 FAR_MM = 5000
@@ -22,19 +21,33 @@ FAR_MM = 5000
 
 @dataclass(frozen=True)
 class Proof:
-    """The fewest hits, and whether the model proved them."""
+    """The fewest, and whether the model proved it."""
 
-    hits: int
+    least: int
     is_proved: bool
 
 
 def fewest_hits(job: Job, most: int, seconds: float) -> Proof | None:
     """The fewest hits, `most` at the most; None where there is no sequence, or none was found in time."""
     plain = _PlainModel(job, most)
+    plain.model.minimize(sum(plain.used))
+    return _solved(plain.model, seconds)
+
+
+def fewest_walks(job: Job, hits: int, seconds: float) -> int | None:
+    """The fewest walks from press to press in so many hits; None where they were not proved in time."""
+    plain = _PlainModel(job, hits)
+    plain.model.add_bool_and(plain.used)
+    plain.model.minimize(sum(plain.walks()))
+    proof = _solved(plain.model, seconds)
+    return proof.least if proof is not None and proof.is_proved else None
+
+
+def _solved(model: cp_model.CpModel, seconds: float) -> Proof | None:
     solver = cp_model.CpSolver()
     solver.parameters.num_workers = 2
     solver.parameters.max_time_in_seconds = seconds
-    status = solver.solve(plain.model)
+    status = solver.solve(model)
     if status not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
         return None
     return Proof(round(solver.objective_value), status == cp_model.OPTIMAL)
@@ -48,19 +61,21 @@ class _PlainModel:
         self.side = [new(0, len(job.sides) - 1, "") for _ in self.slots]
         self.x = [new(-FAR_MM, FAR_MM, "") for _ in self.slots]
         self.y = [new(-FAR_MM, FAR_MM, "") for _ in self.slots]
-        hottest_c = math.floor(min(job.press.hottest_c, job.fabric.hottest_c))
-        self.celsius = [new(math.ceil(job.press.lowest_c), hottest_c, "") for _ in self.slots]
+        self.presses = (job.press, *job.more_presses)
+        self.by = [self.one_of(len(self.presses)) for _ in self.slots]
+        self.celsius = [new(0, math.floor(job.fabric.hottest_c), "") for _ in self.slots]
         self.pressure = [new(0, len(Pressure) - 1, "") for _ in self.slots]
-        self.dwell_s = [new(job.press.shortest_s, longest_s, "") for _ in self.slots]
+        shortest_s = max(press.shortest_s for press in self.presses)
+        self.dwell_s = [new(shortest_s, longest_s, "") for _ in self.slots]
         self.laid = {piece.id: self.steps() for piece in job.pieces}
         self.down = {piece.id: self.steps() for piece in job.pieces}
         for n in self.slots[1:]:
             self.model.add_implication(self.used[n], self.used[n - 1])
+        self.reach()
         self.keep_outs()
         self.order()
         for piece in job.pieces:
             self.pressed(piece.id)
-        self.model.minimize(sum(self.used))
 
     def flag(self) -> Flag:
         return self.model.new_bool_var("")
@@ -72,11 +87,23 @@ class _PlainModel:
         self.model.add_bool_and(row[-1:])
         return row
 
+    def one_of(self, count: int) -> list[Flag]:
+        flags = [self.flag() for _ in range(count)]
+        self.model.add_exactly_one(flags)
+        return flags
+
     def is_true(self, bounded: cp_model.BoundedLinearExpression, opposite: object) -> Flag:
         flag = self.flag()
         self.model.add(bounded).only_enforce_if(flag)
         self.model.add(opposite).only_enforce_if(~flag)
         return flag
+
+    def by_press(self, n: int, numbers: Iterable[int]) -> Flag:
+        """Of a number for each press, that of the press of this hit."""
+        of_press = self.model.new_int_var(-FAR_MM, FAR_MM, "")
+        for flag, number in zip(self.by[n], numbers, strict=True):
+            self.model.add(of_press == number).only_enforce_if(flag)
+        return of_press
 
     def at_most(self, expression: cp_model.LinearExprT, most: int) -> Flag:
         return self.is_true(expression <= most, expression > most)
@@ -92,19 +119,37 @@ class _PlainModel:
         return self.is_true(self.side[n] == number, self.side[n] != number)
 
     def shares_area(self, n: int, box: Bounds) -> Iterator[cp_model.LiteralT]:
-        for corner, low, high, length in self._axes(n, box):
-            yield ~self.at_most(corner, math.floor(low - length + SAME_MM))
+        for corner, low, high, lengths in self._axes(n, box):
+            before = self.by_press(n, (math.floor(low - length + SAME_MM) for length in lengths))
+            yield ~self.at_most(corner - before, 0)
             yield self.at_most(corner, math.ceil(high - SAME_MM) - 1)
 
     def holds(self, n: int, box: Bounds) -> Iterator[cp_model.LiteralT]:
-        for corner, low, high, length in self._axes(n, box):
+        for corner, low, high, lengths in self._axes(n, box):
+            ends_before = self.by_press(n, (math.ceil(high - length - SAME_MM) - 1 for length in lengths))
             yield self.at_most(corner, math.floor(low + SAME_MM))
-            yield ~self.at_most(corner, math.ceil(high - length - SAME_MM) - 1)
+            yield ~self.at_most(corner - ends_before, 0)
 
-    def _axes(self, n: int, box: Bounds) -> list[tuple[Flag, float, float, float]]:
-        press = self.job.press
-        across = (self.x[n], box[0], box[2], press.platen_width_mm)
-        return [across, (self.y[n], box[1], box[3], press.platen_height_mm)]
+    def _axes(self, n: int, box: Bounds) -> list[tuple[Flag, float, float, list[float]]]:
+        widths = [press.platen_width_mm for press in self.presses]
+        heights = [press.platen_height_mm for press in self.presses]
+        return [(self.x[n], box[0], box[2], widths), (self.y[n], box[1], box[3], heights)]
+
+    def walks(self) -> list[Flag]:
+        """For each two hits in a row, whether somebody walks from one press to another between them."""
+        walked = []
+        for before, after in pairwise(self.by):
+            walked.append(self.flag())
+            for was, now in zip(before, after, strict=True):
+                self.model.add_bool_or(~was, now, walked[-1])
+        return walked
+
+    def reach(self) -> None:
+        for n in self.slots:
+            lowest = self.by_press(n, (math.ceil(press.lowest_c) for press in self.presses))
+            hottest = self.by_press(n, (math.floor(press.hottest_c) for press in self.presses))
+            self.model.add(self.celsius[n] >= lowest)
+            self.model.add(self.celsius[n] <= hottest)
 
     def keep_outs(self) -> None:
         for side in self.job.sides:
@@ -115,31 +160,28 @@ class _PlainModel:
                     self.model.add_bool_or(~flag for flag in there)
 
     def order(self) -> None:
-        for side in self.job.sides:
-            ids = [piece for piece in self.job.pieces if piece.side == side.name]
-            if not ids:
+        """Rules 1 to 3, for every two pieces of a side."""
+        shapes = {piece.id: shape_of(piece) for piece in self.job.pieces}
+        stacked = set(stacked_pairs(self.job, shapes))
+        for piece, other in permutations(self.job.pieces, 2):
+            if piece.side != other.side:
                 continue
-            order = waiting(self.job, ids)
-            for p, piece in enumerate(ids):
-                for q, other in enumerate(ids[:p]):
-                    if order.apart[p] >> q & 1:
-                        self._one_after_the_other(
-                            piece.id, other.id, order.after[p] >> q & 1, order.after[q] >> p & 1
-                        )
+            own, below = self.job.material(piece.material), self.job.material(other.material)
+            if (piece.id, other.id) in stacked:
+                self.model.add_bool_and([below.takes(own)])
+                self.at_laying(piece.id, other.id, must_lie=True)
+            if own.carrier and overlap(shapes[piece.id].buffer(own.carrier_margin_mm), shapes[other.id]):
+                bears = below.carrier_safe or (piece.id, other.id) in stacked
+                self.at_laying(piece.id, other.id, may_be_down=bears)
+                self.at_laying(other.id, piece.id)
 
-    def _one_after_the_other(self, piece: str, other: str, piece_waits: int, other_waits: int) -> None:
-        other_first = self.flag()
-        if piece_waits:
-            self.model.add_bool_and([other_first])
-        if other_waits:
-            self.model.add_bool_and([~other_first])
+    def at_laying(self, piece: str, other: str, *, must_lie: bool = False, may_be_down: bool = True) -> None:
+        """When `piece` is laid, the other is down or not there yet: either way, or as is said."""
+        laid, others = self.laid[piece], self.laid[other]
         for n in self.slots:
-            self.model.add_bool_or(
-                ~other_first, ~self.laid[piece][n], *self.down[other][n - 1 : n] if n else []
-            )
-            self.model.add_bool_or(
-                other_first, ~self.laid[other][n], *self.down[piece][n - 1 : n] if n else []
-            )
+            was_laid, was_down = laid[n - 1 : n] if n else [], self.down[other][n - 1 : n] if n else []
+            allowed = [*([] if must_lie else [~others[n]]), *(was_down if may_be_down else [])]
+            self.model.add_bool_or(~laid[n], *was_laid, *allowed)
 
     def pressed(self, piece: str) -> None:
         material, laid, down = self.job.material_of(piece), self.laid[piece], self.down[piece]

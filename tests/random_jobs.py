@@ -105,8 +105,23 @@ def random_job(seed: int, pieces: int = 8, sides: int = 1, materials: Sequence[M
 
 def with_second_press(job: Job) -> Job:
     """The job in a shop that has a press with a narrow platen as well."""
-    wide, narrow = replace(job.press, name="wide"), replace(NARROW, name="narrow")
+    wide = replace(job.press, name="wide")
+    narrow = replace(NARROW, name="narrow", shortest_s=job.press.shortest_s)
     return replace(job, press=wide, more_presses=(narrow,))
+
+
+def between_rivets(job: Job, seed: int) -> Job:
+    """The job with a rivet at each side of one of its pieces; just the narrow platen has room between."""
+    dice = random.Random(seed)
+    fitting = [piece for piece in job.pieces if piece.box.width <= NARROW.platen_width_mm - 4]
+    if not fitting:
+        return job
+    piece = dice.choice(fitting)
+    x, y = (round(v) for v in piece.box.centre)
+    gap = int(NARROW.platen_width_mm / 2) + 1
+    rivets = [Zone(ZoneKind.KEEP_OUT, Box(at, y, 8, 1), "rivet") for at in (x - gap - 8, x + gap)]
+    sides = [replace(s, zones=(*s.zones, *rivets)) if s.name == piece.side else s for s in job.sides]
+    return replace(job, sides=tuple(sides))
 
 
 @st.composite

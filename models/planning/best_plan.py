@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import replace
+from typing import TYPE_CHECKING
 
 from models.job.job import Job
 from models.planning.hit_writing import totals_of, written_hits
@@ -12,6 +13,9 @@ from models.planning.reasons import reasons
 from models.planning.side_result import SideResult
 from models.planning.strokes import strokes_of
 from models.planning.why_so_many import why_so_many
+
+if TYPE_CHECKING:
+    from models.planning.fewest_walks import Walked
 
 LAST_STEPS = 3
 """Of each side: its fewest hits, as many of less dwell, and the pieces that force them."""
@@ -24,7 +28,8 @@ class BestPlan:
         self.job = job
         self.first = list(results)
         self.results = list(results)
-        self.plan = _planned(job, results)
+        self.least_walks = 0
+        self.plan = self._planned(results)
         self._heard: list[list[SideResult]] = [[] for _ in results]
 
     def hear(self, side: int, step: SideResult) -> bool:
@@ -40,48 +45,57 @@ class BestPlan:
     def settle(self) -> bool:
         """Takes what was heard once more, side by side: which side was done first must not matter."""
         before, self.results = self.plan, list(self.first)
-        self.plan = _planned(self.job, self.results)
+        self.plan = self._planned(self.results)
         for side, heard in enumerate(self._heard):
             for step in heard[-LAST_STEPS:]:
                 self._take(side, step)
+        return self.plan != before
+
+    def walk(self, walked: "Walked") -> bool:
+        """Takes the sides together as they come along the best course, and how few walks there can be."""
+        before, self.least_walks = self.plan, walked.at_least
+        if self.plan is not None:
+            self.plan = self._judged(self.results, self.plan.hits)
+        for results in walked.found:
+            self._compare(list(results), self._planned(results))
         return self.plan != before
 
     def _take(self, side: int, step: SideResult) -> None:
         known = self.results[side]
         taken = [step if k == side else result for k, result in enumerate(self.results)]
         if self.plan is None:
-            self.results, self.plan = taken, _planned(self.job, taken)
+            self.results, self.plan = taken, self._planned(taken)
         elif step.closings == known.closings:
-            self.results, self.plan = taken, _judged(self.job, taken, self.plan.hits)
-        else:
-            self._compare(taken, _planned(self.job, taken), side, step)
+            self.results, self.plan = taken, self._judged(taken, self.plan.hits)
+        elif not self._compare(taken, self._planned(taken)):
+            self.results[side] = replace(known, bound=step.bound, forcing=step.forcing)
+            self.plan = self._judged(self.results, self.plan.hits)
 
-    def _compare(self, taken: list[SideResult], plan: Plan | None, side: int, step: SideResult) -> None:
-        if self.plan is None or (plan is not None and costs(plan) <= costs(self.plan)):
+    def _compare(self, taken: list[SideResult], plan: Plan | None) -> bool:
+        """Takes the sides' results if the plan is as good with them; gives whether it is."""
+        is_as_good = self.plan is None or (plan is not None and costs(plan) <= costs(self.plan))
+        if is_as_good:
             self.results, self.plan = taken, plan
-        else:
-            self.results[side] = replace(self.results[side], bound=step.bound, forcing=step.forcing)
-            self.plan = _judged(self.job, self.results, self.plan.hits)
+        return is_as_good
+
+    def _planned(self, results: Sequence[SideResult]) -> Plan | None:
+        sides = [strokes_of(side.work, side.closings) for side in results if side.closings is not None]
+        if len(sides) < len(results):
+            return None
+        strokes = interleaved(sides)
+        hits = written_hits(self.job, strokes)
+        said = [reasons(hit, stroke) for hit, (stroke, _) in zip(hits, strokes, strict=True)]
+        told = tuple(replace(hit, why=why) for hit, why in zip(hits, said, strict=True))
+        return self._judged(results, told)
+
+    def _judged(self, results: Sequence[SideResult], hits: tuple[Hit, ...]) -> Plan:
+        """The hits with what is proved of them."""
+        bound, totals = sum(result.bound for result in results), totals_of(hits)
+        status = PlanStatus.OPTIMAL if len(hits) == bound else PlanStatus.FEASIBLE
+        proved = proved_of(self.job, results, totals, self.least_walks)
+        return Plan(status, bound, hits, totals, proved, tuple(map(why_so_many, results)))
 
 
 def costs(plan: Plan) -> tuple[int, ...]:
     """What is best, smallest first."""
     return tuple(getattr(plan.totals, name) for name in OBJECTIVES)
-
-
-def _planned(job: Job, results: Sequence[SideResult]) -> Plan | None:
-    sides = [strokes_of(result.work, result.closings) for result in results if result.closings is not None]
-    if len(sides) < len(results):
-        return None
-    strokes = interleaved(sides)
-    hits = written_hits(job, strokes)
-    said = [reasons(hit, stroke) for hit, (stroke, _) in zip(hits, strokes, strict=True)]
-    return _judged(job, results, tuple(replace(hit, why=why) for hit, why in zip(hits, said, strict=True)))
-
-
-def _judged(job: Job, results: Sequence[SideResult], hits: tuple[Hit, ...]) -> Plan:
-    """The hits with what is proved of them."""
-    bound, totals = sum(result.bound for result in results), totals_of(hits)
-    status = PlanStatus.OPTIMAL if len(hits) == bound else PlanStatus.FEASIBLE
-    why_not_fewer = tuple(why_so_many(result) for result in results)
-    return Plan(status, bound, hits, totals, proved_of(job, results, totals), why_not_fewer)

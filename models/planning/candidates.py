@@ -39,11 +39,12 @@ class Heat:
         return not (self.scorched & ~other.scorched or other.suited & ~self.suited)
 
 
-def ways_to_hit(work: SideWork) -> tuple[Way, ...]:
-    """The ways that no other one betters, in an order that is always the same."""
+def ways_to_hit(work: SideWork, on_press: int | None = None) -> tuple[Way, ...]:
+    """The ways that no other one betters, in an order that is always the same; on any press, or on one."""
     all_ways = {
         (spot.touched, spot.touched & heat.scorched, spot.held & heat.suited): spot
         for number, press in enumerate(work.job.presses)
+        if on_press in (None, number)
         for heat in _settings(work, press)
         for spot in _worthwhile([spot for spot in work.spots if spot.press == number])
         if spot.held & heat.suited

@@ -1,8 +1,15 @@
 """Stopping solvers at work from another thread."""
 
+from collections.abc import Callable
+from concurrent.futures import ThreadPoolExecutor, wait
 from threading import Lock
+from typing import TypeVar
 
 from ortools.sat.python import cp_model
+
+LOOK_EVERY_S = 0.05
+
+Found = TypeVar("Found")
 
 
 class Halt:
@@ -31,3 +38,14 @@ class Halt:
         finally:
             with self._lock:
                 self._at_work.discard(solver)
+
+
+def heeding(stop: Callable[[], bool] | None, search: Callable[[Halt], Found]) -> Found:
+    """What `search` comes to; once `stop`, asked in the caller's thread, says so, its solvers are halted."""
+    halt = Halt()
+    with ThreadPoolExecutor(1) as thread:
+        found = thread.submit(search, halt)
+        while not wait([found], LOOK_EVERY_S).done:
+            if stop is not None and stop():
+                halt.ask()
+    return found.result()

@@ -6,12 +6,11 @@ from dataclasses import replace
 from queue import Empty, SimpleQueue
 
 from models.planning.forcing import forcing_pieces
-from models.planning.halting import Halt
+from models.planning.halting import LOOK_EVERY_S, Halt
 from models.planning.side_result import SideResult
 from models.planning.side_search import improved, is_crowded, leaner
 
 WORKERS = 2
-LOOK_EVERY_S = 0.05
 
 Step = tuple[int, SideResult]  # the side's number, and what is known of it now
 

@@ -1,6 +1,7 @@
 """Plans the hits of a job: sound by every rule, explained, with the proof of how few they can be."""
 
 from collections.abc import Callable, Iterator, Sequence
+from typing import TYPE_CHECKING
 
 from models.errors import NoSoundSequenceError
 from models.job.job import Job
@@ -11,6 +12,9 @@ from models.planning.greedy import first_sequence
 from models.planning.plan import Plan
 from models.planning.side_result import SideResult, begun
 from models.planning.side_work import SideWork, side_work
+
+if TYPE_CHECKING:
+    from models.planning.fewest_walks import Walked
 
 Progress = Callable[[Plan], None]
 Stop = Callable[[], bool]
@@ -39,6 +43,8 @@ def plan_hits(
         told(best.plan)
     if best.plan is None:
         raise NoSoundSequenceError(_why_none(best.results))
+    if job.more_presses and best.walk(_less_walked(best.results, best.plan, stop)):
+        told(best.plan)
     return best.plan
 
 
@@ -67,6 +73,14 @@ def _steps(
         if result.closings is None:
             refuse_impossible(result.work)
     yield from steps_of(results, effort, stop)
+
+
+def _less_walked(results: Sequence[SideResult], plan: Plan, stop: Stop | None) -> "Walked":
+    """As many hits with fewer walks between the presses, as far as such are found."""
+    from models.planning.fewest_walks import fewer_walks  # noqa: PLC0415 - loads the solver
+    from models.planning.halting import heeding  # noqa: PLC0415 - the same
+
+    return heeding(stop, lambda halt: fewer_walks(results, plan.totals.walks, halt))
 
 
 def _why_none(results: Sequence[SideResult]) -> str:

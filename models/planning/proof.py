@@ -9,15 +9,25 @@ from models.planning.side_result import SideResult
 from models.planning.side_work import SideWork
 
 
-def proved_of(job: Job, results: Sequence[SideResult], totals: Totals) -> tuple[str, ...]:
-    """The names of the totals that are proved; one counts only where all before it are proved."""
-    return tuple(name for name, _ in takewhile(lambda each: each[1], _each(job, results, totals)))
+def proved_of(
+    job: Job, results: Sequence[SideResult], totals: Totals, least_walks: int = 0
+) -> tuple[str, ...]:
+    """The names of the totals that are proved; one counts only where all before it are proved.
+
+    So many hits are known to take `least_walks` at the least.
+    """
+    least_walks = max(least_walks, fewest_presses(results) - 1)
+    return tuple(
+        name for name, _ in takewhile(lambda each: each[1], _each(job, results, totals, least_walks))
+    )
 
 
-def _each(job: Job, results: Sequence[SideResult], totals: Totals) -> Iterator[tuple[str, bool]]:
+def _each(
+    job: Job, results: Sequence[SideResult], totals: Totals, least_walks: int
+) -> Iterator[tuple[str, bool]]:
     yield "hits", totals.hits == sum(result.bound for result in results)
     if job.more_presses:
-        yield "walks", totals.walks == fewest_presses(results) - 1
+        yield "walks", totals.walks == least_walks
     fewest = max(0, fewest_temperatures(job) - len(job.presses))  # what each press is first set to is free
     yield "temperature_changes", totals.temperature_changes == fewest
     yield "side_changes", totals.side_changes == len(results) - 1

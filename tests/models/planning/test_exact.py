@@ -33,7 +33,7 @@ def test_the_proved_number_of_hits_is_that_of_the_plain_model(seed, pieces, side
     reference = fewest_hits(job, len(plan.hits), PATIENCE_S)
     assert reference is not None
     assert reference.is_proved
-    assert (plan.status, len(plan.hits)) == (PlanStatus.OPTIMAL, reference.hits)
+    assert (plan.status, len(plan.hits)) == (PlanStatus.OPTIMAL, reference.least)
 
 
 def test_a_base_that_cannot_bear_the_heat_of_what_lies_on_it_leaves_no_plan():

@@ -14,7 +14,8 @@ from models.planning.piece_record import after_hit, untouched
 from models.planning.plan import Plan, PlanStatus, plan_from_json, plan_to_json
 from models.planning.planner import plan_hits
 from models.planning.trouble import Trouble
-from tests.random_jobs import random_job, with_second_press
+from tests.plain_model import Proof, fewest_hits, fewest_walks
+from tests.random_jobs import between_rivets, random_job, with_second_press
 from tests.rule_checker import broken_rules
 from tests.sample_jobs import BACK, FOAM, PRESS, TWILL, box_piece, job_of
 
@@ -27,6 +28,8 @@ SNAPS = (
 )
 SLEEVE = Side("sleeve", 200, 600, SNAPS)
 EFFORT = 0.3
+PATIENCE_S = 60
+MOST_HITS = 8
 
 
 def shop_job(*pieces, presses=(WIDE, SMALL), sides=(PLAIN, SLEEVE)) -> Job:
@@ -142,6 +145,52 @@ def test_a_second_press_never_takes_a_hit_more(seed: int, pieces: int) -> None:
     several = with_second_press(job)
     if parts_by_piece(several) == parts_by_piece(job):
         assert len(plan_hits(several, effort=EFFORT).hits) <= len(alone.hits)
+
+
+@pytest.mark.parametrize("seed", range(12))
+@pytest.mark.parametrize(("pieces", "sides"), [(5, 1), (6, 2)])
+def test_the_hits_and_walks_proved_for_two_presses_are_those_of_the_plain_model(
+    seed: int, pieces: int, sides: int
+) -> None:
+    """A rivet at each side of one piece, so that one press alone will mostly not do."""
+    job = with_second_press(between_rivets(random_job(seed, pieces, sides), seed))
+    try:
+        plan = plan_hits(job)
+    except NoSoundSequenceError:
+        assert fewest_hits(job, MOST_HITS, PATIENCE_S) is None
+        return
+    reference = fewest_hits(job, len(plan.hits), PATIENCE_S)
+
+    assert broken_rules(job, plan) == []
+    assert reference == Proof(len(plan.hits), is_proved=True)
+    assert plan.proved[:2] == ("hits", "walks")
+    assert plan.totals.walks == fewest_walks(job, len(plan.hits), PATIENCE_S)
+
+
+def test_a_walk_between_two_sides_is_saved_where_both_can_wait_for_the_same_press() -> None:
+    """Sleeve and back each have work for either press; first all of the one, then all of the other."""
+    pocket = box_piece("pocket", TWILL, Box(100, 100, 300, 300))
+    dots = [box_piece("mast", TWILL, Box(70, 300, 60, 60), side="sleeve")]
+    wing = replace(PLAIN, name="wing")
+    job = shop_job(
+        pocket,
+        *dots,
+        box_piece("bow", TWILL, Box(100, 100, 300, 300), side="wing"),
+        sides=(PLAIN, SLEEVE, wing),
+    )
+    plan = plan_hits(job)
+
+    assert plan.totals.walks == 1
+    assert plan.proved[:2] == ("hits", "walks")
+
+
+def test_progress_tells_the_plan_with_fewer_walks_last() -> None:
+    told = list[Plan]()
+    job = with_second_press(between_rivets(random_job(16, 5), 16))
+    plan = plan_hits(job, progress=told.append)
+
+    assert told[-1] == plan
+    assert plan.totals.walks == 1 < told[-2].totals.walks
 
 
 def parts_by_piece(job: Job) -> list[int]:

@@ -71,7 +71,7 @@ def test_the_named_pieces_take_as_many_hits_in_the_plain_model_and_are_fewer_tha
     assert len(forcing) < len(job.pieces)
     assert reference is not None
     assert reference.is_proved
-    assert reference.hits == plan.lower_bound
+    assert reference.least == plan.lower_bound
 
 
 def test_a_plan_that_is_stopped_says_that_its_bound_counts_all_pieces() -> None:
