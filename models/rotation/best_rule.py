@@ -1,6 +1,6 @@
 """Which rule works a floor soonest: they are tried on it."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import count, islice
 
@@ -23,19 +23,21 @@ class Tried:
         return (self.course.end_s, self.course.changes)
 
 
-def best_rule(shop: Shop, preferred: Iterable[Rule] = (), effort: int = EFFORT) -> Tried:
+def best_rule(
+    shop: Shop, preferred: Iterable[Rule] = (), effort: int = EFFORT, rules: Sequence[Rule] = RULES
+) -> Tried:
     """The rule by which the garments are done soonest, of as many as `effort` allows.
 
     `preferred` come first, at least one is tried, and the earlier of two equals is kept: a floor that goes
     on as it was foretold is not told another way at every step. The same shop always gives the same rule.
     """
     visits = max(1, sum(len(garment.visits) for garment in shop.garments))
-    rules = islice(_rules_from(tuple(preferred)), max(1, effort // visits))
-    return min((Tried(rule, course_by(shop, rule)) for rule in rules), key=lambda tried: tried.cost)
+    to_try = islice(_rules_from(tuple(preferred), rules), max(1, effort // visits))
+    return min((Tried(rule, course_by(shop, rule)) for rule in to_try), key=lambda tried: tried.cost)
 
 
-def _rules_from(preferred: tuple[Rule, ...]) -> Iterator[Rule]:
-    """The preferred ones, all plain ones, then each of these with the garments' order mixed, again and again."""
-    yield from dict.fromkeys((*preferred, *RULES))
+def _rules_from(preferred: tuple[Rule, ...], rules: Sequence[Rule]) -> Iterator[Rule]:
+    """The preferred ones, all plain ones, then each of those with the garments' order mixed ever anew."""
+    yield from dict.fromkeys((*preferred, *rules))
     for jitter in count(1):
-        yield from (replace(rule, jitter=jitter) for rule in RULES)
+        yield from (replace(rule, jitter=jitter) for rule in rules)

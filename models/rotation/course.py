@@ -76,6 +76,7 @@ class _Floor:
         self.people = _People(shop)
         self.presses = {press.name: _PressNow(press) for press in shop.presses}
         self.claims = [tuple(_claims(garment, rule)) for garment in shop.garments]
+        self.to_repeat = [garment.repeats for garment in shop.garments]
         self.ready: dict[Setting, list[tuple[float, int, int]]] = defaultdict(list)
         self.coming: dict[Setting, dict[int, float]] = defaultdict(dict)  # garment: when it can be laid
         self.next_visit = [0] * len(shop.garments)
@@ -196,7 +197,10 @@ class _Floor:
         visits = self.shop.garments[index].visits
         if visit_n + 1 < len(visits):
             self.coming[visits[visit_n + 1].setting].pop(index, None)
-        self._arrive_at(self.now_s + visit.finish_s, index, visit_n + 1, is_off=False)
+        is_again = visit_n in self.to_repeat[index]
+        if is_again:
+            self.to_repeat[index] -= {visit_n}
+        self._arrive_at(self.now_s + visit.finish_s, index, visit_n + (not is_again), is_off=False)
 
     def _note(self, act: Act, lasts_s: float, index: int, visit: int, setting: Setting) -> None:
         self.steps.append(Step(act, self.now_s, self.now_s + lasts_s, index, visit, setting))

@@ -7,36 +7,15 @@ on a real floor: whenever a person is free the next step is asked for, and follo
 import math
 from collections.abc import Callable
 from dataclasses import dataclass, replace
-from enum import StrEnum
 
 from models.rotation.course import Act, Step
 from models.rotation.next_step import LIVE_EFFORT, next_step
+from models.rotation.pace import Hand, HandTime, Lasts, at_pace, pace_of
 from models.rotation.rule import Rule
 from models.rotation.shop import Garment, Press, Shop, Span
 
 SOON_S = 1.0
 """What takes longer than expected is expected to end so soon."""
-
-
-class Hand(StrEnum):
-    """What a person's time goes into."""
-
-    LAY = "lay"
-    OFF = "off"
-    FINISH = "finish"
-
-
-Lasts = Callable[[Hand, float], float]
-"""How many seconds this really takes, where so many were expected."""
-
-
-@dataclass(frozen=True, slots=True)
-class HandTime:
-    """One act of hands: what it was expected to take, and what it took, in s."""
-
-    hand: Hand
-    expected_s: float
-    took_s: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,10 +54,12 @@ class _Busy:
 
 
 class PlayedFloor:
-    """One play. `seen` are the hand times so far; `shop_now` is what a planner knows at this moment."""
+    """One play. `seen` are the hand times so far; `lifts` says after each hit whether it is pressed again."""
 
-    def __init__(self, shop: Shop, lasts: Lasts, effort: int = LIVE_EFFORT) -> None:
-        self.shop, self.lasts, self.effort = shop, lasts, effort
+    def __init__(
+        self, shop: Shop, lasts: Lasts, lifts: Callable[[], bool] = lambda: False, effort: int = LIVE_EFFORT
+    ) -> None:
+        self.shop, self.lasts, self.lifts, self.effort = shop, lasts, lifts, effort
         self.now_s = 0.0
         self.garments = list(shop.garments)
         self.presses = {press.name: press for press in shop.presses}
@@ -86,6 +67,7 @@ class PlayedFloor:
         self.busy: list[_Busy] = []
         self.seen: list[HandTime] = []
         self.on_press_s = self.changes_s = self.late_s = self.end_s = 0.0
+        self.hits_done = self.again = 0
         self.rule: tuple[Rule, ...] = ()
 
     def play(self, until: Callable[["PlayedFloor"], bool] = lambda _: False) -> Played:
@@ -153,7 +135,8 @@ class PlayedFloor:
         return True
 
     def _take_next_step(self) -> bool:
-        told = next_step(self.shop_now(), self.rule, self.effort)
+        expected = at_pace(self.shop_now(), pace_of(self.seen))
+        told = next_step(expected, self.rule, self.effort)
         self.rule = (told.tried.rule,)
         for setting in told.changes:
             press = self.presses[setting.press]
@@ -175,10 +158,8 @@ class PlayedFloor:
             self.garments[index] = replace(self.garments[index], ready_s=math.inf)
             return
         press = self.presses[step.setting.press]
-        begun_s = self.now_s
-        self._use_hands(
-            Hand.LAY, visit.lay_s, lambda: self._closed(index, press.name, visit.dwell_s, begun_s)
-        )
+        self.on_press_s -= self.now_s
+        self._use_hands(Hand.LAY, visit.lay_s, lambda: self._closed(index, press.name, visit.dwell_s))
         hit = _Hit(index, press.name, self.busy[-1].expected_s + visit.dwell_s)
         self.presses[press.name] = replace(press, temperature_c=step.setting.temperature_c)
         self._expect(hit, hit.opens_s + visit.off_s, visit.rest_s)
@@ -207,7 +188,13 @@ class PlayedFloor:
             self._finished(hit.garment)
 
     def _finished(self, index: int) -> None:
+        """The check is over: what has lifted is pressed again, everything else goes on."""
         garment = self.garments[index]
+        self.hits_done += 1
+        if self.lifts():
+            self.again += 1
+            self.garments[index] = replace(garment, ready_s=self.now_s, is_off=False)
+            return
         self.garments[index] = replace(
             garment, visits=garment.visits[1:], ready_s=self.now_s, is_off=False, done=garment.done + 1
         )

@@ -43,7 +43,8 @@ class Visit:
 class Garment:
     """A garment with all that is ahead of it, which cannot go on before `ready_s`.
 
-    Where it `is_off`, the first visit's hit is over: only its finish is ahead, from `ready_s` on.
+    Where it `is_off`, the first visit's hit is over: only its finish is ahead, from `ready_s` on. The visits
+    in `repeats` are to be made twice, which shows at their check and is not reckoned with before.
     """
 
     code: str
@@ -51,6 +52,7 @@ class Garment:
     ready_s: float = 0.0
     is_off: bool = False
     done: int = 0  # visits behind it
+    repeats: frozenset[int] = frozenset()
 
     @cached_property
     def tails_s(self) -> tuple[float, ...]:

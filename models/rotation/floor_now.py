@@ -1,0 +1,158 @@
+"""The floor as it is now, in the terms that rotation plans on."""
+
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
+from datetime import datetime, timedelta
+
+from models.garment.cycle import ENDED, State
+from models.garment.events import Closed, Event, TakenUp
+from models.garment.progress import Progress, Recipe
+from models.job.job import Peel
+from models.planning.plan import Hit
+from models.rotation.expected import expected_visit
+from models.rotation.shop import Garment, Press, Shop, Span, Visit
+
+IN_HAND_S = 600.0
+"""What a station took up so long ago is not in its hands any more: our own choice."""
+BEGINS_S = 1.0
+"""What is overdue is expected to be seen to so soon."""
+
+RestS = Callable[[Recipe, Sequence[str]], float]
+"""The rest that these pieces need until they peel cold."""
+
+
+@dataclass(frozen=True, slots=True)
+class OnFloor:
+    """One garment with its log, as the store gives it."""
+
+    code: str
+    progress: Progress
+    log: tuple[Event, ...]
+
+
+class FloorNow:
+    """Makes the shop of one station at an instant; `rest_s` tells what a hit's cold peels need."""
+
+    def __init__(self, now: datetime, station: str, rest_s: RestS) -> None:
+        self.now, self.station, self.rest_s = now, station, rest_s
+        self._visits: dict[int, tuple[Hit, Visit]] = {}
+
+    def shop(self, floor: Sequence[OnFloor]) -> Shop:
+        """All garments that can go on; what other stations have in hand comes when they are through with it."""
+        others = {garment.code for garment in floor if self._is_others(garment)}
+        ahead = [g for g in floor if g.progress.state not in {*ENDED, State.HELD}]
+        spans = [span for garment in ahead for span in self._hands_on(garment, garment.code in others)]
+        return Shop(
+            presses=tuple(self._presses(floor)),
+            garments=tuple(self._garment(garment, garment.code in others) for garment in ahead),
+            people=1 + len({g.progress.station for g in ahead if g.code in others}),
+            taken=tuple(spans),
+        )
+
+    # Garments
+
+    def _garment(self, garment: OnFloor, is_others: bool) -> Garment:
+        progress = garment.progress
+        steps = progress.steps[progress.position :]
+        visits = tuple(self._visit(progress.recipe, step.hit) for step in steps)
+        ready_s, is_off = self._ready(progress, visits[0], is_others)
+        if progress.state == State.CHECKING:
+            visits = (replace(visits[0], rest_s=0.0), *visits[1:])
+        return Garment(garment.code, visits, ready_s, is_off, done=progress.position)
+
+    def _ready(self, progress: Progress, visit: Visit, is_others: bool) -> tuple[float, bool]:
+        """When the garment can go on, and whether the hit in hand is over then."""
+        match progress.state:
+            case State.PRESSING:
+                return self._opens_s(progress) + visit.off_s + visit.rest_s, True
+            case State.RESTING if progress.rest_ends_at is not None:
+                return max(0.0, self._in_s(progress.rest_ends_at)), True
+            case State.PEELING:
+                rests = progress.next_peel == Peel.COLD and not progress.rested
+                return (visit.off_s + visit.rest_s if rests else 0.0), True
+            case State.CHECKING | State.RESTING:
+                return (visit.finish_s if is_others else 0.0), True
+            case State.LAYING if is_others:
+                return visit.on_press_s + visit.rest_s, True
+            case _:
+                return 0.0, False
+
+    def _visit(self, recipe: Recipe, hit: Hit) -> Visit:
+        """Made once for each hit: garments of one size share theirs."""
+        known = self._visits.get(id(hit))
+        if known is None:
+            cold = [step.piece for step in hit.peel if step.when == Peel.COLD]
+            rest_s = self.rest_s(recipe, cold) if cold else 0.0
+            known = self._visits[id(hit)] = (hit, expected_visit(recipe.job, hit, rest_s))
+        return known[1]
+
+    # Hands
+
+    def _is_others(self, garment: OnFloor) -> bool:
+        """Whether another station has it in hand now: peels it, checks it, presses it, or has just taken it up."""
+        progress = garment.progress
+        if progress.station == self.station or not garment.log:
+            return False
+        if self._in_s(garment.log[-1].at) < -IN_HAND_S:
+            return False
+        taken_up = progress.state == State.LAYING and isinstance(garment.log[-1].what, TakenUp)
+        return taken_up or progress.state in {State.PRESSING, State.PEELING, State.CHECKING}
+
+    def _hands_on(self, garment: OnFloor, is_others: bool) -> Iterator[Span]:
+        """For which time from now on a person is bound by the garment."""
+        progress = garment.progress
+        visit = self._visit(progress.recipe, progress.hit)
+        if progress.state == State.PRESSING:
+            opens_s = self._opens_s(progress)
+            yield Span(opens_s, opens_s + visit.off_s)
+        elif is_others:
+            yield Span(0.0, visit.lay_s if progress.state == State.LAYING else visit.finish_s)
+
+    def _opens_s(self, progress: Progress) -> float:
+        if progress.closed_at is None:
+            return BEGINS_S
+        return max(BEGINS_S, self._in_s(progress.closed_at + timedelta(seconds=progress.hit.dwell_s)))
+
+    # Presses
+
+    def _presses(self, floor: Sequence[OnFloor]) -> Iterator[Press]:
+        """Each press as the jobs describe it, at the temperature of the hit that it was closed for last."""
+        made = {p.name: p for garment in floor for p in garment.progress.recipe.job.presses}
+        set_to = dict(_settings(floor))
+        for press in made.values():
+            yield Press(
+                press.name,
+                press.heating_s_per_degree,
+                press.cooling_s_per_degree,
+                set_to.get(press.name),
+                self._free_s(floor, press.name),
+            )
+
+    def _free_s(self, floor: Sequence[OnFloor], press: str) -> float:
+        """When the hit that runs in it is off."""
+        hits = (
+            g.progress for g in floor if g.progress.state == State.PRESSING and g.progress.hit.press == press
+        )
+        offs = (self._opens_s(hit) + self._visit(hit.recipe, hit.hit).off_s for hit in hits)
+        return max(offs, default=0.0)
+
+    def _in_s(self, at: datetime) -> float:
+        return (at - self.now).total_seconds()
+
+
+def _settings(floor: Iterable[OnFloor]) -> list[tuple[str, float]]:
+    """Press and temperature of all hits that were closed last on their garments, in the order of time."""
+    closed: list[tuple[datetime, str, float]] = []
+    for garment in floor:
+        at = next((event.at for event in reversed(garment.log) if isinstance(event.what, Closed)), None)
+        hit = _hit_closed_last(garment.progress)
+        if at is not None and hit is not None:
+            closed.append((at, hit.press, hit.temperature_c))
+    return [(press, temperature_c) for _, press, temperature_c in sorted(closed)]
+
+
+def _hit_closed_last(progress: Progress) -> Hit | None:
+    """A garment that is laid again has closed the hit before the one in hand."""
+    is_before = progress.state == State.LAYING or progress.before_hold == State.LAYING
+    place = progress.position - is_before
+    return progress.steps[place].hit if place >= 0 else None

@@ -1,0 +1,114 @@
+"""How long hands really took: read off the logs of the garments.
+
+Between two taps at a station its person has done what the second tap tells of. Where one garment is worked
+while another is under the press, the taps of all of them stand in one row, so that no second counts twice.
+"""
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from datetime import datetime
+from uuid import UUID
+
+from models.garment.cycle import State
+from models.garment.events import (
+    AllPeeled,
+    Closed,
+    Completed,
+    Event,
+    ExtraAdded,
+    Opened,
+    Passed,
+    Peeled,
+    Rested,
+)
+from models.garment.progress import Progress, Recipe, advance, begin, effective
+from models.rotation.expected import expected_visit
+from models.rotation.pace import Hand, HandTime
+
+PAUSE_S = 300.0
+"""A longer time between two taps is a pause and tells nothing: our own choice."""
+
+
+@dataclass(frozen=True, slots=True)
+class Mark:
+    """One tap: where and when, and what hands did before it; `ends` where that was the last of it.
+
+    `expected_s` is for the whole of the work that ends here.
+    """
+
+    at: datetime
+    station: str
+    tap: UUID
+    hand: Hand | None
+    ends: bool = False
+    expected_s: float = 0.0
+
+
+def marks_of(recipe: Recipe, log: Sequence[Event]) -> tuple[Mark, ...]:
+    """The taps of one garment's log, those that were taken back left out.
+
+    Raises IllegalEventError where the log does not fold.
+    """
+    return tuple(_marks(recipe, effective(log)))
+
+
+def hand_times(garments: Iterable[Sequence[Mark]]) -> tuple[HandTime, ...]:
+    """What all hands took, of garments with their marks, in the order in which the work ended."""
+    by_station: dict[str, list[tuple[datetime, int, Mark]]] = {}
+    for n, marks in enumerate(garments):
+        for mark in marks:
+            by_station.setdefault(mark.station, []).append((mark.at, n, mark))
+    rows = [sorted(row, key=lambda entry: entry[:2]) for row in by_station.values()]
+    ended = [pair for row in rows for pair in _ended(row)]
+    return tuple(time for _, time in sorted(ended, key=lambda pair: pair[0]))
+
+
+def _marks(recipe: Recipe, events: Sequence[Event]) -> Iterator[Mark]:
+    progress, off_told = begin(recipe), False
+    for event in events:
+        hand, ends = _hand_of(event, progress)
+        expected_s = 0.0
+        if hand is not None and ends:
+            visit = expected_visit(recipe.job, progress.hit, 0.0)
+            expected_s = {Hand.LAY: visit.lay_s, Hand.OFF: visit.off_s, Hand.FINISH: visit.finish_s}[hand]
+            if hand == Hand.FINISH and not off_told:
+                expected_s += visit.off_s
+        off_told = (off_told or hand == Hand.OFF) and not isinstance(event.what, Opened)
+        yield Mark(event.at, event.station, event.tap, hand, ends, expected_s)
+        progress = advance(progress, event)
+
+
+def _hand_of(event: Event, progress: Progress) -> tuple[Hand | None, bool]:
+    """What hands did before this event, and whether they were through with it."""
+    match event.what:
+        case Closed():
+            return Hand.LAY, True
+        case Peeled() if progress.state == State.PEELING and not progress.rested:
+            return Hand.OFF, False
+        case Peeled():
+            return Hand.FINISH, False
+        case Rested():
+            return Hand.OFF, True
+        case AllPeeled() if not progress.rested:
+            return Hand.OFF, True
+        case Passed() | Completed() | ExtraAdded():
+            return Hand.FINISH, True
+        case _:
+            return None, False
+
+
+def _ended(row: Sequence[tuple[datetime, int, Mark]]) -> Iterator[tuple[datetime, HandTime]]:
+    """The works that end along one station's row of taps; each garment's work is added up until it ends."""
+    spent: dict[tuple[int, Hand], float] = {}
+    before: datetime | None = None
+    for at, garment, mark in row:
+        took_s = (at - before).total_seconds() if before is not None else PAUSE_S + 1
+        before = at
+        if mark.hand is None:
+            continue
+        key = (garment, mark.hand)
+        spent[key] = spent.get(key, 0.0) + (took_s if took_s <= PAUSE_S else float("inf"))
+        if mark.ends:
+            total_s = spent.pop(key)
+            if 0 < total_s < float("inf") and mark.expected_s > 0:
+                yield at, HandTime(mark.hand, mark.expected_s, total_s)

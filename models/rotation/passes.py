@@ -1,0 +1,58 @@
+"""Whether to take all garments through one setting and then the next, or each garment whole: both are tried."""
+
+from dataclasses import dataclass
+
+from models.rotation.best_rule import Tried, best_rule
+from models.rotation.course import Act, Course
+from models.rotation.rule import RULES, Change
+from models.rotation.shop import Setting, Shop
+from models.rotation.whole import course_whole
+
+
+@dataclass(frozen=True, slots=True)
+class Passes:
+    """Seconds until all is done in three ways, and the settings of the best way in their order.
+
+    `in_turn_s` changes the heat as soon as anything waits at another; `by_setting_s` only once nothing comes any
+    more to the one that is set; `whole_s` presses each garment whole, without rotation.
+    """
+
+    best: Tried
+    settings: tuple[Setting, ...]
+    by_setting_s: float
+    in_turn_s: float
+    whole_s: float
+
+    @property
+    def is_by_setting(self) -> bool:
+        """Whether going setting by setting is as good as anything that was tried."""
+        return self.by_setting_s <= self.best.course.end_s
+
+
+def passes(shop: Shop, effort: int) -> Passes:
+    """The three ways of working the shop, and the best that was found within `effort`."""
+    best = best_rule(shop, effort=effort)
+    return Passes(
+        best=best,
+        settings=_settings_of(best.course),
+        by_setting_s=_best_s(shop, Change.WHEN_EXHAUSTED, effort),
+        in_turn_s=_best_s(shop, Change.AT_ONCE, effort),
+        whole_s=course_whole(shop).end_s,
+    )
+
+
+def _best_s(shop: Shop, change: Change, effort: int) -> float:
+    return best_rule(
+        shop, rules=[rule for rule in RULES if rule.change == change], effort=effort
+    ).course.end_s
+
+
+def _settings_of(course: Course) -> tuple[Setting, ...]:
+    """The settings in the order in which hits are begun at them, one that follows itself told once."""
+    told: list[Setting] = []
+    last: dict[str, Setting] = {}
+    for step in course.steps:
+        if step.act == Act.PRESS and last.get(step.setting.press) != step.setting:
+            last[step.setting.press] = step.setting
+            told.append(step.setting)
+    return tuple(told)
