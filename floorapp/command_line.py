@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any, NoReturn
 
 import click
 
-from models.errors import FloorError, NoSoundSequenceError
+from models.errors import FloorError, NoSequenceExistsError, NoSoundSequenceError
 
 if TYPE_CHECKING:
     from floorapp.planned_job import PlannedJob
@@ -21,6 +21,7 @@ if TYPE_CHECKING:
 
 REFUSED = 2
 NO_PLAN = 3
+PROVED = "It is proved that no sequence of hits keeps every rule."
 MOST_DPI = 1200
 """No label printer is finer, and the picture of a label stays small enough to read back."""
 
@@ -34,6 +35,8 @@ class FloorCommands(click.Group):
     def invoke(self, ctx: click.Context) -> Any:
         try:
             return super().invoke(ctx)
+        except NoSequenceExistsError as error:
+            refuse(f"{error}\n{PROVED}", NO_PLAN)
         except NoSoundSequenceError as error:
             refuse(str(error), NO_PLAN)
         except FloorError as error:
@@ -129,7 +132,8 @@ def demo(out: Path | None) -> None:
 def plan(job: Path, as_json: bool) -> None:
     """Work out the hits of a job file and print them. Nothing is stored.
 
-    JOB is a job file, TOML or JSON. Exit status: 0 a plan, 2 the job is refused, 3 no plan exists.
+    JOB is a job file, TOML or JSON. Exit status: 0 a plan, 2 the job is refused, 3 no plan: the reason
+    says whether none exists or none was found.
 
     \b
     Example: floorapp plan vests.toml
@@ -140,10 +144,13 @@ def plan(job: Path, as_json: bool) -> None:
 
 def plan_as_json(planned: "PlannedJob") -> str:
     from models.heat.heat_finding import heat_finding_to_json
+    from models.heat.piece_rest import piece_rest_to_json
     from models.planning.plan import plan_to_json
 
     findings = [heat_finding_to_json(finding) for finding in planned.heat_findings]
-    return json.dumps({**plan_to_json(planned.plan), "heat_findings": findings}, ensure_ascii=False)
+    rests = [piece_rest_to_json(rest) for rest in planned.rests]
+    told = {**plan_to_json(planned.plan), "heat_findings": findings, "rests": rests}
+    return json.dumps(told, ensure_ascii=False)
 
 
 def plan_as_text(planned: "PlannedJob") -> str:
@@ -173,7 +180,7 @@ def load(database: str | None, job: Path) -> None:
     """
     planned = plan_job(job)
     with open_store(database) as store:
-        batch = store.add_batch(planned.job, planned.plan, planned.heat_findings)
+        batch = store.add_batch(planned.job, planned.plan, planned.heat_findings, planned.rests)
         click.echo(batch.reference)
         click.echo(f"Stored. Next: floorapp tags {batch.reference} --out tags.pdf", err=True)
         for finding in planned.heat_findings:

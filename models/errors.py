@@ -51,7 +51,15 @@ class JobRefusedError(DataError):
 
 
 class NoSoundSequenceError(CalculationError):
-    """A sound job for which no hit sequence exists: which pieces clash, and what would free them."""
+    """A sound job without a plan: which pieces clash, and what would free them."""
+
+
+class NoSequenceExistsError(NoSoundSequenceError):
+    """It is proved that no sequence of hits, however long, keeps the rules."""
+
+
+class NoSequenceFoundError(NoSoundSequenceError):
+    """The search found none in its time; it is not proved that there is none."""
 
 
 class NoExtraHitError(CalculationError):

@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
-from models.errors import NoSoundSequenceError
+from models.errors import NoSequenceExistsError, NoSequenceFoundError, NoSoundSequenceError
 from models.job.outlines import to_shapely
 from models.planning.bits import members
 from models.planning.candidates import Way
@@ -11,39 +11,49 @@ from models.planning.mends import clashing_pieces, mends
 from models.planning.side_work import Part, SideWork
 
 if TYPE_CHECKING:
+    from models.planning.halting import Halt
     from models.planning.never import Overheated
 
 
 def refuse_clashes(work: SideWork) -> None:
-    """Raises NoSoundSequenceError where some pieces, whatever else is on the side, leave no way."""
+    """Raises NoSequenceExistsError where some pieces, whatever else is on the side, leave no way."""
     for told in _clashes(work):
-        raise NoSoundSequenceError(told)
+        raise NoSequenceExistsError(told)
 
 
-def refuse_impossible(work: SideWork) -> None:
-    """Raises NoSoundSequenceError where it is proved that no number of hits works some of the pieces."""
+def refuse_impossible(work: SideWork, halt: "Halt") -> None:
+    """Raises NoSequenceExistsError where it is proved that no number of hits works some of the pieces."""
     from models.planning.never import never_together, overheated  # noqa: PLC0415 - loads the solver
 
-    stuck = never_together(work)
+    stuck = never_together(work, halt)
     if stuck is not None:
-        tried = "; or ".join(mends(stuck, range(len(stuck.pieces)))) or "move some of them apart"
-        raise NoSoundSequenceError(f"{_never(stuck, overheated(stuck))}, in however many hits; {tried}")
+        tried = _freed_by(stuck, range(len(stuck.pieces)))
+        never = _never(stuck, overheated(stuck, halt))
+        raise NoSequenceExistsError(f"{never}, in however many hits; {tried}")
 
 
-def why_stuck(work: SideWork, ways: Sequence[Way]) -> str:
+def why_none(work: SideWork, ways: Sequence[Way]) -> NoSoundSequenceError:
     """Why the pieces together leave no way, and what would, as far as it was found by trying."""
     counted = 0
     for way in ways:
         counted |= way.counted
     for k in members(work.every_part & ~counted):
-        return _never_counted(work, work.parts[k])
+        return NoSequenceExistsError(_never_counted(work, work.parts[k]))
+    return NoSequenceFoundError(_not_found(work))
+
+
+def _not_found(work: SideWork) -> str:
     pieces = clashing_pieces(work)
     names = ", ".join(work.pieces[piece].label for piece in pieces)
-    tried = "; or ".join(mends(work, pieces)) or "move some of them apart"
+    tried = _freed_by(work, pieces)
     return (
         f"{work.side.name}: no sound sequence was found, and it is not proved that there is none; "
         f"{names} stand in each other's way most; {tried}"
     )
+
+
+def _freed_by(work: SideWork, pieces: Sequence[int]) -> str:
+    return "; or ".join(mends(work, pieces)) or "move some of them apart"
 
 
 def _clashes(work: SideWork) -> Iterator[str]:
@@ -126,13 +136,20 @@ def _bears_too_little(work: SideWork, part: Part) -> str:
 
 
 def _never_counted(work: SideWork, part: Part) -> str:
-    piece, material = work.pieces[part.piece].label, part.material
+    piece, material, presses = work.pieces[part.piece].label, part.material, work.job.presses
+    coolest_c = min(press.lowest_c for press in presses)
     if material.lowest_c > work.job.hottest_c:
         return (
             f"{piece} wants at least {material.lowest_c:g} °C, and {work.job.fabric.name} on this press "
             f"bears {work.job.hottest_c:g} °C; choose another material for it"
         )
+    if material.hottest_c < coolest_c:
+        return (
+            f"{piece} bears {material.hottest_c:g} °C, and a press is set to {coolest_c:g} °C at least; "
+            f"choose another material for it"
+        )
+    cannot = "the platen cannot hold it" if len(presses) == 1 else "no press that it suits can hold it"
     return (
-        f"{piece}: the platen cannot hold it without coming down on a keep-out of {work.side.name}; "
-        f"move it, or take a smaller platen"
+        f"{piece}: {cannot} without coming down on a keep-out of {work.side.name}; "
+        f"{_freed_by(work, [part.piece])}"
     )

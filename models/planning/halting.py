@@ -43,9 +43,14 @@ class Halt:
 def heeding(stop: Callable[[], bool] | None, search: Callable[[Halt], Found]) -> Found:
     """What `search` comes to; once `stop`, asked in the caller's thread, says so, its solvers are halted."""
     halt = Halt()
+
+    def look() -> None:
+        if stop is not None and stop():
+            halt.ask()
+
+    look()
     with ThreadPoolExecutor(1) as thread:
         found = thread.submit(search, halt)
         while not wait([found], LOOK_EVERY_S).done:
-            if stop is not None and stop():
-                halt.ask()
+            look()
     return found.result()

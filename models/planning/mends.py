@@ -2,6 +2,7 @@
 
 from collections.abc import Collection, Iterator, Sequence
 from dataclasses import replace
+from itertools import product
 
 from models.job.job import Job
 from models.planning.candidates import ways_to_hit
@@ -13,7 +14,7 @@ MOST_PIECES = 40
 
 MOST_MENDS = 3
 
-SMALLER = (0.75, 0.5)
+SMALLER = (0.75, 0.5, 0.25)
 """Parts of the platen's width and height that are tried."""
 
 
@@ -45,14 +46,21 @@ def _changes(work: SideWork, pieces: Sequence[int]) -> Iterator[tuple[str, Job]]
     for piece in pieces:
         if work.materials[piece].carrier and work.materials[piece].carrier_margin_mm:
             yield f"trim the carrier of {work.pieces[piece].label} to its outline", _trimmed(work, job, piece)
-    for share in SMALLER if not job.more_presses else ():
-        press = job.press
-        width, height = round(press.platen_width_mm * share), round(press.platen_height_mm * share)
-        smaller = replace(press, platen_width_mm=width, platen_height_mm=height)
-        yield f"take a platen of {width} × {height} mm", replace(job, press=smaller)
+    yield from _smaller_platens(job)
     for piece in pieces:
         others = [other for other in pieces if other != piece]
         yield f"place {work.pieces[piece].label} elsewhere", only(work, others)
+
+
+def _smaller_platens(job: Job) -> Iterator[tuple[str, Job]]:
+    """One press at a time gets a smaller one."""
+    for share, (n, press) in product(SMALLER, enumerate(job.presses)):
+        width, height = round(press.platen_width_mm * share), round(press.platen_height_mm * share)
+        smaller = replace(press, platen_width_mm=width, platen_height_mm=height)
+        presses = (*job.presses[:n], smaller, *job.presses[n + 1 :])
+        where = f" on {press.name}" if press.name else ""
+        told = f"take a platen of {width} × {height} mm{where}"
+        yield told, replace(job, press=presses[0], more_presses=presses[1:])
 
 
 def _trimmed(work: SideWork, job: Job, piece: int) -> Job:

@@ -6,6 +6,7 @@ from ortools.sat.python import cp_model
 
 from models.planning.candidates import ways_to_hit
 from models.planning.exact import solver_for
+from models.planning.halting import Halt
 from models.planning.seconds_model import SecondsModel, sharings_of
 from models.planning.side_work import SideWork, side_of
 
@@ -22,39 +23,39 @@ class Overheated:
     least_s: int
 
 
-def never_together(work: SideWork) -> SideWork | None:
+def never_together(work: SideWork, halt: Halt) -> SideWork | None:
     """The side with as few pieces alone as prove that it can't be worked; None where none are found."""
     for base in range(len(work.pieces)):
         above = [p for p, before in enumerate(work.order.ever_before) if before >> base & 1]
         if 0 < len(above) < MOST_TOGETHER:
             group = side_of(work, [base, *above])
-            if can_never_be_worked(group):
-                return _as_few(group)
+            if can_never_be_worked(group, halt):
+                return _as_few(group, halt)
     return None
 
 
-def overheated(work: SideWork) -> Overheated | None:
+def overheated(work: SideWork, halt: Halt) -> Overheated | None:
     """The first piece that, bearing all it gets, would free such pieces."""
     sharings = sharings_of(work, ways_to_hit(work)) or []
     for piece in range(len(work.pieces)):
         model, solver = SecondsModel(work, sharings, spared=piece), solver_for(EFFORT)
-        if solver.solve(model.model) == cp_model.OPTIMAL:
+        if halt.solve(solver, model.model) == cp_model.OPTIMAL:
             return Overheated(piece, round(solver.objective_value))
     return None
 
 
-def can_never_be_worked(work: SideWork) -> bool:
+def can_never_be_worked(work: SideWork, halt: Halt) -> bool:
     """True only where it is proved; False where it is not known."""
     sharings = sharings_of(work, ways_to_hit(work))
     if sharings is None:
         return False
-    return solver_for(EFFORT).solve(SecondsModel(work, sharings).model) == cp_model.INFEASIBLE
+    return halt.solve(solver_for(EFFORT), SecondsModel(work, sharings).model) == cp_model.INFEASIBLE
 
 
-def _as_few(work: SideWork) -> SideWork:
+def _as_few(work: SideWork, halt: Halt) -> SideWork:
     """Without any one of the pieces that are left, the proof fails."""
     for piece in work.pieces:
         fewer = side_of(work, [k for k, other in enumerate(work.pieces) if other != piece])
-        if fewer.pieces and can_never_be_worked(fewer):
+        if fewer.pieces and can_never_be_worked(fewer, halt):
             work = fewer
     return work

@@ -7,7 +7,7 @@ from models.errors import NoSoundSequenceError
 from models.job.job import Job
 from models.planning.best_plan import BestPlan
 from models.planning.candidates import ways_to_hit
-from models.planning.clashes import refuse_clashes, refuse_impossible, why_stuck
+from models.planning.clashes import refuse_clashes, refuse_impossible, why_none
 from models.planning.greedy import first_sequence
 from models.planning.plan import Plan
 from models.planning.side_result import SideResult, begun
@@ -15,6 +15,7 @@ from models.planning.side_work import SideWork, side_work
 
 if TYPE_CHECKING:
     from models.planning.fewest_walks import Walked
+    from models.planning.halting import Halt
 
 Progress = Callable[[Plan], None]
 Stop = Callable[[], bool]
@@ -29,8 +30,9 @@ def plan_hits(
     """The hits of one garment of `job`; the same job and effort give the same plan every time.
 
     `progress` is called, in the caller's thread, with the first plan and with each that is better or better
-    proved; planning ends with the best so far once `stop` says so. Raises NoSoundSequenceError, with the
-    pieces that clash and what would free them, where no sound sequence is found.
+    proved; planning ends with the best so far once `stop` says so. Where there is no sound sequence, raises
+    NoSequenceExistsError with the pieces that clash and what would free them; NoSequenceFoundError where none
+    was found and that is not proved.
     """
     told = progress or (lambda _: None)
     best = BestPlan(job, [_begun(work) for work in _works(job)])
@@ -42,7 +44,7 @@ def plan_hits(
     if best.settle() and best.plan is not None:
         told(best.plan)
     if best.plan is None:
-        raise NoSoundSequenceError(_why_none(best.results))
+        raise _why_none(best.results)
     if job.more_presses and best.walk(_less_walked(best.results, best.plan, stop)):
         told(best.plan)
     return best.plan
@@ -65,13 +67,12 @@ def _steps(
 ) -> Iterator[tuple[int, SideResult]]:
     """The steps of the search, each with the number of its side.
 
-    Raises NoSoundSequenceError where it is proved that a side can't be worked.
+    Raises NoSequenceExistsError where it is proved that a side can't be worked.
     """
-    from models.planning.parallel_search import steps_of  # noqa: PLC0415 - loads the solver, a large library
+    from models.planning.halting import heeding  # noqa: PLC0415 - loads the solver, a large library
+    from models.planning.parallel_search import steps_of  # noqa: PLC0415 - the same
 
-    for result in results:
-        if result.closings is None:
-            refuse_impossible(result.work)
+    heeding(stop, lambda halt: _refuse_impossible(results, halt))
     yield from steps_of(results, effort, stop)
 
 
@@ -83,6 +84,12 @@ def _less_walked(results: Sequence[SideResult], plan: Plan, stop: Stop | None) -
     return heeding(stop, lambda halt: fewer_walks(results, plan.totals.walks, halt))
 
 
-def _why_none(results: Sequence[SideResult]) -> str:
+def _refuse_impossible(results: Sequence[SideResult], halt: "Halt") -> None:
+    for result in results:
+        if result.closings is None:
+            refuse_impossible(result.work, halt)
+
+
+def _why_none(results: Sequence[SideResult]) -> NoSoundSequenceError:
     stuck = next(result for result in results if result.closings is None)
-    return why_stuck(stuck.work, stuck.ways)
+    return why_none(stuck.work, stuck.ways)

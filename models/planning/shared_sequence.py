@@ -87,7 +87,7 @@ def _planned(layout: Layout, plan_job: PlanJob) -> Planned:
     try:
         return Planned(layout, plan_job(layout.job))
     except NoSoundSequenceError as error:
-        raise NoSoundSequenceError(f"size {', '.join(layout.sizes)}: {error}") from None
+        raise type(error)(f"size {', '.join(layout.sizes)}: {error}") from None
 
 
 def _together(left: Sequence[Planned], plan_job: PlanJob) -> Shared:

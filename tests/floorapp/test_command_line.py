@@ -197,6 +197,7 @@ def test_a_sound_job_without_a_plan_ends_with_three_and_the_reason(job):
     assert done.stdout == ""
     assert "life ring" in done.stderr
     assert "keep-out" in done.stderr
+    assert "It is proved that no sequence of hits keeps every rule." in done.stderr
 
 
 def test_loading_prints_the_reference_and_a_code_for_each_garment(job, database):

@@ -8,8 +8,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from models.errors import NoSoundSequenceError
+from models.errors import NoSequenceExistsError, NoSequenceFoundError, NoSoundSequenceError
 from models.geometry import Box
+from models.planning.halting import Halt
 from models.planning.never import never_together
 from models.planning.plan import Plan, PlanStatus
 from models.planning.planner import plan_hits
@@ -54,9 +55,9 @@ def test_pieces_of_which_it_is_proved_that_they_cannot_be_worked_have_no_plan_in
     seed, pieces, sides
 ):
     job = random_job(seed, pieces, sides)
-    stuck = next(filter(None, (never_together(side_work(job, side)) for side in job.sides)))
+    stuck = next(filter(None, (never_together(side_work(job, side), Halt()) for side in job.sides)))
 
-    with pytest.raises(NoSoundSequenceError, match="in however many hits"):
+    with pytest.raises(NoSequenceExistsError, match="in however many hits"):
         plan_hits(job)
     assert len(stuck.pieces) <= 4
     assert fewest_hits(stuck.job, 8, PATIENCE_S) is None
@@ -70,7 +71,7 @@ def test_no_side_that_has_a_plan_is_proved_impossible(seed, pieces):
         plan_hits(job, effort=0.5)
     except NoSoundSequenceError:
         return
-    assert never_together(side_work(job, job.sides[0])) is None
+    assert never_together(side_work(job, job.sides[0]), Halt()) is None
 
 
 def test_a_crowded_job_is_planned_the_same_every_time():
@@ -97,6 +98,18 @@ def test_planning_that_is_stopped_at_once_gives_the_first_plan():
 
     assert plan.hits == told[0].hits
     assert broken_rules(job, plan) == []
+
+
+def test_the_proof_that_pieces_cannot_be_worked_ends_when_planning_is_stopped():
+    """Stopped before it begins, it proves nothing; let go on, it does."""
+    job = random_job(105, 8, 1)
+    halt = Halt()
+    halt.ask()
+
+    assert never_together(side_work(job, job.sides[0]), Halt()) is not None
+    assert never_together(side_work(job, job.sides[0]), halt) is None
+    with pytest.raises(NoSequenceFoundError):
+        plan_hits(job, stop=lambda: True)
 
 
 def test_little_effort_is_told_as_feasible_with_a_bound_below():

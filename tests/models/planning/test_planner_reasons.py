@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import pytest
 
-from models.errors import NoSoundSequenceError
+from models.errors import NoSequenceExistsError, NoSequenceFoundError
 from models.geometry import Box
 from models.job.job import Job, Zone, ZoneKind
 from models.planning.candidates import ways_to_hit
@@ -17,7 +17,7 @@ from models.planning.side_work import side_work
 from models.planning.strokes import strokes_of
 from tests.random_jobs import random_job
 from tests.rule_checker import broken_rules
-from tests.sample_jobs import BACK, FOAM, GLITTER, TWILL, box_piece, crew_vest_job, job_of
+from tests.sample_jobs import BACK, FOAM, GLITTER, PRESS, TWILL, box_piece, crew_vest_job, job_of
 
 PLAIN = replace(BACK, zones=())
 MIDDLE = Box(200, 300, 100, 60)
@@ -42,7 +42,7 @@ def explained(job: Job) -> list[tuple[str, ...]]:
 
 
 def told_of(job: Job) -> str:
-    with pytest.raises(NoSoundSequenceError) as error:
+    with pytest.raises(NoSequenceExistsError) as error:
         plan_hits(job)
     return str(error.value)
 
@@ -157,7 +157,25 @@ def test_metal_on_every_way_to_a_piece_is_told():
     told = told_of(job_on_plain_back(("patch", TWILL, MIDDLE), sides=(replace(BACK, zones=metal),)))
     assert told == (
         "patch: the platen cannot hold it without coming down on a keep-out of back; "
-        "move it, or take a smaller platen"
+        "take a platen of 100 × 125 mm; or place patch elsewhere"
+    )
+
+
+def test_the_smaller_platen_is_tried_on_each_press_and_told_with_its_name():
+    metal = tuple(Zone(ZoneKind.KEEP_OUT, Box(x, 0, 10, 700), "zip") for x in (180, 310))
+    wide, long = replace(PRESS, name="wide"), replace(PRESS, name="long", platen_width_mm=220)
+    job = job_on_plain_back(("patch", TWILL, MIDDLE), sides=(replace(BACK, zones=metal),))
+    told = told_of(replace(job, press=wide, more_presses=(long,)))
+    assert told == (
+        "patch: no press that it suits can hold it without coming down on a keep-out of back; "
+        "take a platen of 110 × 250 mm on long; or place patch elsewhere"
+    )
+
+
+def test_a_material_that_bears_less_heat_than_the_press_begins_with_is_told():
+    tender = replace(TWILL, lowest_c=80, set_c=85, hottest_c=90)
+    assert told_of(job_on_plain_back(("sun", tender, MIDDLE))) == (
+        "sun bears 90 °C, and a press is set to 100 °C at least; choose another material for it"
     )
 
 
@@ -200,5 +218,5 @@ def test_the_told_seconds_do_free_it():
 
 def test_where_none_is_found_and_none_is_proved_the_words_say_so():
     """One hard side in a hundred, given no time for a search."""
-    with pytest.raises(NoSoundSequenceError, match="it is not proved that there is none"):
+    with pytest.raises(NoSequenceFoundError, match="it is not proved that there is none"):
         plan_hits(random_job(80, pieces=40, sides=3), effort=0.1)
