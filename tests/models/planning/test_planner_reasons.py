@@ -168,7 +168,8 @@ def test_the_smaller_platen_is_tried_on_each_press_and_told_with_its_name():
     told = told_of(replace(job, press=wide, more_presses=(long,)))
     assert told == (
         "patch: no press that it suits can hold it without coming down on a keep-out of back; "
-        "take a platen of 110 × 250 mm on long; or place patch elsewhere"
+        "take a platen of 110 × 250 mm on long; or take a platen of 100 × 125 mm on wide; or "
+        "place patch elsewhere"
     )
 
 
