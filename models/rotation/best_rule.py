@@ -4,12 +4,17 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import count, islice
 
+from models.rotation.bounds import least_s
 from models.rotation.course import Course, course_by
 from models.rotation.rule import RULES, Rule
 from models.rotation.shop import Shop
 
 EFFORT = 20_000
 """Visits that may be gone through in all tries together: about half a second of work."""
+
+
+MOST_TRIES = 400
+ROUNDING_S = 1e-6
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,11 +34,23 @@ def best_rule(
     """The rule by which the garments are done soonest, of as many as `effort` allows.
 
     `preferred` come first, at least one is tried, and the earlier of two equals is kept: a floor that goes
-    on as it was foretold is not told another way at every step. The same shop always gives the same rule.
+    on as it was foretold is not told another way at every step. It ends where nothing can be sooner. The same
+    shop always gives the same rule.
     """
     visits = max(1, sum(len(garment.visits) for garment in shop.garments))
-    to_try = islice(_rules_from(tuple(preferred), rules), max(1, effort // visits))
-    return min((Tried(rule, course_by(shop, rule)) for rule in to_try), key=lambda tried: tried.cost)
+    tries = min(MOST_TRIES, max(1, effort // visits))
+    to_try = islice(_rules_from(tuple(preferred), rules), tries)
+    return min(_tried(shop, to_try), key=lambda tried: tried.cost)
+
+
+def _tried(shop: Shop, rules: Iterable[Rule]) -> Iterator[Tried]:
+    """Ends with the first than which nothing can be sooner done."""
+    least = least_s(shop) + ROUNDING_S
+    for rule in rules:
+        tried = Tried(rule, course_by(shop, rule))
+        yield tried
+        if tried.course.end_s <= least:
+            return
 
 
 def _rules_from(preferred: tuple[Rule, ...], rules: Sequence[Rule]) -> Iterator[Rule]:

@@ -38,7 +38,7 @@ class FloorNow:
         self._visits: dict[int, tuple[Hit, Visit]] = {}
 
     def shop(self, floor: Sequence[OnFloor]) -> Shop:
-        """All garments that can go on; what other stations have in hand comes when they are through with it."""
+        """All garments that can go on; what other stations have in hand comes once they are through."""
         others = {garment.code for garment in floor if self._is_others(garment)}
         ahead = [g for g in floor if g.progress.state not in {*ENDED, State.HELD}]
         spans = [span for garment in ahead for span in self._hands_on(garment, garment.code in others)]
@@ -89,7 +89,7 @@ class FloorNow:
     # Hands
 
     def _is_others(self, garment: OnFloor) -> bool:
-        """Whether another station has it in hand now: peels it, checks it, presses it, or has just taken it up."""
+        """Whether another station has it in hand: presses, peels or checks it, or has just taken it up."""
         progress = garment.progress
         if progress.station == self.station or not garment.log:
             return False
@@ -153,6 +153,6 @@ def _settings(floor: Iterable[OnFloor]) -> list[tuple[str, float]]:
 
 def _hit_closed_last(progress: Progress) -> Hit | None:
     """A garment that is laid again has closed the hit before the one in hand."""
-    is_before = progress.state == State.LAYING or progress.before_hold == State.LAYING
+    is_before = State.LAYING in {progress.state, progress.before_hold}
     place = progress.position - is_before
     return progress.steps[place].hit if place >= 0 else None

@@ -1,4 +1,4 @@
-"""Whether to take all garments through one setting and then the next, or each garment whole: both are tried."""
+"""Whether all garments go through one setting and then the next, or each is pressed whole: all is tried."""
 
 from dataclasses import dataclass
 
@@ -13,8 +13,8 @@ from models.rotation.whole import course_whole
 class Passes:
     """Seconds until all is done in three ways, and the settings of the best way in their order.
 
-    `in_turn_s` changes the heat as soon as anything waits at another; `by_setting_s` only once nothing comes any
-    more to the one that is set; `whole_s` presses each garment whole, without rotation.
+    `in_turn_s` changes the heat as soon as anything waits at another; `by_setting_s` only once nothing comes
+    any more to the one that is set; `whole_s` presses each garment whole, without rotation.
     """
 
     best: Tried

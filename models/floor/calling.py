@@ -1,0 +1,149 @@
+"""Calls the next garment: the whole floor is read, planned on, and told in the floor's own words."""
+
+import random
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+
+from models.clock import Clock
+from models.garment.cycle import ENDED, State
+from models.garment.progress import begin
+from models.rotation.course import Act, Step
+from models.rotation.floor_now import FloorNow, OnFloor, RestS
+from models.rotation.forecast import Forecast, forecast
+from models.rotation.hands_seen import Mark, hand_times, marks_of
+from models.rotation.next_step import next_step
+from models.rotation.pace import Pace, at_pace, pace_of
+from models.rotation.passes import Passes, passes
+from models.rotation.reason import reason_of
+from models.rotation.rule import Rule
+from models.rotation.shop import Setting, Shop
+from models.store.records import BatchProgress, GarmentRow, StoredGarment
+from models.store.store import Store
+
+SEARCH_EFFORT = 20_000
+"""Visits gone through where the ways of working a floor are compared: about half a second of work."""
+
+
+@dataclass(frozen=True, slots=True)
+class Call:
+    """The garment to take now, or at `at` where nothing can be done before.
+
+    `presses` are set anew right now. `act` is to press it for its hit `hit_label`, or to peel and check it.
+    """
+
+    row: GarmentRow
+    act: Act
+    hit_label: str
+    setting: Setting
+    at: datetime
+    presses: tuple[Setting, ...]
+    why: str
+
+
+@dataclass(frozen=True, slots=True)
+class Outlook:
+    """When all garments on the floor will be done, if nobody pauses, and which way through the settings."""
+
+    low: datetime
+    median: datetime
+    high: datetime
+    passes: Passes
+    measured: int  # hand times that it rests on
+
+
+@dataclass(slots=True)
+class _Known:
+    """A garment as it was read last; idle ones have no log and cost nothing."""
+
+    row: GarmentRow
+    on_floor: OnFloor
+    marks: tuple[Mark, ...]
+
+
+class Caller:
+    """Keeps what it has read, so that an event costs no more than the garments that it has moved."""
+
+    def __init__(self, store: Store, clock: Clock, station: str, rest_s: RestS) -> None:
+        self.store, self.clock, self.station, self.rest_s = store, clock, station, rest_s
+        self._known: dict[str, _Known] = {}
+        self._rules: tuple[Rule, ...] = ()
+
+    def call(self) -> Call | None:
+        """None where no batch is in work, or nothing of it can go on."""
+        self._read()
+        shop = at_pace(self._shop(), self._pace())
+        told = next_step(shop, self._rules)
+        self._rules = (told.tried.rule,)
+        if told.step is None:
+            return None
+        return self._told(shop, told.step, told.changes, reason_of(shop, told))
+
+    def outlook(self) -> Outlook | None:
+        """None where no batch is in work. It takes some seconds of work for a large floor."""
+        self._read()
+        shop, pace = self._shop(), self._pace()
+        if not shop.garments:
+            return None
+        compared = passes(at_pace(shop, pace), SEARCH_EFFORT)
+        self._rules = (compared.best.rule,)
+        ends = forecast(shop, pace, compared.best.rule, random.Random(len(shop.garments)))
+        measured = len(pace.lay) + len(pace.off) + len(pace.finish)
+        return Outlook(*self._instants(ends), compared, measured)
+
+    def _instants(self, ends: Forecast) -> tuple[datetime, datetime, datetime]:
+        now = self.clock.utc_now()
+        low, median, high = (timedelta(seconds=s) for s in (ends.low_s, ends.median_s, ends.high_s))
+        return now + low, now + median, now + high
+
+    def _told(self, shop: Shop, step: Step, changes: tuple[Setting, ...], why: str) -> Call:
+        known = self._known[shop.garments[step.garment].code]
+        progress = known.on_floor.progress
+        label = progress.steps[progress.position + step.visit].label
+        at = self.clock.utc_now() + timedelta(seconds=step.start_s)
+        return Call(known.row, step.act, label, step.setting, at, changes, why)
+
+    def _shop(self) -> Shop:
+        floor = [known.on_floor for known in self._known.values()]
+        return FloorNow(self.clock.utc_now(), self.station, self.rest_s).shop(floor)
+
+    def _pace(self) -> Pace:
+        progresses = [known.on_floor.progress for known in self._known.values()]
+        times = hand_times(known.marks for known in self._known.values())
+        return pace_of(
+            times,
+            again=sum(step.extra is not None for progress in progresses for step in progress.steps),
+            hits=sum(progress.done_steps for progress in progresses),
+        )
+
+    # Reading
+
+    def _read(self) -> None:
+        """What has moved since the last time, of the batches in work."""
+        known, self._known = self._known, {}
+        for batch in self.store.batches():
+            if is_in_work(batch):
+                for row in self.store.garments(batch.head.reference):
+                    before = known.get(row.code)
+                    is_as_before = before is not None and before.row.updated_at == row.updated_at
+                    self._known[row.code] = (
+                        before if before and is_as_before else self._read_garment(batch, row)
+                    )
+
+    def _read_garment(self, batch: BatchProgress, row: GarmentRow) -> _Known:
+        """A garment that nobody has begun needs no log."""
+        if row.state == State.IDLE:
+            recipe = self.store.recipe_of_size(batch.head.id, row.size)
+            return _Known(row, OnFloor(row.code, begin(recipe), ()), ())
+        return _known_of(self.store.garment(row.code))
+
+
+def is_in_work(batch: BatchProgress) -> bool:
+    """Whether any of its garments has been begun, and any has not ended."""
+    begun = sum(many for state, many in batch.by_state.items() if state != State.IDLE)
+    left = sum(many for state, many in batch.by_state.items() if state not in ENDED)
+    return bool(begun and left)
+
+
+def _known_of(garment: StoredGarment) -> _Known:
+    on_floor = OnFloor(garment.row.code, garment.progress, garment.log)
+    return _Known(garment.row, on_floor, marks_of(garment.progress.recipe, garment.log))

@@ -1,0 +1,57 @@
+"""Why this garment is the next: one line for the person at the press."""
+
+from models.rotation.course import Act, Step
+from models.rotation.next_step import NextStep
+from models.rotation.shop import Press, Shop
+
+
+def reason_of(shop: Shop, told: NextStep) -> str:
+    """What speaks for the step that `told` names, in a line; nothing where all is done."""
+    step = told.step
+    if step is None:
+        return ""
+    if step.act == Act.FINISH:
+        return _why_finish(shop, step)
+    return f"{_why_setting(shop, step)}; {_why_garment(shop, step)}"
+
+
+def _why_finish(shop: Shop, step: Step) -> str:
+    if any(span.start_s > 0 for span in shop.taken):
+        return "it is ready to be peeled and checked, and there is time while the press is closed"
+    if step.visit + 1 < len(shop.garments[step.garment].visits):
+        return "it is ready to be peeled and checked, and can then go on"
+    return "it is ready to be peeled and checked, which finishes it"
+
+
+def _why_setting(shop: Shop, step: Step) -> str:
+    press = shop.press(step.setting.press)
+    if press.temperature_c is None or press.temperature_c == step.setting.temperature_c:
+        return "same setting" if press.temperature_c is not None else "the press takes its first setting"
+    change_s = press.change_s(press.temperature_c, step.setting.temperature_c)
+    changing = (
+        f"changing from {press.temperature_c:g} to {step.setting.temperature_c:g} °C takes {change_s:.0f} s"
+    )
+    return f"{changing}, and {_why_change(shop, press)}"
+
+
+def _why_change(shop: Shop, press: Press) -> str:
+    """Whether anything could have been waited for at the setting that the press leaves."""
+    left = (press.name, press.temperature_c)
+    stays = any(
+        (visit.setting.press, visit.setting.temperature_c) == left
+        for garment in shop.garments
+        for visit in garment.visits[int(garment.is_off) :]
+    )
+    if stays:
+        return "all is done sooner than by waiting at the old one"
+    return "nothing is left to press at the old one"
+
+
+def _why_garment(shop: Shop, step: Step) -> str:
+    garment = shop.garments[step.garment]
+    following = len(garment.visits) - step.visit - 1
+    if not following:
+        return "it is its last hit"
+    rest_s = sum(visit.rest_s for visit in garment.visits[step.visit :])
+    ahead = f"{following} more hit{'s' if following > 1 else ''}"
+    return f"it has {ahead} ahead" + (f" and {rest_s:.0f} s of rest" if rest_s else "")
