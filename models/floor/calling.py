@@ -1,12 +1,15 @@
 """Calls the next garment: the whole floor is read, planned on, and told in the floor's own words."""
 
 import random
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 
 from models.clock import Clock
+from models.floor.resting import cold_rest, keys_of
 from models.garment.cycle import ENDED, State
-from models.garment.progress import begin
+from models.garment.progress import Recipe, begin
+from models.heat.learned import Belief, RestKey, beliefs_from
 from models.rotation.course import Act, Step
 from models.rotation.floor_now import FloorNow, OnFloor, RestS
 from models.rotation.forecast import Forecast, forecast
@@ -41,14 +44,24 @@ class Call:
 
 
 @dataclass(frozen=True, slots=True)
-class Outlook:
-    """When all garments on the floor will be done, if nobody pauses, and which way through the settings."""
+class Ends:
+    """When a batch will be done, if nobody pauses; eight of ten times between `low` and `high`."""
 
     low: datetime
     median: datetime
     high: datetime
+
+
+@dataclass(frozen=True, slots=True)
+class Outlook:
+    """How the floor goes on: the end of each batch, by its reference, and the way through the settings.
+
+    It rests on `measured` hand times; without any, on what is expected of nobody in particular.
+    """
+
+    ends: Mapping[str, Ends]
     passes: Passes
-    measured: int  # hand times that it rests on
+    measured: int
 
 
 @dataclass(slots=True)
@@ -63,8 +76,8 @@ class _Known:
 class Caller:
     """Keeps what it has read, so that an event costs no more than the garments that it has moved."""
 
-    def __init__(self, store: Store, clock: Clock, station: str, rest_s: RestS) -> None:
-        self.store, self.clock, self.station, self.rest_s = store, clock, station, rest_s
+    def __init__(self, store: Store, clock: Clock, station: str) -> None:
+        self.store, self.clock, self.station = store, clock, station
         self._known: dict[str, _Known] = {}
         self._rules: tuple[Rule, ...] = ()
 
@@ -86,14 +99,13 @@ class Caller:
             return None
         compared = passes(at_pace(shop, pace), SEARCH_EFFORT)
         self._rules = (compared.best.rule,)
-        ends = forecast(shop, pace, compared.best.rule, random.Random(len(shop.garments)))
-        measured = len(pace.lay) + len(pace.off) + len(pace.finish)
-        return Outlook(*self._instants(ends), compared, measured)
+        told = forecast(shop, pace, compared.best.rule, random.Random(len(shop.garments)))
+        ends = {batch: self._instants(its) for batch, its in told.items()}
+        return Outlook(ends, compared, len(pace.lay) + len(pace.off) + len(pace.finish))
 
-    def _instants(self, ends: Forecast) -> tuple[datetime, datetime, datetime]:
+    def _instants(self, told: Forecast) -> Ends:
         now = self.clock.utc_now()
-        low, median, high = (timedelta(seconds=s) for s in (ends.low_s, ends.median_s, ends.high_s))
-        return now + low, now + median, now + high
+        return Ends(*(now + timedelta(seconds=s) for s in (told.low_s, told.median_s, told.high_s)))
 
     def _told(self, shop: Shop, step: Step, changes: tuple[Setting, ...], why: str) -> Call:
         known = self._known[shop.garments[step.garment].code]
@@ -104,7 +116,18 @@ class Caller:
 
     def _shop(self) -> Shop:
         floor = [known.on_floor for known in self._known.values()]
-        return FloorNow(self.clock.utc_now(), self.station, self.rest_s).shop(floor)
+        return FloorNow(self.clock.utc_now(), self.station, self._rest_s()).shop(floor)
+
+    def _rest_s(self) -> RestS:
+        """The rests as they are known at this moment; what was learned is read once for each recipe."""
+        beliefs: dict[int, dict[RestKey, Belief]] = {}
+
+        def rest_s(recipe: Recipe, pieces: Sequence[str]) -> float:
+            if id(recipe) not in beliefs:
+                beliefs[id(recipe)] = beliefs_from(self.store.rests(keys_of(recipe)))
+            return cold_rest(recipe, pieces, beliefs[id(recipe)]).band_s.median
+
+        return rest_s
 
     def _pace(self) -> Pace:
         progresses = [known.on_floor.progress for known in self._known.values()]
@@ -133,7 +156,7 @@ class Caller:
         """A garment that nobody has begun needs no log."""
         if row.state == State.IDLE:
             recipe = self.store.recipe_of_size(batch.head.id, row.size)
-            return _Known(row, OnFloor(row.code, begin(recipe), ()), ())
+            return _Known(row, OnFloor(row.code, row.batch_reference, begin(recipe), ()), ())
         return _known_of(self.store.garment(row.code))
 
 
@@ -145,5 +168,5 @@ def is_in_work(batch: BatchProgress) -> bool:
 
 
 def _known_of(garment: StoredGarment) -> _Known:
-    on_floor = OnFloor(garment.row.code, garment.progress, garment.log)
+    on_floor = OnFloor(garment.row.code, garment.row.batch_reference, garment.progress, garment.log)
     return _Known(garment.row, on_floor, marks_of(garment.progress.recipe, garment.log))

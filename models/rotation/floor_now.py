@@ -26,6 +26,7 @@ class OnFloor:
     """One garment with its log, as the store gives it."""
 
     code: str
+    batch: str
     progress: Progress
     log: tuple[Event, ...]
 
@@ -58,7 +59,7 @@ class FloorNow:
         ready_s, is_off = self._ready(progress, visits[0], is_others)
         if progress.state == State.CHECKING:
             visits = (replace(visits[0], rest_s=0.0), *visits[1:])
-        return Garment(garment.code, visits, ready_s, is_off, done=progress.position)
+        return Garment(garment.code, visits, ready_s, is_off, done=progress.position, batch=garment.batch)
 
     def _ready(self, progress: Progress, visit: Visit, is_others: bool) -> tuple[float, bool]:
         """When the garment can go on, and whether the hit in hand is over then."""

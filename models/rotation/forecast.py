@@ -1,9 +1,10 @@
-"""When the batch will be done: a median and a range, from courses with drawn hand times."""
+"""When each batch will be done: a median and a range, from courses with drawn hand times."""
 
 import random
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from models.rotation.course import course_by
+from models.rotation.course import Act, course_by
 from models.rotation.pace import DrawnPace, Hand, Pace, draw_pace, visit_with_hands
 from models.rotation.rule import Rule
 from models.rotation.shop import Garment, Shop
@@ -26,18 +27,30 @@ class Forecast:
     high_s: float
 
 
-def forecast(shop: Shop, pace: Pace, rule: Rule, drawn: random.Random) -> Forecast:
-    """The end of `shop`, whose hand times are as expected, worked by `rule` at the pace that was measured."""
+def forecast(shop: Shop, pace: Pace, rule: Rule, drawn: random.Random) -> dict[str, Forecast]:
+    """The end of each batch in `shop`, whose hand times are as expected, at the pace that was measured."""
     visits = max(1, sum(len(garment.visits) for garment in shop.garments))
     courses = min(COURSES, max(FEWEST_COURSES, EFFORT // visits))
-    ends_s = sorted(_drawn_end_s(shop, draw_pace(pace, drawn), rule, drawn) for _ in range(courses))
-    low_s, median_s, high_s = (ends_s[round(share * (courses - 1))] for share in (0.1, 0.5, 0.9))
-    return Forecast(low_s, median_s, high_s)
+    ends_s: dict[str, list[float]] = {garment.batch: [] for garment in shop.garments}
+    for _ in range(courses):
+        for batch, end_s in _drawn_ends_s(shop, draw_pace(pace, drawn), rule, drawn).items():
+            ends_s[batch].append(end_s)
+    return {batch: _forecast_of(sorted(ends)) for batch, ends in ends_s.items()}
 
 
-def _drawn_end_s(shop: Shop, pace: DrawnPace, rule: Rule, drawn: random.Random) -> float:
+def _forecast_of(ends_s: Sequence[float]) -> Forecast:
+    return Forecast(*(ends_s[round(share * (len(ends_s) - 1))] for share in (0.1, 0.5, 0.9)))
+
+
+def _drawn_ends_s(shop: Shop, pace: DrawnPace, rule: Rule, drawn: random.Random) -> dict[str, float]:
+    """When each batch is done in one course with drawn hand times."""
     garments = tuple(_drawn_garment(garment, pace, drawn) for garment in shop.garments)
-    return course_by(replace(shop, garments=garments), rule).end_s
+    ends_s = {garment.batch: garment.ready_s for garment in garments}
+    for step in course_by(replace(shop, garments=garments), rule).steps:
+        if step.act != Act.CHANGE:
+            batch = garments[step.garment].batch
+            ends_s[batch] = max(ends_s[batch], step.end_s)
+    return ends_s
 
 
 def _drawn_garment(garment: Garment, pace: DrawnPace, drawn: random.Random) -> Garment:

@@ -53,6 +53,7 @@ class Garment:
     is_off: bool = False
     done: int = 0  # visits behind it
     repeats: frozenset[int] = frozenset()
+    batch: str = ""
 
     @cached_property
     def tails_s(self) -> tuple[float, ...]:
