@@ -1,6 +1,7 @@
 """A job changed for a try: another platen, other numbers of a material, a piece elsewhere. Nothing is stored.
 
-Each change gives a new job, or raises TryRefusedError where no job file could say that.
+Each change gives a new job, or raises TryRefusedError where no job file could say that, or where no press of
+the job could press it.
 """
 
 from dataclasses import dataclass, replace
@@ -14,7 +15,7 @@ SMALLEST_PLATEN_MM = 20.0
 
 
 class TryRefusedError(DataError):
-    """No job file could say what is tried."""
+    """No job file could say what is tried, or no press could do it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,9 +49,25 @@ def with_material(job: Job, key: str, number: str, more: int) -> Job:
         raise TryRefusedError(f"{new.label}: lowest, set and hottest stand in this order; change another")
     if not 1 <= new.least_s <= new.total_s or not 1 <= new.longest_s <= new.total_s:
         raise TryRefusedError(f"{new.label}: seconds go from 1 to the {new.total_s} s that it bears in all")
+    _refuse_out_of_reach(job, new)
     return replace(
         job, materials=tuple(new if material.key == key else material for material in job.materials)
     )
+
+
+def _refuse_out_of_reach(job: Job, material: Material) -> None:
+    """Raises TryRefusedError where no press, on this fabric, may be set to a heat in its window."""
+    coolest_c = min(press.lowest_c for press in job.presses)
+    if material.lowest_c > job.hottest_c:
+        raise TryRefusedError(
+            f"{material.label} would want {material.lowest_c:g} °C at least, and {job.fabric.name} on these "
+            f"presses bears {job.hottest_c:g} °C; take less"
+        )
+    if material.hottest_c < coolest_c:
+        raise TryRefusedError(
+            f"{material.label} would bear {material.hottest_c:g} °C, and no press is set below "
+            f"{coolest_c:g} °C; take more"
+        )
 
 
 def with_piece_moved(job: Job, piece_id: str, right_mm: float, down_mm: float) -> Job:

@@ -5,7 +5,7 @@ from dataclasses import replace
 import pytest
 
 from models.geometry import Box
-from models.job.job import Job
+from models.job.job import Job, Zone, ZoneKind
 from models.planning.planner import plan_hits
 from models.planning.what_if import (
     TryRefusedError,
@@ -16,7 +16,7 @@ from models.planning.what_if import (
     with_platen,
 )
 from tests.rule_checker import broken_rules
-from tests.sample_jobs import BACK, FOAM, TWILL, box_piece, job_of
+from tests.sample_jobs import BACK, FOAM, PRESS, TWILL, box_piece, job_of
 
 PLAIN = replace(BACK, zones=())
 
@@ -69,6 +69,80 @@ def test_the_job_itself_stays_as_it_was() -> None:
 def test_numbers_that_no_job_file_could_say_are_refused(number: str, more: int, told: str) -> None:
     with pytest.raises(TryRefusedError, match=told):
         with_material(two_dots(), FOAM.key, number, more)
+
+
+def in_window(lowest_c: float, set_c: float, hottest_c: float, **changes: object) -> Job:
+    film = replace(FOAM, lowest_c=lowest_c, set_c=set_c, hottest_c=hottest_c)
+    return replace(two_dots(), materials=(film, TWILL), **changes)
+
+
+def test_a_window_above_what_the_fabric_bears_is_refused_in_one_line() -> None:
+    job = in_window(160, 165, 175)
+    with pytest.raises(TryRefusedError) as refused:
+        with_material(job, FOAM.key, "lowest_c", 1)
+    assert str(refused.value) == (
+        "Raised foam film would want 161 °C at least, and quilted polyamide on these presses bears 160 °C; "
+        "take less"
+    )
+
+
+def test_a_window_above_what_the_hottest_press_reaches_is_refused_in_one_line() -> None:
+    cool, cooler = replace(PRESS, name="wide", hottest_c=150), replace(PRESS, name="small", hottest_c=140)
+    job = in_window(150, 155, 165, press=cooler, more_presses=(cool,))
+    with pytest.raises(TryRefusedError, match=r"151 °C at least, and .* bears 150 °C"):
+        with_material(job, FOAM.key, "lowest_c", 1)
+
+
+def test_a_window_below_what_any_press_is_set_to_is_refused_in_one_line() -> None:
+    job = in_window(80, 90, 100)
+    with pytest.raises(TryRefusedError) as refused:
+        with_material(job, FOAM.key, "hottest_c", -1)
+    assert str(refused.value) == (
+        "Raised foam film would bear 99 °C, and no press is set below 100 °C; take more"
+    )
+
+
+def test_a_window_that_only_reaches_into_what_the_fabric_bears_may_be_tried() -> None:
+    """The fabric bears 160 °C: set to 165, the film is pressed at what both bear."""
+    tried = with_material(in_window(150, 164, 175), FOAM.key, "set_c", 1)
+    plan = plan_hits(tried)
+    assert broken_rules(tried, plan) == []
+    assert {hit.temperature_c for hit in plan.hits} == {160}
+
+
+WIDE = replace(PRESS, name="wide")
+SMALL = replace(PRESS, name="small", platen_width_mm=100.0, platen_height_mm=100.0)
+
+
+def two_dots_on_two_presses() -> Job:
+    return replace(two_dots(), press=WIDE, more_presses=(SMALL,))
+
+
+def test_of_several_presses_one_gets_another_platen() -> None:
+    tried = with_platen(two_dots_on_two_presses(), 1, wider_mm=350)
+    assert [press.platen_width_mm for press in tried.presses] == [400, 450]
+    assert changes(two_dots_on_two_presses(), tried) == ("platen small 450 × 100 mm, was 100 × 100",)
+
+
+def test_a_wider_small_press_saves_a_hit() -> None:
+    assert hits_of(two_dots_on_two_presses()) == 2
+    tried = with_platen(two_dots_on_two_presses(), 1, wider_mm=350)
+    assert {hit.press for hit in plan_hits(tried).hits} == {"small"}
+    assert hits_of(tried) == 1
+
+
+def test_a_try_tells_the_walks_that_it_saves() -> None:
+    """Between the rivets just the small press has room; the ring takes the wide one."""
+    rivets = tuple(Zone(ZoneKind.KEEP_OUT, Box(x, 600, 10, 10), "rivet") for x in (90, 200))
+    ring, dot = (
+        box_piece("ring", FOAM, Box(100, 100, 300, 300)),
+        box_piece("dot", FOAM, Box(130, 590, 50, 50)),
+    )
+    side = replace(PLAIN, zones=rivets)
+    job = job_of((ring, dot), (FOAM,), press=WIDE, more_presses=(SMALL,), sides=(side,))
+    before, after = plan_hits(job), plan_hits(with_piece_moved(job, "dot", 300, 0))
+    walks = next(row for row in compared(before, after) if row.name == "walks between presses")
+    assert (walks.before, walks.after) == (1, 0)
 
 
 def test_a_platen_too_small_for_anything_is_refused() -> None:
