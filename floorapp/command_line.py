@@ -156,7 +156,7 @@ def plan_as_json(planned: "PlannedJob") -> str:
 def plan_as_text(planned: "PlannedJob") -> str:
     from floorapp.in_words import plan_in_words
 
-    return plan_in_words(planned.job, planned.plan, planned.heat_findings)
+    return plan_in_words(planned.job, planned.plan, planned.heat_findings, planned.rests)
 
 
 def plan_job(path: Path) -> "PlannedJob":

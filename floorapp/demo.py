@@ -62,7 +62,7 @@ def load_demo(store: "Store") -> str:
     """Stores both demo batches and gives the reference of the one to walk."""
     for path in (second_demo_job_path(), demo_job_path()):
         planned = read_and_plan(path)
-        batch = store.add_batch(planned.job, planned.plan, planned.heat_findings)
+        batch = store.add_batch(planned.job, planned.plan, planned.heat_findings, planned.rests)
     return batch.reference
 
 

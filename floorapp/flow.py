@@ -202,6 +202,7 @@ class Flow:
             Tap.NEVER_CLOSED: lambda _: self._worked(self.work.never_closed(self.in_hand)),
             Tap.PEEL: lambda how: self._worked(self.work.peel(self.in_hand, Peel(how))),
             Tap.REST: lambda _: self._worked(self.work.rest(self.in_hand)),
+            Tap.REST_ON: lambda _: self._worked(self.work.rest_on(self.in_hand)),
             Tap.PASS: lambda _: self._worked(self.work.pass_check(self.in_hand)),
             Tap.PRESS_REMAINDER: lambda _: self._worked(self.work.press_remainder(self.in_hand)),
             Tap.LOOK_CLOSER: self._look_closer,

@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Sequence
 
 from floorapp.screens.words import (
+    about,
     celsius,
     count_of,
     fahrenheit,
@@ -11,7 +12,8 @@ from floorapp.screens.words import (
     plan_words,
 )
 from models.heat.heat_finding import HeatFinding
-from models.job.job import Job
+from models.heat.piece_rest import PieceRest, longest_rest
+from models.job.job import Job, Peel
 from models.job.sizes import sizes_of
 from models.planning.plan import Hit, Plan, PlanOfSizes, are_worked_alike
 from models.quality.key_figures import KeyFigures
@@ -24,27 +26,36 @@ CAUTION = (
 )
 
 
-def plan_in_words(job: Job, plan: Plan, heat_findings: Sequence[HeatFinding] = ()) -> str:
-    """Hit by hit: what to lay, the settings, what to peel and why; the sizes that differ; too little heat."""
-    hits = count_of(len(plan.hits), "hit")
-    heading = f"{job.name} ({job.reference}): {count_of(len(job.garments), 'garment')}, {hits} each"
+def plan_in_words(
+    job: Job, plan: Plan, heat_findings: Sequence[HeatFinding] = (), rests: Sequence[PieceRest] = ()
+) -> str:
+    """Hit by hit: what to lay, the settings, what to peel after which rest, and why; the sizes that differ;
+    too little heat.
+    """
+    each = f"{count_of(len(plan.hits), 'hit')} each"
+    heading = f"{job.name} ({job.reference}): {count_of(len(job.garments), 'garment')}, {each}"
     if plan.sizes:
         heading = f"{heading} in size {sizes_of(job)[0]}"
     told = "\n".join([heading, plan_words(plan), *plan.why_not_fewer, *plan.differs])
-    others = [block for other in plan.sizes for block in _other_sizes(job, plan, other)]
-    return "\n\n".join([told, *_hit_blocks(job, plan), *others, *_heat_block(heat_findings), CAUTION])
+    hits = _hit_blocks(job, plan, _rests_in(sizes_of(job)[:1], rests))
+    others = [block for other in plan.sizes for block in _other_sizes(job, plan, other, rests)]
+    return "\n\n".join([told, *hits, *others, *_heat_block(heat_findings), CAUTION])
 
 
-def _hit_blocks(job: Job, plan: Plan) -> list[str]:
-    return ["\n".join(_hit_lines(job, hit, len(plan.hits))) for hit in plan.hits]
+def _rests_in(sizes: Sequence[str], rests: Sequence[PieceRest]) -> list[PieceRest]:
+    return [rest for rest in rests if any(map(rest.is_about, sizes))]
 
 
-def _other_sizes(job: Job, plan: Plan, other: PlanOfSizes) -> Iterator[str]:
+def _hit_blocks(job: Job, plan: Plan, rests: Sequence[PieceRest]) -> list[str]:
+    return ["\n".join(_hit_lines(job, hit, len(plan.hits), rests)) for hit in plan.hits]
+
+
+def _other_sizes(job: Job, plan: Plan, other: PlanOfSizes, rests: Sequence[PieceRest]) -> Iterator[str]:
     """Where the platen comes down in these sizes; of another sequence, all its hits."""
     who = ", ".join(other.sizes)
     if not are_worked_alike(plan, other.plan):
         yield f"Size {who}: {plan_words(other.plan)}"
-        yield from _hit_blocks(job, other.plan)
+        yield from _hit_blocks(job, other.plan, _rests_in(other.sizes[:1], rests))
         return
     rows = [_row(f"hit {hit.n}", "; ".join(_place(hit))) for hit in other.plan.hits]
     yield "\n".join([f"Size {who}, worked alike:", *rows])
@@ -62,7 +73,7 @@ def _place(hit: Hit) -> Iterator[str]:
         yield "pad underneath"
 
 
-def _hit_lines(job: Job, hit: Hit, of: int) -> Iterator[str]:
+def _hit_lines(job: Job, hit: Hit, of: int, rests: Sequence[PieceRest]) -> Iterator[str]:
     platen = hit.platen
     yield f"Hit {hit.n} of {of}, {hit.side}: {', '.join(_settings(hit))}"
     yield _row("platen", f"{platen.width:g} × {platen.height:g} mm, corner at {platen.x:g}, {platen.y:g} mm")
@@ -72,8 +83,18 @@ def _hit_lines(job: Job, hit: Hit, of: int) -> Iterator[str]:
         yield _row("heats again", _labels(job, hit.touch_again))
     for step in hit.peel:
         yield _row(f"peel {step.when.value}", _labels(job, [step.piece]))
+    yield from _rest_rows(hit, rests)
     for reason in hit.why:
         yield _row("why", reason)
+
+
+def _rest_rows(hit: Hit, rests: Sequence[PieceRest]) -> Iterator[str]:
+    """Of the pieces that peel warm, and of those that peel cold, the one that rests longest."""
+    peeled = [step.piece for step in hit.peel]
+    for until in (Peel.WARM, Peel.COLD):
+        rest = longest_rest(rests, peeled, until)
+        if rest is not None:
+            yield _row("rest", f"{until.value} after {about(rest.seconds, 's')}, an estimate")
 
 
 def _settings(hit: Hit) -> Iterator[str]:

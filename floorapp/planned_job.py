@@ -1,10 +1,11 @@
-"""A job file, read, planned and looked at for too little heat: what a batch is loaded from."""
+"""A job file, read and planned, its heat and its rests estimated: what a batch is loaded from."""
 
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 from pathlib import Path
 
 from models.heat.heat_finding import HeatFinding
+from models.heat.piece_rest import PieceRest
 from models.job.job import Job
 from models.job.sizes import job_for_most, job_for_size
 from models.planning.plan import Hit, Plan, are_worked_alike
@@ -15,6 +16,7 @@ class PlannedJob:
     job: Job
     plan: Plan
     heat_findings: tuple[HeatFinding, ...] = ()
+    rests: tuple[PieceRest, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,14 +47,16 @@ def planned_hits(planned: PlannedJob) -> tuple[tuple[Way, Hit], ...]:
 def read_and_plan(
     path: Path, *, progress: Callable[[Plan], None] | None = None, stop: Callable[[], bool] | None = None
 ) -> PlannedJob:
-    """Reads the job file, plans it and estimates its heat. Raises JobRefusedError or NoSoundSequenceError.
+    """Reads the job file, plans it, and estimates its heat and its rests.
 
     `progress` is told each better plan; once `stop` says so, the best so far is taken.
+    Raises JobRefusedError or NoSoundSequenceError.
     """
     from models.heat.heat_findings import findings_of_sizes
+    from models.heat.piece_rests import rests_of_sizes
     from models.job.reader import read_job
     from models.planning.sizes import plan_sizes
 
     job = read_job(path)
     plan = plan_sizes(job, progress=progress, stop=stop)
-    return PlannedJob(job, plan, findings_of_sizes(job, plan))
+    return PlannedJob(job, plan, findings_of_sizes(job, plan), rests_of_sizes(job, plan))

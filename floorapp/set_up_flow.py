@@ -111,7 +111,7 @@ class SetUpFlow:
         if self.state.planned is None:
             raise LookupError("no planned job is on the screen")
         planned = self.state.planned
-        batch = self.work.add_batch(planned.job, planned.plan, planned.heat_findings)
+        batch = self.work.add_batch(planned.job, planned.plan, planned.heat_findings, planned.rests)
         self._now(phase=SetUpPhase.LOADED, batch=batch)
 
     def choose_paper(self, paper: str) -> None:

@@ -18,7 +18,7 @@ def loaded_store(folder: Path, clock: Clock, recipe: Recipe | None = None) -> St
     recipe = recipe or crew_vest_recipe()
     folder.mkdir(exist_ok=True)
     store = Store.open(f"sqlite:///{folder / 'floor.db'}", clock, Random(7))
-    store.add_batch(recipe.job, recipe.plan, recipe.heat_findings)
+    store.add_batch(recipe.job, recipe.plan, recipe.heat_findings, recipe.rests)
     return store
 
 

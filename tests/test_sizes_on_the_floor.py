@@ -51,7 +51,7 @@ def store(tmp_path: Path, job_file: Path) -> Iterator[Store]:
     url = f"sqlite:///{tmp_path / 'floor.db'}"
     planned = read_and_plan(job_file)
     loading = Store.open(url, HeldClock(), Random(3))
-    loading.add_batch(planned.job, planned.plan)
+    loading.add_batch(planned.job, planned.plan, planned.heat_findings, planned.rests)
     loading.close()
     store = Store.open(url, HeldClock(), Random(4))
     yield store

@@ -35,7 +35,7 @@ def store(tmp_path: Path) -> Iterator[Store]:
     """The demo job in a real SQLite file."""
     store = Store.open(f"sqlite:///{tmp_path / 'floor.db'}", HeldClock(), Random(11))
     planned = read_and_plan(demo_job_path())
-    store.add_batch(planned.job, planned.plan)
+    store.add_batch(planned.job, planned.plan, planned.heat_findings, planned.rests)
     yield store
     store.close()
 

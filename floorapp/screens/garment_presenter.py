@@ -2,13 +2,13 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
-from datetime import datetime
 
 from floorapp.flow import Flow, title_of
 from floorapp.running_hits import PressSetting
 from floorapp.screens.check_presenter import WRONG, check_card, short_pieces
 from floorapp.screens.heat_presenter import too_little_in_short
 from floorapp.screens.map_presenter import map_of_step
+from floorapp.screens.peel_presenter import peel_card, rest_card
 from floorapp.screens.pressing_presenter import ending_card
 from floorapp.screens.words import (
     TAP_WORDS,
@@ -19,7 +19,6 @@ from floorapp.screens.words import (
     heading_of,
     listed,
     material_line,
-    minutes,
     pieces_by_material,
     raised_under,
 )
@@ -35,23 +34,17 @@ from floorapp.views import (
     Tone,
 )
 from floorapp.widget_views import MapView, Rung, RungState
-from models.floor.work import REST_S
 from models.garment.cycle import State
 from models.garment.events import kind_of
 from models.garment.progress import Progress, last_happening
-from models.job.job import Job, Peel
-from models.planning.plan import Hit, PeelStep
+from models.job.job import Job
+from models.planning.plan import Hit
 from models.store.records import StoredGarment
 
 HOT_SURFACE = (
     "Hot press, pinching jaw, fumes: gloves, fresh air, the material maker's sheet, your local rules."
 )
 TO_FLOOR = Button("To the floor", Action(Tap.TO_FLOOR))
-HOW_TO_PEEL = {
-    Peel.HOT: "Now, while it is hot",
-    Peel.WARM: "When it is warm: count to ten first",
-    Peel.COLD: "After the rest, cold",
-}
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,9 +98,10 @@ def card_of(flow: Flow) -> Card:
         case State.PRESSING:
             card = ending_card(flow)
         case State.PEELING:
-            card = peel_card(garment.progress)
+            card = peel_card(garment.progress, flow.work.rest_of(garment.progress))
         case State.RESTING:
-            card = rest_card(garment.progress, flow.clock.utc_now())
+            rest = flow.work.rest_of(garment.progress)
+            card = rest_card(garment.progress, rest, flow.clock.utc_now())
         case State.CHECKING:
             card = check_card(garment)
         case State.HELD:
@@ -185,70 +179,6 @@ def _cover(job: Job, hit: Hit, last: PressSetting | None) -> tuple[Setting, ...]
     if hit.cover:
         return (Setting("Cover on", f"over {covered_under(job, hit)}", Tone.ATTENTION),)
     return (Setting("Cover off", "bare platen", Tone.ATTENTION),) if last and last.cover else ()
-
-
-def peel_card(progress: Progress) -> Card:
-    groups = peel_groups(progress.recipe.job, progress.to_peel)
-    if progress.next_peel == Peel.COLD:
-        return _cold_card(progress, groups)
-    kinds = {step.when for step in progress.to_peel}
-    then = ". Rest it" if Peel.COLD in kinds and len(kinds) == 2 else ""
-    word = progress.next_peel.value
-    return Card(
-        heading=heading_of(progress, "peel"),
-        groups=groups,
-        choices=(WRONG,),
-        primary=Button(f"{word.capitalize()} ones off{then}", Action(Tap.PEEL, word), Tone.PRESS),
-        caution="Low and even, in one pull, away from the press. Gloves: the pieces are hot.",
-    )
-
-
-def _cold_card(progress: Progress, groups: tuple[Group, ...]) -> Card:
-    warm = Button("Try it warm: they are off", Action(Tap.PEEL, Peel.WARM.value))
-    if progress.rested:
-        off = Button("Cold ones off", Action(Tap.PEEL, Peel.COLD.value), Tone.REST)
-        return Card(heading_of(progress, "peel"), groups=groups, choices=(WRONG,), primary=off)
-    return Card(
-        heading=heading_of(progress, "rest"),
-        body="Off the press and flat on the table. It stays hot if it is left on the pad.",
-        groups=groups,
-        choices=(warm, WRONG),
-        primary=Button(f"Rest it {minutes(REST_S)}", Action(Tap.REST), Tone.REST),
-    )
-
-
-def peel_groups(job: Job, steps: tuple[PeelStep, ...]) -> tuple[Group, ...]:
-    """What comes off when: hot, then warm, then cold."""
-    groups = []
-    for when, heading in HOW_TO_PEEL.items():
-        pieces = [step.piece for step in steps if step.when == when]
-        lines = tuple(
-            Line(f"{len(labels)} × {material.label}: {listed(labels)}", when)
-            for material, labels in pieces_by_material(job, pieces)
-        )
-        if lines:
-            groups.append(Group(heading, lines, Tone.REST if when == Peel.COLD else Tone.PRESS))
-    return tuple(groups)
-
-
-def rest_card(progress: Progress, now: datetime) -> Card:
-    ends_at = progress.rest_ends_at or now
-    groups = peel_groups(progress.recipe.job, progress.to_peel)
-    if ends_at <= now:
-        return Card(
-            heading=heading_of(progress, "peel"),
-            groups=groups,
-            choices=(WRONG,),
-            primary=Button("Cold ones off", Action(Tap.PEEL, Peel.COLD.value), Tone.REST),
-            caution="Feel the back of the fabric first: no warmth left. If it is warm, let it rest on.",
-        )
-    return Card(
-        heading=heading_of(progress, "resting"),
-        body=f"Leave it flat until {ends_at.astimezone():%H:%M:%S}. Meanwhile scan another garment.",
-        groups=groups,
-        choices=(Button("Try it warm: they are off", Action(Tap.PEEL, Peel.WARM.value)),),
-        primary=Button("To the floor", Action(Tap.TO_FLOOR), Tone.ATTENTION),
-    )
 
 
 def held_card(progress: Progress) -> Card:

@@ -5,14 +5,13 @@ from dataclasses import dataclass
 from math import ceil
 from typing import TYPE_CHECKING
 
-from floorapp.screens.words import celsius, heat_finding_words, listed
+from floorapp.screens.words import about, celsius, heat_finding_words, listed
 from floorapp.views import Group, Line, Tone
 from floorapp.why_flow import Why
 from floorapp.widget_views import CurveView, Level
 from models.garment.progress import Progress
 from models.heat.handling import BARE_HANDS_C, COLD_PEEL_C, WARM_PEEL_C
 from models.heat.heat_finding import NEVER_S, HeatFinding
-from models.heat.ranges import Estimate
 from models.job.job import Job, Peel
 
 if TYPE_CHECKING:
@@ -156,13 +155,3 @@ def _rest_lines(job: Job, rest: "RestEstimate") -> Iterator[str]:
     yield f"cold ({celsius(COLD_PEEL_C)}) after {about(rest.cold_s, 's')}"
     if rest.until in {Peel.WARM, Peel.COLD}:
         yield f"{job.piece(rest.piece).label} rests longest: it peels {rest.until.value}."
-
-
-def about(estimate: Estimate, unit: str) -> str:
-    """An estimate with its band: about 8 s (4 to 17).
-
-    >>> about(Estimate(3.9, 7.8, 17.1), "s")
-    'about 8 s (4 to 17)'
-    """
-    high = "never" if estimate.high == NEVER_S else f"{estimate.high:.0f}"
-    return f"about {estimate.median:.0f} {unit} ({estimate.low:.0f} to {high})"

@@ -6,7 +6,8 @@ from collections.abc import Iterable
 from models.garment.cycle import EventKind
 from models.garment.events import FindingKind
 from models.garment.progress import Progress
-from models.heat.heat_finding import HeatFinding
+from models.heat.heat_finding import NEVER_S, HeatFinding
+from models.heat.ranges import Estimate
 from models.job.job import Job, Material, Peel, ZoneKind
 from models.planning.plan import Hit, Plan, PlanStatus
 from models.units import celsius_to_fahrenheit
@@ -56,6 +57,16 @@ def celsius(temperature_c: float) -> str:
 
 def fahrenheit(temperature_c: float) -> str:
     return f"{celsius_to_fahrenheit(temperature_c):.0f} °F"
+
+
+def about(estimate: Estimate, unit: str) -> str:
+    """An estimate with its band: about 8 s (4 to 17).
+
+    >>> about(Estimate(3.9, 7.8, 17.1), "s")
+    'about 8 s (4 to 17)'
+    """
+    high = "never" if estimate.high == NEVER_S else f"{estimate.high:.0f}"
+    return f"about {estimate.median:.0f} {unit} ({estimate.low:.0f} to {high})"
 
 
 def count_of(number: int, one: str) -> str:

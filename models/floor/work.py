@@ -11,6 +11,7 @@ from models.clock import Clock
 from models.errors import NoExtraHitError
 from models.floor.mending import missing_seconds, remainder, replacing, repressing, rest_anew, seconds_again
 from models.floor.openings import refuse_impossible
+from models.floor.resting import Rest, cold_rest, keys_of
 from models.garment.cycle import ENDED, State
 from models.garment.events import (
     AllPeeled,
@@ -33,6 +34,8 @@ from models.garment.events import (
 )
 from models.garment.progress import Progress
 from models.heat.heat_finding import HeatFinding
+from models.heat.learned import Belief, RestKey, beliefs_from
+from models.heat.piece_rest import PieceRest
 from models.job.job import Job, Peel
 from models.planning.piece_record import after_hit
 from models.planning.plan import Plan
@@ -40,9 +43,6 @@ from models.quality.review import Review, review_of
 from models.store.records import BatchHead, StoredGarment
 from models.store.store import Store
 from models.tags.code import read_code
-
-REST_S = 60
-"""How long a garment with cold peels rests off the press."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,20 +60,29 @@ class FloorWork:
         self.store = store
         self.clock = clock
         self.seat = seat
+        self._beliefs: dict[RestKey, Belief] = {}  # about the rests of the garment that was found last
 
-    def add_batch(self, job: Job, plan: Plan, heat_findings: tuple[HeatFinding, ...] = ()) -> BatchHead:
-        return self.store.add_batch(job, plan, heat_findings)
+    def add_batch(
+        self,
+        job: Job,
+        plan: Plan,
+        heat_findings: tuple[HeatFinding, ...] = (),
+        piece_rests: tuple[PieceRest, ...] = (),
+    ) -> BatchHead:
+        return self.store.add_batch(job, plan, heat_findings, piece_rests)
 
     def review(self, batch: BatchHead) -> Review:
         """The batch's figures, findings and garments, counted from its whole log."""
         return review_of(self.store.recipe(batch.id), self.store.logs(batch.reference))
 
     def find(self, typed: str) -> StoredGarment:
-        """The garment whose tag was scanned or typed.
+        """The garment whose tag was scanned or typed; what all stations have learned of its rests is read.
 
         Raises the refusals of models.tags.code, and UnknownCodeError where no garment has the code.
         """
-        return self.store.garment(read_code(typed, self.store.shop_code))
+        garment = self.store.garment(read_code(typed, self.store.shop_code))
+        self._beliefs = beliefs_from(self.store.rests(keys_of(garment.progress.recipe)))
+        return garment
 
     def take_up(self, garment: StoredGarment) -> StoredGarment:
         """The garment in this station's hands; one that is held or has ended stays as it is."""
@@ -121,12 +130,21 @@ class FloorWork:
         if left.next_peel == Peel.NONE:
             taps.append(AllPeeled())
         elif left.next_peel == Peel.COLD:
-            taps.append(Rested(REST_S))
+            taps.append(Rested(self.rest_of(left).seconds))
         return self._store_tap(garment, *taps)
 
     def rest(self, garment: StoredGarment) -> StoredGarment:
         """Off the press and flat, until its cold peels can come off."""
-        return self._store_tap(garment, Rested(REST_S))
+        return self._store_tap(garment, Rested(self.rest_of(garment.progress).seconds))
+
+    def rest_on(self, garment: StoredGarment) -> StoredGarment:
+        """It was called and is still warm: it rests to the end of its band, and that is an observation."""
+        return self._store_tap(garment, Rested(self.rest_of(garment.progress).longer_s))
+
+    def rest_of(self, progress: Progress) -> Rest:
+        """How long the garment rests until the carriers that are left to peel come off cold."""
+        pieces = [step.piece for step in progress.to_peel if step.when == Peel.COLD]
+        return cold_rest(progress.recipe, pieces, self._beliefs)
 
     def pass_check(self, garment: StoredGarment) -> StoredGarment:
         """All is down: the next hit follows, or the garment is complete.

@@ -75,6 +75,7 @@ TRANSITIONS: dict[State, dict[EventKind, State | str]] = {
     State.RESTING: {
         EventKind.TAKEN_UP: State.RESTING,
         EventKind.FOUND: State.RESTING,
+        EventKind.RESTED: State.RESTING,
         EventKind.REST_ENDED: State.PEELING,
         EventKind.HELD: State.HELD,
         EventKind.SPOILED: State.SPOILED,

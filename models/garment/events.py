@@ -59,7 +59,7 @@ class Peeled:
 
 @dataclass(frozen=True, slots=True)
 class Rested:
-    """The garment went to the rest rail for so many seconds."""
+    """The garment went to the rest rail, or was called too early and goes on resting, for so many seconds."""
 
     rest_s: int
 

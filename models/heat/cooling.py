@@ -7,12 +7,12 @@ Source: F. P. Incropera et al., Fundamentals of Heat and Mass Transfer, lumped c
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from enum import StrEnum
 
 import numpy as np
 
 from models.errors import CalculationError
 from models.heat.convection import SPREAD, Array, level_w_per_m2k, radiated_w_per_m2, upright_w_per_m2k
+from models.heat.places import Place
 from models.heat.ranges import Range
 
 EMISSIVITY = Range(0.75, 0.90, 0.95)
@@ -20,14 +20,6 @@ EMISSIVITY = Range(0.75, 0.90, 0.95)
 TABLE_W_PER_M2K = Range(4, 10, 20)
 """What a wooden table takes from a cloth that lies on it (from memory, no source)."""
 POINTS = 400
-
-
-class Place(StrEnum):
-    """Where a garment rests."""
-
-    HUNG = "hung"
-    TABLE = "on a table"
-    PRESS = "left on the press"
 
 
 @dataclass(frozen=True, slots=True)

@@ -115,7 +115,8 @@ def rest_observations(recipe: Recipe, events: Sequence[Event], place: str) -> tu
     """Each rest of a garment's log that ended in a cold peel, one for each material that was peeled.
 
     Peeled before it was due and down: called ready. Peeled later and down: no longer was needed. Called and
-    sent back: it was still warm. Raises IllegalEventError as peel_observations does.
+    sent back: it was still warm, which is told where the peel itself does not say more.
+    Raises IllegalEventError as peel_observations does.
     """
     return tuple(
         seen
@@ -136,10 +137,10 @@ def _told_by(recipe: Recipe, peeling: _Peeling, rest: _Rest, place: str) -> Iter
         if own is None:
             continue
         key = RestKey(material, recipe.job.fabric.name, place)
-        if rest.warm_at and material == decisive:
+        told = _told(peeling, rest, pieces, is_decisive=material == decisive)
+        if rest.warm_at and material == decisive and told == Told.WELL:
             last = rest.warm_at[-1]
             yield RestObservation(key, own.median_s, rest.seconds_to(last), Told.WARM, last)
-        told = _told(peeling, rest, pieces, is_decisive=material == decisive)
         yield RestObservation(key, own.median_s, rest.seconds_to(peeling.at), told, peeling.at)
 
 

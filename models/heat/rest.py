@@ -5,11 +5,12 @@ from dataclasses import dataclass
 from functools import partial
 
 from models.errors import CalculationError
-from models.heat.cooling import Cooling, Place, Surroundings, cool_down, loss_w_per_m2
+from models.heat.cooling import Cooling, Surroundings, cool_down, loss_w_per_m2
 from models.heat.curves import Curve
 from models.heat.handling import BARE_HANDS_C, COLD_PEEL_C, WARM_PEEL_C
 from models.heat.heat_through import HeatThrough, heat_through
 from models.heat.placed import Below, ground_of, materials_below, stack_on
+from models.heat.places import REST_PLACE, Place
 from models.heat.ranges import Case, Estimate
 from models.heat.sampling import curve_of
 from models.heat.stack import ROOM_C
@@ -46,7 +47,7 @@ class RestEstimate:
 
 
 def rest_of(
-    job: Job, hit: Hit, pieces: Sequence[str] = (), place: Place = Place.TABLE, room_c: float = ROOM_C
+    job: Job, hit: Hit, pieces: Sequence[str] = (), place: Place = REST_PLACE, room_c: float = ROOM_C
 ) -> RestEstimate:
     """The rest after `hit` until the carriers of `pieces` come off, or of those peeled after it.
 

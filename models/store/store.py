@@ -3,7 +3,7 @@
 Every method raises StorageError where the database fails.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from functools import partial, reduce
 from random import Random
@@ -15,10 +15,13 @@ from models.clock import Clock
 from models.garment.events import Event, Happening, TakenBack
 from models.garment.progress import Progress, Recipe, advance, fold, last_tap
 from models.heat.heat_finding import HeatFinding
+from models.heat.learned import RestKey, RestObservation
+from models.heat.observations import rest_observations
 from models.heat.piece_rest import PieceRest
+from models.heat.places import REST_PLACE
 from models.job.job import Job
 from models.planning.plan import Plan
-from models.store import batches, garments
+from models.store import batches, garments, rests
 from models.store.database import Database, wait_for_turn
 from models.store.errors import NothingToTakeBackError
 from models.store.records import BatchHead, BatchProgress, GarmentRow, StoredGarment
@@ -65,7 +68,7 @@ class Store:
         job: Job,
         plan: Plan,
         heat_findings: tuple[HeatFinding, ...] = (),
-        rests: tuple[PieceRest, ...] = (),
+        piece_rests: tuple[PieceRest, ...] = (),
     ) -> BatchHead:
         """Stores the batch, its recipe frozen, and all its garments, each with a new tag code.
 
@@ -74,7 +77,7 @@ class Store:
         makers = batches.Makers(self._new_id, self._new_code)
         with self._database.writing() as connection:
             wait_for_turn(connection)
-            recipe = Recipe(job, plan, heat_findings, rests)
+            recipe = Recipe(job, plan, heat_findings, piece_rests)
             return batches.add(connection, recipe, self._clock.utc_now(), makers)
 
     def batch(self, reference: str) -> BatchHead:
@@ -150,6 +153,11 @@ class Store:
         events = self._events(garment, [TakenBack(tap)], station, person)
         return self._append(garment, events, fold(garment.progress.recipe, (*garment.log, *events)))
 
+    def rests(self, keys: Iterable[RestKey]) -> tuple[RestObservation, ...]:
+        """The latest rests of these kinds that were seen in any batch, each kind in the order of time."""
+        with self._database.reading() as connection:
+            return tuple(seen for key in keys for seen in rests.of_kind(connection, key))
+
     def logs(self, reference: str) -> Iterator[tuple[GarmentRow, tuple[Event, ...]]]:
         """The garments of a batch, by n, with their logs, read on demand. Raises UnknownBatchError."""
         return self._logs(self.batch(reference).id)
@@ -175,9 +183,12 @@ class Store:
             station=progress.station,
             updated_at=events[-1].at,
         )
+        log = (*garment.log, *events)
         with self._database.writing() as connection:
             garments.append(connection, row, garment.progress.seq, events)
-        return StoredGarment(row, garment.batch, (*garment.log, *events), progress)
+            if rests.may_have_changed(log, events):
+                rests.keep(connection, row.id, rest_observations(progress.recipe, log, REST_PLACE))
+        return StoredGarment(row, garment.batch, log, progress)
 
 
 def _shop_code(database: Database, random: Random) -> str:

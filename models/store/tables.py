@@ -12,6 +12,7 @@ from sqlalchemy import (
     DateTime,
     Dialect,
     Enum,
+    Float,
     ForeignKey,
     Index,
     MetaData,
@@ -25,6 +26,7 @@ from sqlalchemy import (
 from sqlalchemy.types import TypeEngine
 
 from models.garment.cycle import EventKind, State
+from models.heat.learned import Told
 
 METADATA = MetaData()
 
@@ -110,6 +112,20 @@ class EventColumns(TypedColumns):
     data: Named[dict[str, Any]] = Column(JSON)
 
 
+class RestColumns(TypedColumns):
+    """What the logs say of rests that have ended; like the garments' states it can be read off them anew."""
+
+    garment_id: Named[UUID] = Column(ForeignKey("garments.id"), primary_key=True)
+    n: Named[int] = Column(primary_key=True, autoincrement=False)
+    at: Named[datetime] = Column(UtcDateTime)
+    material: Named[str]
+    fabric: Named[str]
+    place: Named[str]
+    estimate_s: Named[float] = Column(Float)
+    rested_s: Named[float] = Column(Float)
+    told: Named[Told] = Column(_by_value(Told))
+
+
 SHOP = Table("shop", METADATA, ShopColumns)
 BATCHES = Table("batches", METADATA, BatchColumns)
 GARMENTS = Table(
@@ -121,3 +137,4 @@ GARMENTS = Table(
     Index("garments_counted", "batch_id", "size", "state", "n"),
 )
 EVENTS = Table("events", METADATA, EventColumns, UniqueConstraint("garment_id", "seq"))
+RESTS = Table("rests", METADATA, RestColumns, Index("rests_by_kind", "material", "fabric", "place", "at"))

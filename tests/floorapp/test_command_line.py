@@ -126,7 +126,7 @@ def test_a_plan_as_json_is_format_1_and_nothing_else(job):
     told = json.loads(done.stdout)
     assert done.returncode == 0
     plan_itself = ["format", "status", "lower_bound", "why_not_fewer", "hits", "totals"]
-    assert list(told) == [*plan_itself, "heat_findings"]
+    assert list(told) == [*plan_itself, "heat_findings", "rests"]
     assert told["hits"][0]["count"] == ["life-ring"]
     assert told["heat_findings"] == []
 

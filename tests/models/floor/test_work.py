@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import replace
+from datetime import timedelta
 from pathlib import Path
 from typing import TypeVar
 
@@ -11,8 +12,10 @@ from models.errors import IllegalEventError, NoExtraHitError
 from models.floor.mending import missing_seconds
 from models.floor.work import FloorWork, Seat
 from models.garment.cycle import State
-from models.garment.events import ExtraAdded, ExtraReason, FindingKind, Found, Peeled
-from models.job.job import Peel
+from models.garment.events import ExtraAdded, ExtraReason, FindingKind, Found, Peeled, Rested
+from models.heat.learned import FEWEST
+from models.heat.piece_rest import PieceRest
+from models.job.job import GarmentOrder, Peel
 from models.store.records import StoredGarment
 from models.store.store import Store
 from tests.held_clock import HeldClock
@@ -268,3 +271,80 @@ def test_a_tap_with_several_events_is_taken_back_whole(work: FloorWork, garment:
 
     assert back.progress.state == State.PEELING
     assert back.progress.to_peel == opened.progress.to_peel
+
+
+RESTS = (PieceRest("anchor", Peel.COLD, 42.0, 70.5, 116.0),)
+
+
+@pytest.fixture
+def estimated(tmp_path: Path, clock: HeldClock) -> Iterator[FloorWork]:
+    """Three vests whose rests were estimated when they were loaded."""
+    orders = tuple(GarmentOrder(n, "M") for n in range(1, FEWEST + 2))
+    job = replace(crew_vest_recipe().job, garments=orders)
+    store = loaded_store(tmp_path / "estimated", clock, replace(crew_vest_recipe(), job=job, rests=RESTS))
+    yield FloorWork(store, clock, Seat("Station 1", "Mette"))
+    store.close()
+
+
+def resting(work: FloorWork, code: str) -> StoredGarment:
+    return work.peel(pressed(work, work.take_up(work.find(code))), Peel.HOT)
+
+
+def test_a_garment_rests_for_as_long_as_was_estimated(estimated: FloorWork) -> None:
+    garment = resting(estimated, codes_of(estimated.store)[0])
+
+    assert events_of(garment, Rested) == [Rested(71)]
+
+
+def test_rests_that_were_called_ready_shorten_those_to_come(estimated: FloorWork, clock: HeldClock) -> None:
+    *earlier, last = codes_of(estimated.store)
+    for code in earlier:
+        garment = resting(estimated, code)
+        clock.advance(40)
+        estimated.pass_check(estimated.peel(garment, Peel.COLD))
+    (rest,) = events_of(resting(estimated, last), Rested)
+
+    assert 40 <= rest.rest_s < 60
+
+
+def test_a_garment_that_is_still_warm_rests_on_and_the_next_ones_longer(
+    estimated: FloorWork, clock: HeldClock
+) -> None:
+    *earlier, last = codes_of(estimated.store)
+    for code in earlier:
+        garment = resting(estimated, code)
+        clock.advance(90)
+        garment = estimated.rest_on(garment)
+        clock.advance(50)
+        estimated.pass_check(estimated.peel(garment, Peel.COLD))
+    (rest,) = events_of(resting(estimated, last), Rested)
+
+    assert 75 < rest.rest_s <= 90
+
+
+def test_a_garment_that_is_sent_back_rests_to_the_end_of_the_band(
+    estimated: FloorWork, clock: HeldClock
+) -> None:
+    garment = resting(estimated, codes_of(estimated.store)[0])
+    clock.advance(80)
+
+    rests_on = estimated.rest_on(garment)
+    assert rests_on.progress.rest_ends_at == clock.utc_now() + timedelta(seconds=46)
+
+
+def test_a_replaced_piece_rests_after_its_extra_hit_as_after_its_planned_one(
+    estimated: FloorWork, clock: HeldClock
+) -> None:
+    garment = resting(estimated, codes_of(estimated.store)[0])
+    clock.advance(71)
+    scorched = Found(FindingKind.SCORCH, ("anchor",))
+    anew = estimated.replace_pieces(estimated.peel(garment, Peel.COLD), scorched)
+
+    assert estimated.rest(pressed(estimated, anew)).log[-1].what == Rested(71)
+
+
+def test_a_rest_that_went_on_can_be_taken_back(estimated: FloorWork) -> None:
+    garment = resting(estimated, codes_of(estimated.store)[0])
+    before = garment.progress.rest_ends_at
+
+    assert estimated.take_back(estimated.rest_on(garment)).progress.rest_ends_at == before

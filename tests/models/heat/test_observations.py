@@ -72,6 +72,12 @@ def test_a_garment_that_was_called_and_sent_back_was_still_warm_and_then_cold():
     assert warm.at < cold.at
 
 
+def test_what_was_sent_back_and_then_called_ready_by_hand_is_one_rest():
+    log = peeling().tap(Peeled(("wave",), Peel.HOT), Rested(10)).tap(Rested(60))
+    log.tap(RestEnded(), Peeled(("anchor",), Peel.COLD), AllPeeled()).tap(Passed())
+    assert [(seen.told, seen.rested_s) for seen in rests(log)] == [(Told.READY, 20.0)]
+
+
 def test_a_garment_that_lay_on_the_press_for_longer_than_it_should_rest_tells_nothing():
     brief = replace(RECIPE, rests=(PieceRest("anchor", Peel.COLD, 4.0, 9.0, 15.0),))
     assert rests(rested_for(60).tap(Passed()), brief) == ()

@@ -6,8 +6,9 @@ import numpy as np
 import pytest
 
 from models.errors import CalculationError
-from models.heat.cooling import Place, cool_down
+from models.heat.cooling import cool_down
 from models.heat.handling import BARE_HANDS_C, COLD_PEEL_C, METAL_C, WARM_PEEL_C, touchable_c
+from models.heat.places import Place
 from models.heat.rest import rest_of
 from models.job.job import Peel
 from models.planning.plan import PeelStep

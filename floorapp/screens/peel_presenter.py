@@ -1,0 +1,104 @@
+"""The cards of peeling and resting: which carriers come off when, and how long the garment rests before."""
+
+from datetime import datetime
+
+from floorapp.screens.check_presenter import WRONG
+from floorapp.screens.words import about, count_of, heading_of, listed, minutes, pieces_by_material
+from floorapp.views import Action, Button, Card, Group, Line, Tap, Tone
+from models.floor.resting import Basis, Rest
+from models.garment.progress import Progress
+from models.heat.piece_rest import longest_rest
+from models.job.job import Peel
+
+HOW_TO_PEEL = {
+    Peel.HOT: "Now, while it is hot",
+    Peel.WARM: "When it is warm: count to ten first",
+    Peel.COLD: "After the rest, cold",
+}
+TRY_WARM = Button("Try it warm: they are off", Action(Tap.PEEL, Peel.WARM.value))
+COLD_OFF = Button("Cold ones off", Action(Tap.PEEL, Peel.COLD.value), Tone.REST)
+COLD_ALREADY = Button("Cold already: they are off", Action(Tap.PEEL, Peel.COLD.value))
+
+
+def peel_card(progress: Progress, rest: Rest) -> Card:
+    groups = peel_groups(progress, rest)
+    if progress.next_peel == Peel.COLD:
+        return _cold_card(progress, rest, groups)
+    kinds = {step.when for step in progress.to_peel}
+    then = ". Rest it" if Peel.COLD in kinds and len(kinds) == 2 else ""
+    word = progress.next_peel.value
+    return Card(
+        heading=heading_of(progress, "peel"),
+        groups=groups,
+        choices=(WRONG,),
+        primary=Button(f"{word.capitalize()} ones off{then}", Action(Tap.PEEL, word), Tone.PRESS),
+        caution="Low and even, in one pull, away from the press. Gloves: the pieces are hot.",
+    )
+
+
+def _cold_card(progress: Progress, rest: Rest, groups: tuple[Group, ...]) -> Card:
+    if progress.rested:
+        return Card(heading_of(progress, "peel"), groups=groups, choices=(WRONG,), primary=COLD_OFF)
+    return Card(
+        heading=heading_of(progress, "rest"),
+        body="Off the press and flat on the table. It stays hot if it is left on the pad.",
+        groups=groups,
+        choices=(TRY_WARM, WRONG),
+        primary=Button(f"Rest it {minutes(rest.seconds)}", Action(Tap.REST), Tone.REST),
+    )
+
+
+def rest_card(progress: Progress, rest: Rest, now: datetime) -> Card:
+    """A hand that finds it cold before its time, or warm after it, teaches the next rests."""
+    ends_at = progress.rest_ends_at or now
+    groups = peel_groups(progress, rest)
+    if ends_at <= now:
+        longer = Button(f"Still warm: rest it {minutes(rest.longer_s)} more", Action(Tap.REST_ON))
+        return Card(
+            heading=heading_of(progress, "peel"),
+            groups=groups,
+            choices=(longer, WRONG),
+            primary=COLD_OFF,
+            caution="Feel the back of the fabric first: no warmth left. If it is warm, let it rest on.",
+        )
+    return Card(
+        heading=heading_of(progress, "resting"),
+        body=f"Leave it flat until {ends_at.astimezone():%H:%M:%S}. Meanwhile scan another garment.",
+        groups=groups,
+        choices=(COLD_ALREADY, TRY_WARM),
+        primary=Button("To the floor", Action(Tap.TO_FLOOR), Tone.ATTENTION),
+    )
+
+
+def peel_groups(progress: Progress, rest: Rest) -> tuple[Group, ...]:
+    """What comes off when: hot, then warm, then cold."""
+    groups = []
+    for when in HOW_TO_PEEL:
+        pieces = [step.piece for step in progress.to_peel if step.when == when]
+        lines = [
+            Line(f"{len(labels)} × {material.label}: {listed(labels)}", when)
+            for material, labels in pieces_by_material(progress.recipe.job, pieces)
+        ]
+        if when == Peel.COLD:
+            lines.append(Line(rest_words(rest)))
+        if pieces:
+            tone = Tone.REST if when == Peel.COLD else Tone.PRESS
+            groups.append(Group(_how_to_peel(progress, when, pieces), tuple(lines), tone))
+    return tuple(groups)
+
+
+def _how_to_peel(progress: Progress, when: Peel, pieces: list[str]) -> str:
+    warm = longest_rest(progress.recipe.rests, pieces, Peel.WARM) if when == Peel.WARM else None
+    return f"When it is warm: {about(warm.seconds, 's')}, an estimate" if warm else HOW_TO_PEEL[when]
+
+
+def rest_words(rest: Rest) -> str:
+    """How long, with its band, and how that was found."""
+    match rest.basis:
+        case Basis.HABIT:
+            return f"rest {rest.seconds} s: by habit, none was estimated for this batch"
+        case Basis.ESTIMATE:
+            others = count_of(rest.n, "rest")
+            return f"rest {about(rest.band_s, 's')}: an estimate; {others} here told otherwise so far"
+        case Basis.LEARNED:
+            return f"rest {about(rest.band_s, 's')}: learned from {count_of(rest.n, 'rest')} here"

@@ -1,0 +1,76 @@
+"""How long a garment rests: the estimate of its batch, or what the floor has shown since."""
+
+from dataclasses import replace
+
+import pytest
+
+from models.floor.resting import BY_HABIT, SHORTEST_REST_ON_S, Basis, cold_rest, keys_of
+from models.heat.learned import FEWEST, Belief, RestKey, RestObservation, Told, beliefs_from
+from models.heat.piece_rest import PieceRest
+from models.heat.places import REST_PLACE
+from models.job.job import Peel
+from tests.held_clock import MORNING
+from tests.sample_jobs import crew_vest_recipe
+
+ANCHOR = PieceRest("anchor", Peel.COLD, 42.0, 70.5, 116.0)
+RECIPE = replace(crew_vest_recipe(), rests=(ANCHOR,))
+FOAM = RestKey("raised-foam", "quilted polyamide", REST_PLACE)
+
+
+def taught(*rested_s: float) -> dict[RestKey, Belief]:
+    return beliefs_from(RestObservation(FOAM, 70.5, s, Told.READY, MORNING) for s in rested_s)
+
+
+def test_before_anything_was_seen_a_garment_rests_as_estimated():
+    rest = cold_rest(RECIPE, ["anchor"], {})
+    assert (rest.seconds, rest.band_s, rest.basis, rest.n) == (71, ANCHOR.seconds, Basis.ESTIMATE, 0)
+
+
+def test_rests_that_are_worth_more_than_the_estimate_take_its_place():
+    rest = cold_rest(RECIPE, ["anchor"], taught(*[100.0] * 8))
+    assert (rest.basis, rest.n) == (Basis.LEARNED, 8)
+    assert 90 < rest.seconds <= 100
+
+
+def test_fewer_rests_are_told_and_do_not_count_yet():
+    rest = cold_rest(RECIPE, ["anchor"], taught(*[100.0] * (FEWEST - 1)))
+    assert (rest.basis, rest.n, rest.seconds) == (Basis.ESTIMATE, FEWEST - 1, 71)
+
+
+def test_the_piece_that_rests_longest_decides():
+    wave = PieceRest("wave", Peel.COLD, 60.0, 90.0, 150.0)
+    recipe = replace(RECIPE, rests=(ANCHOR, wave))
+    assert cold_rest(recipe, ["anchor", "wave"], {}).seconds == 90
+    assert cold_rest(recipe, ["anchor"], {}).seconds == 71
+
+
+def test_what_was_learned_of_one_material_says_nothing_of_another():
+    wave = PieceRest("wave", Peel.COLD, 60.0, 90.0, 150.0)
+    recipe = replace(RECIPE, rests=(ANCHOR, wave))
+    rest = cold_rest(recipe, ["anchor", "wave"], taught(*[40.0] * 8))
+    assert (rest.seconds, rest.basis, rest.n) == (90, Basis.ESTIMATE, 0)
+
+
+def test_a_rest_until_warm_is_no_rest_until_cold():
+    recipe = replace(RECIPE, rests=(replace(ANCHOR, until=Peel.WARM),))
+    assert cold_rest(recipe, ["anchor"], {}) == BY_HABIT
+
+
+def test_a_batch_from_before_rests_were_estimated_rests_a_minute():
+    """Common practice, no source."""
+    rest = cold_rest(crew_vest_recipe(), ["anchor"], {})
+    assert (rest.seconds, rest.basis) == (60, Basis.HABIT)
+
+
+def test_a_garment_that_is_still_warm_rests_on_to_the_end_of_the_band():
+    assert cold_rest(RECIPE, ["anchor"], {}).longer_s == 46
+
+
+def test_it_rests_on_for_some_seconds_at_least():
+    sharp = replace(RECIPE, rests=(replace(ANCHOR, high_s=71.0),))
+    assert cold_rest(sharp, ["anchor"], {}).longer_s == SHORTEST_REST_ON_S
+
+
+@pytest.mark.parametrize(("rests", "keys"), [((ANCHOR,), (FOAM,)), ((), ())])
+def test_rests_are_learned_by_material_fabric_and_place(rests, keys):
+    assert keys_of(replace(RECIPE, rests=rests)) == keys
