@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from itertools import chain
 
 from models.rotation.course import Act, Course
-from models.rotation.shop import Garment, Press, Shop, Visit
+from models.rotation.shop import Garment, Press, Shop
 
 NEAR_S = 1e-6
 """What sums of seconds may differ by."""
@@ -61,20 +61,15 @@ def _garment_faults(shop: Shop, course: Course, index: int) -> Iterator[str]:
 
 def _wanted(garment: Garment) -> Iterator[tuple[Act, int]]:
     for n, visit in enumerate(garment.visits):
-        again = 1 + (n in garment.repeats and _is_looked_at(visit))
-        for time in range(again):
+        for time in range(1 + (n in garment.repeats)):
             if not (garment.is_off and n == time == 0):
                 yield Act.PRESS, n
             if visit.finish_s > 0:
                 yield Act.FINISH, n
 
 
-def _is_looked_at(visit: Visit) -> bool:
-    return visit.finish_s > 0 or visit.rest_s > 0
-
-
 def _press_faults(press: Press, course: Course) -> Iterator[str]:
-    """One garment at a time, each at its own heat, which takes its time to reach."""
+    """One garment at a time, each at its own heat, which takes its time to reach from a known one."""
     stands_c, free_s = press.temperature_c, press.free_s
     here = [step for step in course.steps if step.setting.press == press.name and step.act != Act.FINISH]
     on_it = sorted(here, key=lambda step: (step.start_s, step.end_s))
@@ -83,7 +78,8 @@ def _press_faults(press: Press, course: Course) -> Iterator[str]:
         if step.start_s < free_s - NEAR_S:
             yield f"{press.name} is taken until {free_s}, but {step.act} begins at {step.start_s}"
         needs_s = _seconds_to(press, stands_c, wanted_c)
-        if step.act == Act.CHANGE and abs(step.end_s - step.start_s - needs_s) > NEAR_S:
+        is_known = stands_c is not None
+        if is_known and step.act == Act.CHANGE and abs(step.end_s - step.start_s - needs_s) > NEAR_S:
             yield f"{press.name} takes {needs_s} to {wanted_c}, not {step.end_s - step.start_s}"
         if step.act == Act.PRESS and needs_s > 0:
             yield f"{press.name} stands at {stands_c} for a hit at {wanted_c}"

@@ -65,10 +65,18 @@ def _after_press_s(garment: Garment, press: Press) -> float:
 
 
 def _people_s(shop: Shop) -> float:
-    bound_s = sum(span.end_s - max(0.0, span.start_s) for span in shop.taken)
-    hands_s = sum(visit.lay_s + visit.off_s for visit in _ahead(shop.garments))
-    finishes_s = sum(visit.finish_s for garment in shop.garments for visit in garment.visits)
-    return (bound_s + hands_s + finishes_s) / shop.people
+    """When all hands' work is through, were it done from the beginning on by everybody who is not bound."""
+    left_s = sum(visit.lay_s + visit.off_s for visit in _ahead(shop.garments))
+    left_s += sum(visit.finish_s for garment in shop.garments for visit in garment.visits)
+    edges_s = sorted(edge for span in shop.taken for edge in (span.start_s, span.end_s) if edge > 0)
+    at_s, free = 0.0, shop.people
+    for until_s in edges_s if left_s else ():
+        free = shop.people - sum(span.start_s <= at_s < span.end_s for span in shop.taken)
+        if free * (until_s - at_s) >= left_s:
+            break
+        left_s -= free * (until_s - at_s)
+        at_s, free = until_s, shop.people
+    return at_s + left_s / free
 
 
 def _ahead(garments: Iterable[Garment]) -> Iterable[Visit]:
