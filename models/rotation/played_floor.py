@@ -5,7 +5,7 @@ on a real floor: whenever a person is free the next step is asked for, and follo
 """
 
 import math
-from collections.abc import Callable
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from models.rotation.course import Act, Step
@@ -37,20 +37,33 @@ class Played:
 
 @dataclass(slots=True)
 class _Hit:
-    """A closed press: which garment lies in it, and when it wants to be opened."""
+    """A garment in a press, and when that wants to be opened: as expected until it is closed."""
 
     garment: int
     press: str
     opens_s: float
+    is_closed: bool = False
 
 
 @dataclass(slots=True)
 class _Busy:
-    """A person at work: until when as far as anybody knows, until when in truth, and what it leads to."""
+    """A person at work on a garment, at a press or at none: until when as far as anybody knows, until when in
+    truth, and what it leads to."""
 
+    garment: int
+    press: str
     expected_s: float
     ends_s: float
     then: Callable[[], None]
+
+
+@dataclass(frozen=True, slots=True)
+class _Held:
+    """Nothing else can be done with this garment, and the press that it lies on, before the span is over."""
+
+    garment: int
+    press: str
+    span: Span
 
 
 class PlayedFloor:
@@ -83,22 +96,32 @@ class PlayedFloor:
 
     def shop_now(self) -> Shop:
         """What is known now: garments and presses with what they are expected to do, seconds from now."""
-        taken = [Span(0.0, max(busy.expected_s - self.now_s, SOON_S)) for busy in self.busy]
-        for hit in self.hits:
-            opens_s = max(0.0, hit.opens_s - self.now_s)
-            taken.append(Span(opens_s, opens_s + self.garments[hit.garment].visits[0].off_s))
+        held = list(self._held())
         return Shop(
-            presses=tuple(self._press_now(press) for press in self.presses.values()),
-            garments=tuple(self._from_now(garment) for garment in self.garments if garment.visits),
+            presses=tuple(self._press_now(press, held) for press in self.presses.values()),
+            garments=tuple(
+                self._from_now(n, held) for n, garment in enumerate(self.garments) if garment.visits
+            ),
             people=self.shop.people,
-            taken=tuple(taken),
+            taken=tuple(one.span for one in held),
         )
 
-    def _press_now(self, press: Press) -> Press:
-        return replace(press, free_s=max(0.0, press.free_s - self.now_s))
+    def _held(self) -> Iterator[_Held]:
+        for busy in self.busy:
+            yield _Held(busy.garment, busy.press, Span(0.0, max(busy.expected_s - self.now_s, SOON_S)))
+        for hit in self.hits:
+            opens_s = max(0.0 if hit.is_closed else SOON_S, hit.opens_s - self.now_s)
+            off_s = opens_s + self.garments[hit.garment].visits[0].off_s
+            yield _Held(hit.garment, hit.press, Span(opens_s, off_s))
 
-    def _from_now(self, garment: Garment) -> Garment:
-        return replace(garment, ready_s=max(0.0, garment.ready_s - self.now_s))
+    def _press_now(self, press: Press, held: Sequence[_Held]) -> Press:
+        ends_s = [one.span.end_s for one in held if one.press == press.name]
+        return replace(press, free_s=max(0.0, press.free_s - self.now_s, *ends_s))
+
+    def _from_now(self, index: int, held: Sequence[_Held]) -> Garment:
+        garment = self.garments[index]
+        ends_s = [one.span.end_s for one in held if one.garment == index]
+        return replace(garment, ready_s=max(0.0, garment.ready_s - self.now_s, *ends_s))
 
     def _moves_on(self) -> bool:
         """Does what is due, then lets time pass until something ends; false once all is done."""
@@ -123,14 +146,16 @@ class PlayedFloor:
 
     def _open_press(self) -> bool:
         """Of the hits whose time is over, the one that has waited longest."""
-        due = [hit for hit in self.hits if hit.opens_s <= self.now_s]
+        due = [hit for hit in self.hits if hit.is_closed and hit.opens_s <= self.now_s]
         if not due:
             return False
         hit = min(due, key=lambda hit: hit.opens_s)
         self.hits.remove(hit)
         self.late_s += self.now_s - hit.opens_s
         visit = self.garments[hit.garment].visits[0]
-        self._use_hands(Hand.OFF, visit.off_s, lambda: self._taken_off(hit, visit.rest_s))
+        self._use_hands(
+            Hand.OFF, visit.off_s, hit.garment, hit.press, lambda: self._taken_off(hit, visit.rest_s)
+        )
         self._expect(hit, self.busy[-1].expected_s, visit.rest_s)
         return True
 
@@ -154,20 +179,30 @@ class PlayedFloor:
         index = ahead[step.garment]
         visit = self.garments[index].visits[0]
         if step.act == Act.FINISH:
-            self._use_hands(Hand.FINISH, visit.finish_s, lambda: self._finished(index))
-            self.garments[index] = replace(self.garments[index], ready_s=math.inf)
+            self._finish(index)
             return
         press = self.presses[step.setting.press]
         self.on_press_s -= self.now_s
-        self._use_hands(Hand.LAY, visit.lay_s, lambda: self._closed(index, press.name, visit.dwell_s))
-        hit = _Hit(index, press.name, self.busy[-1].expected_s + visit.dwell_s)
+        hit = _Hit(index, press.name, self.now_s + visit.lay_s + visit.dwell_s)
+        self._use_hands(Hand.LAY, visit.lay_s, index, press.name, lambda: self._closed(hit))
+        self.hits.append(hit)
         self.presses[press.name] = replace(press, temperature_c=step.setting.temperature_c)
         self._expect(hit, hit.opens_s + visit.off_s, visit.rest_s)
 
-    def _use_hands(self, hand: Hand, expected_s: float, then: Callable[[], None]) -> None:
+    def _finish(self, index: int) -> None:
+        """Until the check has told otherwise, the garment is expected to go on."""
+        garment = self.garments[index]
+        self._use_hands(
+            Hand.FINISH, garment.visits[0].finish_s, index, "", lambda: self._finished(index, garment)
+        )
+        self.garments[index] = _gone_on(garment, self.busy[-1].expected_s)
+
+    def _use_hands(
+        self, hand: Hand, expected_s: float, garment: int, press: str, then: Callable[[], None]
+    ) -> None:
         took_s = self.lasts(hand, expected_s)
         self.seen.append(HandTime(hand, expected_s, took_s))
-        self.busy.append(_Busy(self.now_s + expected_s, self.now_s + took_s, then))
+        self.busy.append(_Busy(garment, press, self.now_s + expected_s, self.now_s + took_s, then))
 
     def _expect(self, hit: _Hit, off_s: float, rest_s: float) -> None:
         """What is known of a garment in the press: off it then, and rested so much later."""
@@ -175,27 +210,29 @@ class PlayedFloor:
         self.garments[hit.garment] = replace(garment, is_off=True, ready_s=off_s + rest_s)
         self.presses[hit.press] = replace(self.presses[hit.press], free_s=off_s)
 
-    def _closed(self, index: int, press: str, dwell_s: float) -> None:
-        hit = _Hit(index, press, self.now_s + dwell_s)
-        self.hits.append(hit)
-        visit = self.garments[index].visits[0]
+    def _closed(self, hit: _Hit) -> None:
+        visit = self.garments[hit.garment].visits[0]
+        hit.opens_s, hit.is_closed = self.now_s + visit.dwell_s, True
         self._expect(hit, hit.opens_s + visit.off_s, visit.rest_s)
 
     def _taken_off(self, hit: _Hit, rest_s: float) -> None:
         self.on_press_s += self.now_s
         self._expect(hit, self.now_s, rest_s)
-        if not rest_s and not self.garments[hit.garment].visits[0].finish_s:
-            self._finished(hit.garment)
+        garment = self.garments[hit.garment]
+        if not rest_s and not garment.visits[0].finish_s:
+            self._finished(hit.garment, garment)
 
-    def _finished(self, index: int) -> None:
+    def _finished(self, index: int, garment: Garment) -> None:
         """The check is over: what has lifted is pressed again, everything else goes on."""
-        garment = self.garments[index]
         self.hits_done += 1
         if self.lifts():
             self.again += 1
             self.garments[index] = replace(garment, ready_s=self.now_s, is_off=False)
             return
-        self.garments[index] = replace(
-            garment, visits=garment.visits[1:], ready_s=self.now_s, is_off=False, done=garment.done + 1
-        )
+        self.garments[index] = _gone_on(garment, self.now_s)
         self.end_s = max(self.end_s, self.now_s)
+
+
+def _gone_on(garment: Garment, at_s: float) -> Garment:
+    """The garment with its hit behind it, from `at_s` on."""
+    return replace(garment, visits=garment.visits[1:], ready_s=at_s, is_off=False, done=garment.done + 1)
