@@ -11,6 +11,7 @@ from typing import Any
 
 from models.garment.progress import Recipe
 from models.geometry import Box, Outline, Polygon, Ring
+from models.heat.piece_rest import PieceRest
 from models.job.job import (
     Fabric,
     GarmentOrder,
@@ -162,4 +163,10 @@ def crew_vest_plan() -> Plan:
 
 
 def crew_vest_recipe() -> Recipe:
+    """As a batch that was loaded before heat and rests were estimated."""
     return Recipe(crew_vest_job(), crew_vest_plan())
+
+
+def rested_recipe() -> Recipe:
+    """The same with a rest of 70 s estimated for the anchor."""
+    return replace(crew_vest_recipe(), rests=(PieceRest("anchor", Peel.COLD, 42.0, 70.5, 116.0),))

@@ -64,7 +64,7 @@ def take_one_step(operator: PressOperator, code: str) -> None:
             operator.driver.advance(progress.hit.dwell_s)
             operator.tap("The press is open")
         case State.RESTING:
-            operator.driver.advance(60)
+            operator.wait_for_the_rest()
             operator.scan(code)
             operator.tap("Cold ones off")
         case _:

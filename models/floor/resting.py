@@ -34,7 +34,7 @@ class Rest:
 
     @property
     def seconds(self) -> int:
-        return ceil(self.band_s.median)
+        return round(self.band_s.median)
 
     @property
     def longer_s(self) -> int:

@@ -24,18 +24,19 @@ from models.store.store import Store
 from tests.floorapp.driver import Driver
 from tests.floorapp.press_operator import BETWEEN_TAPS_S, PressOperator, app_on
 from tests.held_clock import MORNING
-from tests.sample_jobs import crew_vest_recipe
+from tests.sample_jobs import rested_recipe
 
 BATCHES, GARMENTS = 20, 5_000
 TAPS = 300
 
 
 def full_store(folder: Path) -> Store:
-    recipe = crew_vest_recipe()
+    recipe = rested_recipe()
     orders = tuple(GarmentOrder(n, "M", f"Wearer {n}") for n in range(1, GARMENTS + 1))
     store = Store.open(f"sqlite:///{folder / 'floor.db'}", HeldClock(MORNING), Random(1))
     for k in range(BATCHES):
-        store.add_batch(replace(recipe.job, reference=f"LC-{k:04d}", garments=orders), recipe.plan)
+        job = replace(recipe.job, reference=f"LC-{k:04d}", garments=orders)
+        store.add_batch(job, recipe.plan, (), recipe.rests)
     return store
 
 
@@ -66,7 +67,7 @@ def taps(operator: PressOperator, codes: list[str]) -> list[float]:
             glFinish()  # the frame before the tap is drawn
             times.append(timed(partial(tap_primary, operator)))
             if operator.flow.in_hand.progress.state == State.RESTING:
-                operator.driver.advance(60, step_s=10)
+                operator.wait_for_the_rest()
                 operator.scan(code)
     return times
 

@@ -69,6 +69,12 @@ class PressOperator:
         self.driver.advance(self.flow.in_hand.progress.hit.dwell_s)
         self.tap("The press is open")
 
+    def wait_for_the_rest(self) -> None:
+        """Until the garment in hand has rested."""
+        ends_at = self.flow.in_hand.progress.rest_ends_at
+        assert ends_at is not None
+        self.driver.advance((ends_at - self.flow.clock.utc_now()).total_seconds() + 0.1, step_s=10)
+
     def target(self, words: str) -> Any:
         from floorapp.focus import Focusable
 

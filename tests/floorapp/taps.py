@@ -29,11 +29,18 @@ def press(flow: Flow, clock: HeldClock) -> None:
     tap(flow, Tap.PRESS_IS_OPEN)
 
 
+def wait_for_the_rest(flow: Flow, clock: HeldClock) -> None:
+    """Until the garment in hand has rested."""
+    ends_at = flow.in_hand.progress.rest_ends_at
+    assert ends_at is not None
+    clock.advance((ends_at - clock.utc_now()).total_seconds())
+
+
 def to_the_check(flow: Flow, clock: HeldClock, code: str) -> None:
     """The first hit of the sample: one hot peel, one cold one after its rest."""
     flow.scan(code)
     press(flow, clock)
     tap(flow, Tap.PEEL, Peel.HOT.value)
-    clock.advance(60)
+    wait_for_the_rest(flow, clock)
     flow.scan(code)
     tap(flow, Tap.PEEL, Peel.COLD.value)

@@ -161,6 +161,31 @@ def test_a_loaded_batch_keeps_what_gets_too_little_heat(hurried, database):
     assert [finding.piece for finding in recipe.heat_findings] == ["life-ring"]
 
 
+@pytest.fixture
+def on_a_carrier(job):
+    """The same job, its piece on a carrier that peels cold."""
+    cold = JOB.replace('peel = "none"', 'peel = "cold"').replace("carrier = false", "carrier = true")
+    job.write_text(cold)
+    return job
+
+
+def test_a_plan_tells_the_rest_of_each_hit_in_words_and_as_json(on_a_carrier):
+    told = run("plan", on_a_carrier)
+    assert told.exit_code == 0, told.stderr
+    assert "rest         cold after about " in told.output
+    (rest,) = json.loads(run("plan", on_a_carrier, "--json").output)["rests"]
+    assert (rest["piece"], rest["until"], rest["sizes"]) == ("life-ring", "cold", [])
+    assert 0 < rest["low_s"] < rest["median_s"] < rest["high_s"]
+
+
+def test_a_loaded_batch_keeps_its_rests(on_a_carrier, database):
+    assert run("--database", database, "load", on_a_carrier).exit_code == 0
+    store = Store.open(database, HeldClock(), Random(1))
+    recipe = store.recipe(store.batch("LC-0147").id)
+    store.close()
+    assert [(rest.piece, rest.until) for rest in recipe.rests] == [("life-ring", "cold")]
+
+
 def test_json_and_toml_of_one_job_give_the_same_plan(job, tmp_path):
     import tomllib
 

@@ -5,6 +5,8 @@ from dataclasses import replace
 from floorapp.in_words import plan_in_words, review_in_words
 from models.garment.cycle import State
 from models.garment.events import FindingKind, Found
+from models.heat.piece_rest import PieceRest
+from models.job.job import Peel
 from models.planning.plan import PlanStatus
 from models.quality.key_figures import KeyFigures
 from models.quality.review import GarmentLine, Review, Tally
@@ -57,6 +59,16 @@ def test_a_hit_says_what_to_lay_how_to_press_what_to_peel_and_why():
         "  peel cold    anchor",
         "  why          All three pieces share one setting for the wave's longest 15 s.",
     ]
+
+
+def test_a_hit_says_how_long_what_it_peels_rests_and_that_it_is_an_estimate():
+    rests = (
+        PieceRest("anchor", Peel.COLD, 42.0, 70.5, 116.0),
+        PieceRest("wave", Peel.WARM, 20.0, 33.0, 49.0, ("L",)),
+    )
+    told = plan_in_words(crew_vest_job(), crew_vest_plan(), (), rests)
+    assert "  rest         cold after about 70 s (42 to 116), an estimate" in told
+    assert "warm after" not in told  # the plan that is printed is that of size M
 
 
 def test_a_later_hit_names_what_it_heats_again_and_its_cover():

@@ -14,12 +14,11 @@ from models.floor.work import FloorWork, Seat
 from models.garment.cycle import State
 from models.garment.events import ExtraAdded, ExtraReason, FindingKind, Found, Peeled, Rested
 from models.heat.learned import FEWEST
-from models.heat.piece_rest import PieceRest
 from models.job.job import GarmentOrder, Peel
 from models.store.records import StoredGarment
 from models.store.store import Store
 from tests.held_clock import HeldClock
-from tests.sample_jobs import GLITTER, TWILL, crew_vest_recipe
+from tests.sample_jobs import GLITTER, TWILL, crew_vest_recipe, rested_recipe
 from tests.small_floor import codes_of, loaded_store
 
 Kind = TypeVar("Kind")
@@ -273,15 +272,13 @@ def test_a_tap_with_several_events_is_taken_back_whole(work: FloorWork, garment:
     assert back.progress.to_peel == opened.progress.to_peel
 
 
-RESTS = (PieceRest("anchor", Peel.COLD, 42.0, 70.5, 116.0),)
-
-
 @pytest.fixture
 def estimated(tmp_path: Path, clock: HeldClock) -> Iterator[FloorWork]:
     """Three vests whose rests were estimated when they were loaded."""
     orders = tuple(GarmentOrder(n, "M") for n in range(1, FEWEST + 2))
-    job = replace(crew_vest_recipe().job, garments=orders)
-    store = loaded_store(tmp_path / "estimated", clock, replace(crew_vest_recipe(), job=job, rests=RESTS))
+    recipe = rested_recipe()
+    vests = replace(recipe, job=replace(recipe.job, garments=orders))
+    store = loaded_store(tmp_path / "estimated", clock, vests)
     yield FloorWork(store, clock, Seat("Station 1", "Mette"))
     store.close()
 
@@ -293,7 +290,7 @@ def resting(work: FloorWork, code: str) -> StoredGarment:
 def test_a_garment_rests_for_as_long_as_was_estimated(estimated: FloorWork) -> None:
     garment = resting(estimated, codes_of(estimated.store)[0])
 
-    assert events_of(garment, Rested) == [Rested(71)]
+    assert events_of(garment, Rested) == [Rested(70)]
 
 
 def test_rests_that_were_called_ready_shorten_those_to_come(estimated: FloorWork, clock: HeldClock) -> None:
@@ -340,7 +337,7 @@ def test_a_replaced_piece_rests_after_its_extra_hit_as_after_its_planned_one(
     scorched = Found(FindingKind.SCORCH, ("anchor",))
     anew = estimated.replace_pieces(estimated.peel(garment, Peel.COLD), scorched)
 
-    assert estimated.rest(pressed(estimated, anew)).log[-1].what == Rested(71)
+    assert estimated.rest(pressed(estimated, anew)).log[-1].what == Rested(70)
 
 
 def test_a_rest_that_went_on_can_be_taken_back(estimated: FloorWork) -> None:

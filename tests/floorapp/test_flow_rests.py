@@ -1,0 +1,163 @@
+"""A garment that rests: for how long, how that was found, and what a hand says that finds it cold or warm."""
+
+from collections.abc import Iterator
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+
+from floorapp.flow import Flow, ScreenName
+from floorapp.screens.floor_presenter import rail_of
+from floorapp.screens.garment_presenter import card_of
+from floorapp.screens.peel_presenter import rest_words
+from floorapp.views import Cue, Tap
+from models.floor.resting import BY_HABIT, Basis, Rest
+from models.garment.cycle import State
+from models.heat.piece_rest import PieceRest
+from models.heat.ranges import Estimate
+from models.job.job import GarmentOrder, Peel
+from models.store.store import Store
+from tests.floorapp.taps import press, state_of, tap, tap_primary, wait_for_the_rest
+from tests.held_clock import HeldClock
+from tests.sample_jobs import rested_recipe
+from tests.small_floor import codes_of, flow_on, loaded_store
+
+GARMENTS = 5
+
+
+@pytest.fixture
+def store(tmp_path: Path, clock: HeldClock) -> Iterator[Store]:
+    """Five vests whose rests were estimated."""
+    orders = tuple(GarmentOrder(n, "M") for n in range(1, GARMENTS + 1))
+    recipe = rested_recipe()
+    store = loaded_store(tmp_path, clock, replace(recipe, job=replace(recipe.job, garments=orders)))
+    yield store
+    store.close()
+
+
+@pytest.fixture
+def resting(flow: Flow, store: Store, clock: HeldClock) -> Flow:
+    """The first vest has just gone to the rail."""
+    to_rest(flow, clock, codes_of(store)[0])
+    return flow
+
+
+def to_rest(flow: Flow, clock: HeldClock, code: str) -> None:
+    flow.scan(code)
+    press(flow, clock)
+    tap(flow, Tap.PEEL, Peel.HOT.value)
+
+
+def lines_of(flow: Flow) -> list[str]:
+    return [line.text for group in card_of(flow).groups for line in group.lines]
+
+
+def choices_of(flow: Flow) -> list[str]:
+    return [button.text for button in card_of(flow).choices]
+
+
+def test_the_rail_counts_the_estimated_rest(resting: Flow) -> None:
+    assert [item.left_s for item in rail_of(resting)] == [70]
+
+
+def test_before_it_goes_to_rest_the_card_says_how_long_and_that_it_is_an_estimate(
+    flow: Flow, store: Store, clock: HeldClock
+) -> None:
+    flow.scan(codes_of(store)[0])
+    press(flow, clock)
+
+    told = "rest about 70 s (42 to 116): an estimate; 0 rests here told otherwise so far"
+    assert told in lines_of(flow)
+
+
+def test_while_it_rests_the_card_says_the_same(resting: Flow, store: Store) -> None:
+    resting.scan(codes_of(store)[0])
+
+    assert any(line.startswith("rest about 70 s (42 to 116): an estimate") for line in lines_of(resting))
+
+
+def test_a_hand_that_finds_it_cold_before_its_time_peels_it(
+    resting: Flow, store: Store, clock: HeldClock
+) -> None:
+    clock.advance(40)
+    resting.scan(codes_of(store)[0])
+    assert "Cold already: they are off" in choices_of(resting)
+    tap(resting, Tap.PEEL, Peel.COLD.value)
+
+    assert state_of(resting) == State.CHECKING
+
+
+def test_a_hand_that_finds_it_warm_sends_it_back_and_it_calls_again(
+    resting: Flow, store: Store, clock: HeldClock
+) -> None:
+    wait_for_the_rest(resting, clock)
+    resting.tick()
+    resting.scan(codes_of(store)[0])
+    assert "Still warm: rest it 0:46 more" in choices_of(resting)
+    tap(resting, Tap.REST_ON)
+    assert state_of(resting) == State.RESTING
+    tap(resting, Tap.TO_FLOOR)
+    left_s = [item.left_s for item in rail_of(resting)]
+    clock.advance(46)
+    resting.tick()
+
+    assert left_s == [46]
+    assert resting.take_cues() == [Cue.PEEL_NOW, Cue.REST_OVER, Cue.REST_OVER]
+
+
+def test_sent_back_by_mistake_is_taken_back(resting: Flow, store: Store, clock: HeldClock) -> None:
+    wait_for_the_rest(resting, clock)
+    resting.scan(codes_of(store)[0])
+    tap(resting, Tap.REST_ON)
+    tap(resting, Tap.TAKE_BACK)
+
+    assert card_of(resting).primary is not None
+    assert "Still warm: rest it 0:46 more" in choices_of(resting)
+
+
+def test_what_one_station_learned_another_rests_by(
+    flow: Flow, store: Store, clock: HeldClock, tmp_path: Path
+) -> None:
+    *earlier, last = codes_of(store)
+    for code in earlier:
+        to_rest(flow, clock, code)
+        clock.advance(40)
+        flow.scan(code)
+        tap(flow, Tap.PEEL, Peel.COLD.value)
+        tap_primary(flow)
+    other = flow_on(store, clock, tmp_path, "Station 2")
+    other.scan(last)
+    press(other, clock)
+
+    (told,) = [line for line in lines_of(other) if line.startswith("rest")]
+    assert told.endswith(f"learned from {GARMENTS - 1} rests here")
+    tap_primary(other)
+    assert 40 <= rail_of(other)[0].left_s <= 50  # type: ignore[operator]  # it is on the rail
+
+
+def test_a_warm_peel_says_when_it_is_warm(tmp_path: Path, clock: HeldClock) -> None:
+    recipe = rested_recipe()
+    materials = tuple(replace(m, peel=Peel.WARM) if m.carrier else m for m in recipe.job.materials)
+    rests = (PieceRest("anchor", Peel.WARM, 20.0, 33.0, 49.0),)
+    warm = replace(recipe, job=replace(recipe.job, materials=materials), rests=rests)
+    store = loaded_store(tmp_path / "warm", clock, warm)
+    flow = flow_on(store, clock, tmp_path)
+    flow.scan(codes_of(store)[0])
+    press(flow, clock)
+    headings = [group.heading for group in card_of(flow).groups]
+    store.close()
+
+    assert headings == ["When it is warm: about 33 s (20 to 49), an estimate"]
+
+
+def test_a_batch_from_before_rests_were_estimated_says_so() -> None:
+    assert rest_words(BY_HABIT) == "rest 60 s: by habit, none was estimated for this batch"
+
+
+def test_one_rest_is_one_rest() -> None:
+    one = Rest(Estimate(42.0, 70.5, 116.0), Basis.ESTIMATE, 1)
+    assert rest_words(one).endswith("an estimate; 1 rest here told otherwise so far")
+
+
+def test_a_rest_sends_to_the_floor_for_the_next(resting: Flow) -> None:
+    assert resting.screen == ScreenName.FLOOR
