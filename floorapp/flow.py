@@ -223,6 +223,7 @@ class Flow:
             Tap.WHAT_IF: self._to_what_if,
             Tap.TRY_WHAT: self.what_if.choose,
             Tap.TRY_PIECE: self.what_if.choose_piece,
+            Tap.TRY_DRAG: self.what_if.drag,
             Tap.TRY_STEP: self.what_if.step,
             Tap.TURN_TO_HIT: self.what_if.turn_to,
             Tap.STOP_TRY: lambda _: self.what_if.stop(),

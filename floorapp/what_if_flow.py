@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 
 from floorapp.background import Background
 from floorapp.set_up_flow import Planning
-from models.errors import FloorError
+from models.errors import FloorError, NoSequenceExistsError
 from models.job.job import Job
 from models.planning.plan import Plan
 from models.planning.what_if import with_material, with_piece_moved, with_platen
@@ -17,8 +17,9 @@ PIECE = "piece"
 
 @dataclass(frozen=True, slots=True)
 class WhatIf:
-    """`plan` is that of the job as it is, `tried_plan` that of `tried`; neither `tried_plan` nor `refusal`
-    is there while it is being planned. `subject` is what the steps change: ("platen", "0") and the like.
+    """`plan` is that of the job as it is, `tried_plan` that of `tried`. While it is being planned there is
+    neither `tried_plan` nor `refusal`; `is_proved_none` goes with a refusal: no sequence exists. `subject` is
+    what the steps change: ("platen", "0") and the like.
     """
 
     job: Job
@@ -26,6 +27,7 @@ class WhatIf:
     tried: Job
     tried_plan: Plan | None
     refusal: str = ""
+    is_proved_none: bool = False
     progress: str = ""
     hit: int = 0
     subject: tuple[str, str] = (PLATEN, "0")
@@ -60,11 +62,17 @@ class WhatIfFlow:
         what, _, amount = written.partition(" ")
         self._try(_changed(state.tried, state.subject, what, int(amount)))
 
+    def drag(self, written: str) -> None:
+        """Moves a piece by mm to the right and down: "12 -3 anchor-1". Raises TryRefusedError."""
+        right_mm, down_mm, piece = written.split(" ", 2)
+        self.choose_piece(piece)
+        self._try(with_piece_moved(self._there().tried, piece, int(right_mm), int(down_mm)))
+
     def undo_all(self) -> None:
         """Back to the job as it is."""
         state = self._there()
         self._in_place_of_the_last()
-        self._now(tried=state.job, tried_plan=state.plan, refusal="", progress="", hit=0)
+        self._now(tried=state.job, tried_plan=state.plan, refusal="", progress="")
 
     def stop(self) -> None:
         """The plan that is best so far will do."""
@@ -74,7 +82,7 @@ class WhatIfFlow:
         from models.planning.sizes import plan_sizes
 
         planning = self._in_place_of_the_last()
-        self._now(tried=job, tried_plan=None, refusal="", progress="Planning …", hit=0)
+        self._now(tried=job, tried_plan=None, refusal="", progress="Planning …")
         self.background.run(
             lambda: plan_sizes(
                 job,
@@ -97,7 +105,8 @@ class WhatIfFlow:
         self._now_of(planning, tried_plan=plan, progress=told)
 
     def _refused(self, planning: Planning, error: FloorError) -> None:
-        self._now_of(planning, tried_plan=None, refusal=str(error), progress="")
+        is_proved = isinstance(error, NoSequenceExistsError)
+        self._now_of(planning, tried_plan=None, refusal=str(error), is_proved_none=is_proved, progress="")
 
     def _now_of(self, planning: Planning, **changes: object) -> None:
         if planning is self.planning:

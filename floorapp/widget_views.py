@@ -35,6 +35,24 @@ class MapView:
     platen: Box | None = None
 
 
+@dataclass(frozen=True, slots=True)
+class HitShown:
+    """One hit of a plan on its side, with its title; or, without a hit, what stands there in its place."""
+
+    title: str
+    map: MapView | None
+
+
+@dataclass(frozen=True, slots=True)
+class TotalRow:
+    """One total of a plan as it is and as it is tried, in words; `is_other` where they are not the same."""
+
+    name: str
+    before: str
+    now: str
+    is_other: bool = False
+
+
 class RungState(StrEnum):
     DONE = "done"
     CURRENT = "now"

@@ -1,21 +1,23 @@
-"""What the What-if screen says: the tried plan hit by hit, the totals before and after, and the steps."""
+"""What the What-if screen says: both plans hit by hit, the totals before and after, and the steps."""
 
 from dataclasses import dataclass
 
 from floorapp.flow import Flow
 from floorapp.screens.garment_presenter import header_of
-from floorapp.screens.set_up_presenter import hit_title, maps_of
+from floorapp.screens.set_up_presenter import maps_of
 from floorapp.screens.words import count_of
 from floorapp.views import Action, Button, Group, Header, Line, Tap, Tone
 from floorapp.what_if_flow import MATERIAL, PIECE, PLATEN, WhatIf
-from floorapp.widget_views import MapPiece, MapView, Role
+from floorapp.widget_views import HitShown, MapPiece, MapView, Role, TotalRow
 from models.job.job import Job, Material
 from models.job.sizes import job_for_most
-from models.planning.plan import PlanStatus
-from models.planning.what_if import Compared, changes, compared
+from models.planning.plan import Plan, PlanStatus
+from models.planning.what_if import WALKS, Compared, changes, compared
 
-PLATEN_STEP_MM, PIECE_STEP_MM = 10, 5
-KEPT = "Nothing is stored. A batch on the floor keeps its frozen hits."
+PLATEN_STEP_MM = 10
+PIECE_STEPS_MM = (5, 1)
+WAYS = {"left": ("right", -1), "right": ("right", 1), "up": ("down", -1), "down": ("down", 1)}
+KEPT = "A batch on the floor keeps its frozen hits, whatever is tried here."
 NUMBERS = {
     "lowest_c": ("lowest", "°C"),
     "set_c": ("set", "°C"),
@@ -27,17 +29,20 @@ NUMBERS = {
 
 @dataclass(frozen=True, slots=True)
 class WhatIfView:
+    """`before` and `now` are the same hit of the plan as it is and of the tried one."""
+
     header: Header
-    map: MapView
-    hit: str
+    before: HitShown
+    now: HitShown
     turns: tuple[Button, ...]
     heading: str
-    totals: str
+    totals: tuple[TotalRow, ...]
     kept: str
     news: tuple[Group, ...]
     groups: tuple[Group, ...]
     subjects: tuple[Button, ...]
     steps: tuple[Button, ...]
+    moves_piece: bool
     choices: tuple[Button, ...]
     primary: Button
 
@@ -46,43 +51,65 @@ def what_if_view(flow: Flow) -> WhatIfView:
     state = flow.what_if.state
     if state is None:
         raise LookupError("no job is being tried")
-    title, side_map = _shown(state)
     return WhatIfView(
-        header=header_of(flow, f"What if · {state.job.name}"),
-        map=side_map,
-        hit=title,
+        header=header_of(flow, f"What if · {state.job.name} · nothing is stored"),
+        before=_shown(state, state.job, state.plan, "As it is"),
+        now=_shown(state, state.tried, state.tried_plan, "Tried"),
         turns=_turns(state),
         heading=_heading(state),
-        totals=" · ".join(_row(row) for row in _rows(state)),
+        totals=_totals(state),
         kept=KEPT,
         news=_news(state),
         groups=(Group("Changed", _changes(state)),),
         subjects=_subjects(state),
         steps=_steps(state),
+        moves_piece=state.subject[0] == PIECE,
         choices=_choices(state),
         primary=Button("Back", Action(Tap.BACK)),
     )
 
 
-def _shown(state: WhatIf) -> tuple[str, MapView]:
-    """The hit that is looked at; without a plan the side of the piece that is being moved, or the first."""
-    job = job_for_most(state.tried)
-    if state.tried_plan is not None and state.tried_plan.hits:
-        hits = state.tried_plan.hits
-        place = min(state.hit, len(hits) - 1)
-        _, side_map = maps_of(job, state.tried_plan)[place]
-        return hit_title(hits[place]), side_map
+def _most_hits(state: WhatIf) -> int:
+    return max(len(plan.hits) for plan in (state.plan, state.tried_plan) if plan is not None)
+
+
+def _place(state: WhatIf) -> int:
+    """The hit that is looked at; the tried plan may have fewer than the one before it."""
+    return max(0, min(state.hit, _most_hits(state) - 1))
+
+
+def _shown(state: WhatIf, job: Job, plan: Plan | None, whose: str) -> HitShown:
+    """The hit that is looked at; where this plan has none such, the side as it is after its last one."""
+    job, place = job_for_most(job), _place(state)
+    if plan is None:
+        told = "no plan" if state.refusal else "planning …"
+        return HitShown(f"{whose}: {told}\n", _side_of(job, _side_looked_at(state), Role.LATER))
+    if place >= len(plan.hits):
+        side = plan.hits[-1].side if plan.hits else job.sides[0].name
+        return HitShown(f"{whose}: no hit {place + 1}\nall is down before", _side_of(job, side, Role.DOWN))
+    title, side_map = maps_of(job, plan)[place]
+    return HitShown(f"{whose}: {title}", side_map)
+
+
+def _side_looked_at(state: WhatIf) -> str:
+    """Without a plan: that of the piece that is being moved, or of the hit before the try."""
     kind, name = state.subject
-    side = job.piece(name).side if kind == PIECE else job.pieces[0].side
-    pieces = tuple(MapPiece(piece, Role.LATER) for piece in job.pieces if piece.side == side)
-    return f"No plan yet\n{side}", MapView(job.side(side), pieces)
+    if kind == PIECE:
+        return state.job.piece(name).side
+    hits = state.plan.hits
+    return hits[min(_place(state), len(hits) - 1)].side if hits else state.job.sides[0].name
+
+
+def _side_of(job: Job, side: str, role: Role) -> MapView:
+    pieces = tuple(MapPiece(piece, role) for piece in job.pieces if piece.side == side)
+    return MapView(job.side(side), pieces)
 
 
 def _turns(state: WhatIf) -> tuple[Button, ...]:
-    hits = len(state.tried_plan.hits) if state.tried_plan is not None else 0
+    hits, place = _most_hits(state), _place(state)
     if hits < 2:
         return ()
-    before, after = (state.hit - 1) % hits, (state.hit + 1) % hits
+    before, after = (place - 1) % hits, (place + 1) % hits
     return (
         Button("‹ Hit before", Action(Tap.TURN_TO_HIT, str(before))),
         Button("Next hit ›", Action(Tap.TURN_TO_HIT, str(after))),
@@ -103,7 +130,7 @@ def _changes(state: WhatIf) -> tuple[Line, ...]:
 
 def _heading(state: WhatIf) -> str:
     if state.tried_plan is None:
-        return "No plan" if state.refusal else "Planning …"
+        return _why_none(state) if state.refusal else "Planning …"
     if state.progress:
         return f"{count_of(len(state.tried_plan.hits), 'hit')} so far"
     hits = count_of(len(state.tried_plan.hits), "hit")
@@ -112,18 +139,22 @@ def _heading(state: WhatIf) -> str:
     return f"{hits}, at least {state.tried_plan.lower_bound}"
 
 
-def _rows(state: WhatIf) -> list[Compared]:
-    """The totals that are not nothing before and after."""
-    return [row for row in compared(state.plan, state.tried_plan) if row.before or row.after]
+def _why_none(state: WhatIf) -> str:
+    return "No plan is possible" if state.is_proved_none else "No plan was found"
 
 
-def _row(row: Compared) -> str:
+def _totals(state: WhatIf) -> tuple[TotalRow, ...]:
+    """All that counts, in its order; walks only where there are several presses."""
+    rows = compared(state.plan, state.tried_plan)
+    return tuple(_row(row) for row in rows if row.name != WALKS or state.job.more_presses)
+
+
+def _row(row: Compared) -> TotalRow:
     if row.after is None:
-        return f"{row.name}: {row.before}, now none"
-    if row.after == row.before:
-        return f"{row.name}: {row.before}, the same"
-    far = abs(row.after - row.before)
-    return f"{row.name}: {row.before}, now {row.after}: {far} {'fewer' if row.after < row.before else 'more'}"
+        return TotalRow(row.name, str(row.before), "–", is_other=True)
+    more = row.after - row.before
+    told = f"{row.after} ({'+' if more > 0 else '−'}{abs(more)})" if more else str(row.after)
+    return TotalRow(row.name, str(row.before), told, is_other=bool(more))
 
 
 def _subjects(state: WhatIf) -> tuple[Button, ...]:
@@ -147,31 +178,33 @@ def used_materials(job: Job) -> list[Material]:
 
 
 def _steps(state: WhatIf) -> tuple[Button, ...]:
-    """A row that takes less of each number, and below it one that takes more."""
+    """For each number a step that takes less and one that takes more; for a piece the four ways."""
     kind, name = state.subject
+    if kind == PIECE:
+        return tuple(_move(way, step) for step in PIECE_STEPS_MM for way in WAYS)
     if kind == PLATEN:
         press = state.tried.presses[int(name)]
         numbers = [
-            ("wider", f"width mm\n{press.platen_width_mm:g}", PLATEN_STEP_MM),
-            ("higher", f"height mm\n{press.platen_height_mm:g}", PLATEN_STEP_MM),
-        ]
-    elif kind == MATERIAL:
-        material = state.tried.material(name)
-        numbers = [
-            (number, f"{word} {unit}\n{getattr(material, number):g}", 1)
-            for number, (word, unit) in NUMBERS.items()
+            ("wider", "width", "mm", press.platen_width_mm, PLATEN_STEP_MM),
+            ("higher", "height", "mm", press.platen_height_mm, PLATEN_STEP_MM),
         ]
     else:
-        numbers = [("right", "across mm\n", PIECE_STEP_MM), ("down", "down mm\n", PIECE_STEP_MM)]
-    signs = {"−": -1, "+": 1}
-    return tuple(
-        Button(f"{words} {sign} {step}", Action(Tap.TRY_STEP, f"{number} {of_sign * step}"))
-        for sign, of_sign in signs.items()
-        for number, words, step in numbers
-    )
+        material = state.tried.material(name)
+        numbers = [(key, *words, getattr(material, key), 1) for key, words in NUMBERS.items()]
+    return tuple(_step(*number, more=more) for number in numbers for more in (False, True))
+
+
+def _step(key: str, word: str, unit: str, now: float, step: int, *, more: bool) -> Button:
+    change = step if more else -step
+    return Button(f"{word} {unit}\n{now:g} → {now + change:g}", Action(Tap.TRY_STEP, f"{key} {change}"))
+
+
+def _move(way: str, step_mm: int) -> Button:
+    key, sign = WAYS[way]
+    return Button(f"{step_mm} mm\n{way}", Action(Tap.TRY_STEP, f"{key} {sign * step_mm}"))
 
 
 def _choices(state: WhatIf) -> tuple[Button, ...]:
     stop = (Button("Take the best so far", Action(Tap.STOP_TRY)),) if state.progress else ()
-    undo = (Button("Back to the job as it is", Action(Tap.UNDO_TRY)),) if state.tried != state.job else ()
+    undo = (Button("Undo all changes", Action(Tap.UNDO_TRY)),) if state.tried != state.job else ()
     return (*stop, *undo)

@@ -9,24 +9,34 @@ from kivy.uix.widget import Widget
 from floorapp import theme
 from floorapp.focus import Focusable
 from floorapp.widget_views import MapView, Role
+from floorapp.widgets.drag_ghost import draw_ghost
 from floorapp.widgets.map_layers import MapLayers
 from floorapp.widgets.map_names import LEGEND_MM, MapNames, draw_legend
 from floorapp.widgets.map_scale import MapScale, piece_at, shown_box
+from floorapp.widgets.piece_drag import PieceDrag
 from models.geometry import Box
 
 MARGIN_MM = 4.0
+DRAG_FROM_MM = 3.0
+"""A finger that moves less, in mm of the screen, has tapped."""
 
 
 class PlacementMap(Widget):
-    """Draws `view`; where pieces can be marked, a tap or a key dispatches `on_piece` with the piece's id."""
+    """Draws `view`; where pieces can be marked, a tap or a key dispatches `on_piece` with the piece's id.
+
+    Where they can be dragged too, a finger that takes one elsewhere dispatches `on_dragged` with the id and
+    the whole mm of the garment to the right and down.
+    """
 
     view = ObjectProperty(None, allownone=True)
     can_mark = BooleanProperty(False)
+    can_drag = BooleanProperty(False)
     is_small = BooleanProperty(False)  # no names and no legend: they would cover all
 
-    __events__ = ("on_piece",)
+    __events__ = ("on_piece", "on_dragged")
 
     def __init__(self, **settings: Any) -> None:
+        self._drag: PieceDrag | None = None
         self._redraw = Clock.create_trigger(self._draw, -1)
         super().__init__(**settings)
         self.bind(view=self._redraw, can_mark=self._redraw, pos=self._redraw, size=self._redraw)
@@ -47,14 +57,50 @@ class PlacementMap(Widget):
     def on_piece(self, piece_id: str) -> None:
         """The default handler does nothing; owners bind to the event."""
 
+    def on_dragged(self, piece_id: str, right_mm: int, down_mm: int) -> None:
+        """The default handler does nothing; owners bind to the event."""
+
     def on_touch_down(self, touch: Any) -> bool:
         if not (self.view and self.can_mark and self.collide_point(*touch.pos)):
             return False
         scale = self.scale
         piece = piece_at(self.view, scale.to_mm(touch.pos), theme.px(theme.TARGET_MM) / scale.px_per_mm)
-        if piece is not None:
+        if piece is None or self._drag is not None:
+            return True
+        if self.can_drag:
+            self._begin_drag(touch, piece)
+        else:
             self.dispatch("on_piece", piece)
         return True
+
+    def _begin_drag(self, touch: Any, piece_id: str) -> None:
+        piece = next(entry.piece for entry in self.view.pieces if entry.piece.id == piece_id)
+        self._drag = PieceDrag(piece, touch.pos, touch.pos, self.scale.px_per_mm, theme.px(DRAG_FROM_MM))
+        touch.grab(self)
+
+    def on_touch_move(self, touch: Any) -> bool:
+        if touch.grab_current is not self or self._drag is None:
+            return False
+        self._drag = self._drag.to(touch.pos)
+        self._draw_drag()
+        return True
+
+    def on_touch_up(self, touch: Any) -> bool:
+        if touch.grab_current is not self or self._drag is None:
+            return False
+        touch.ungrab(self)
+        drag, self._drag = self._drag, None
+        self._draw_drag()
+        if not drag.is_begun:
+            self.dispatch("on_piece", drag.piece.id)
+        elif any(drag.shift_mm):
+            self.dispatch("on_dragged", drag.piece.id, *drag.shift_mm)
+        return True
+
+    def _draw_drag(self) -> None:
+        self.canvas.after.clear()
+        if self._drag is not None and self._drag.is_begun:
+            draw_ghost(self.canvas.after, self.scale, Box(*self.pos, *self.size), self._drag)
 
     def _draw(self, _dt: float) -> None:
         self.canvas.before.clear()

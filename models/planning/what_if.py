@@ -12,6 +12,7 @@ from models.job.on_the_side import lies_on_in_every_size
 from models.planning.plan import Plan
 
 SMALLEST_PLATEN_MM = 20.0
+WALKS = "walks between presses"
 
 
 class TryRefusedError(DataError):
@@ -92,11 +93,24 @@ def changes(before: Job, after: Job) -> tuple[str, ...]:
         if old != new
     ]
     moved = [
-        f"{new.label} {new.box.x - old.box.x:+g} mm across, {new.box.y - old.box.y:+g} mm down"
+        f"{new.label} {shift_words(new.box.x - old.box.x, new.box.y - old.box.y)}"
         for old, new in zip(before.pieces, after.pieces, strict=True)
         if old.outline != new.outline
     ]
     return (*platens, *numbers, *moved)
+
+
+def shift_words(right_mm: float, down_mm: float) -> str:
+    """How far and where to something is moved.
+
+    >>> shift_words(12, -3)
+    '12 mm right, 3 mm up'
+    >>> shift_words(0, 5)
+    '5 mm down'
+    """
+    across = f"{abs(right_mm):g} mm {'right' if right_mm > 0 else 'left'}" if right_mm else ""
+    along = f"{abs(down_mm):g} mm {'down' if down_mm > 0 else 'up'}" if down_mm else ""
+    return ", ".join(filter(None, (across, along))) or "where it was"
 
 
 def words_of(material: Material) -> str:
@@ -109,7 +123,7 @@ def compared(before: Plan, after: Plan | None) -> tuple[Compared, ...]:
     """The totals side by side, in the order in which they count."""
     names = {
         "hits": "hits",
-        "walks": "walks between presses",
+        "walks": WALKS,
         "temperature_changes": "changes of temperature",
         "side_changes": "changes of side",
         "dwell_s": "seconds under the press",

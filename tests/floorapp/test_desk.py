@@ -40,7 +40,7 @@ def test_a_stored_batch_is_tried_with_a_narrower_platen_and_a_piece_elsewhere_by
     operator.tap("What if")
     operator.tap("width mm")
     operator.tap_piece("wave")
-    operator.tap("down mm")
+    operator.tap("5 mm\nup")
 
     assert operator.flow.screen == ScreenName.WHAT_IF
     state = operator.flow.what_if.state

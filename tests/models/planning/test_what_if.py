@@ -163,7 +163,7 @@ def test_the_changes_are_told_with_what_was_there_before() -> None:
     assert changes(job, tried) == (
         "platen 450 × 500 mm, was 400 × 500",
         "Raised foam film: 145 to 160 °C, set 149, 16 to 25 s, was 145 to 160 °C, set 149, 15 to 25 s",
-        "sun +5 mm across, +0 mm down",
+        "sun 5 mm right",
     )
     assert changes(job, job) == ()
 
