@@ -12,6 +12,7 @@ from floorapp.screens.words import (
     plan_words,
 )
 from models.heat.heat_finding import HeatFinding
+from models.heat.lift_rates import LiftRate
 from models.heat.piece_rest import PieceRest, longest_rest
 from models.job.job import Job, Peel
 from models.job.sizes import sizes_of
@@ -125,6 +126,7 @@ def review_in_words(title: str, review: Review) -> str:
     ]
     tallies = (("found", review.by_kind), ("on", review.by_material), ("where", review.by_place))
     parts += [_row(name, _ranking(ranking)) for name, ranking in tallies if ranking]
+    parts += [_row("lifted", _lift_rate(rate)) for rate in review.lift_rates]
     return "\n".join([*parts, "", *_garment_rows(review)])
 
 
@@ -149,6 +151,11 @@ def _percent(ratio: float | None) -> str:
 
 def _ranking(tallies: Sequence[Tally]) -> str:
     return ", ".join(f"{tally.name} {tally.count}" for tally in tallies)
+
+
+def _lift_rate(rate: LiftRate) -> str:
+    reach = f"95 % sure: {rate.interval.low:.0%} to {rate.interval.high:.0%}"
+    return f"{rate.material}, peeled {rate.how.value}: {rate.lifted} of {rate.of}, {rate.share:.0%} ({reach})"
 
 
 def _garment_rows(review: Review) -> Iterator[str]:

@@ -2,7 +2,7 @@
 
 from collections import Counter
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 from functools import cache
 from typing import Protocol
@@ -10,6 +10,8 @@ from typing import Protocol
 from models.garment.cycle import ENDED, State
 from models.garment.events import Completed, Event, Found, Happening, Opened, Spoiled, TakenUp
 from models.garment.progress import Progress, Recipe, effective, fold
+from models.heat.lift_rates import LiftRate, lift_rates
+from models.heat.observations import peel_observations
 from models.job.job import Job
 from models.quality.key_figures import KeyFigures, key_figures_of
 from models.quality.place import place_of
@@ -70,6 +72,7 @@ class Review:
     by_kind: tuple[Tally, ...]
     by_material: tuple[Tally, ...]
     by_place: tuple[Tally, ...]
+    lift_rates: tuple[LiftRate, ...] = ()  # their materials by label, as in `by_material`
 
 
 def review_of(recipe: Recipe, garments: Iterable[tuple[OnTheRoster, Sequence[Event]]]) -> Review:
@@ -95,6 +98,7 @@ def review_of(recipe: Recipe, garments: Iterable[tuple[OnTheRoster, Sequence[Eve
         by_kind=ranked(finding.kind.value for finding in found),
         by_material=ranked(_material_label(job, piece.material) for job, piece in where),
         by_place=ranked(place_of(job, piece) for job, piece in where),
+        lift_rates=_lift_rates(recipe, (events for _, events, _ in folded)),
     )
 
 
@@ -102,6 +106,12 @@ def ranked(names: Iterable[str]) -> tuple[Tally, ...]:
     """The names with their counts, the most frequent first, equals by name."""
     counts = sorted(Counter(names).items(), key=lambda item: (-item[1], item[0]))
     return tuple(Tally(name, count) for name, count in counts)
+
+
+def _lift_rates(recipe: Recipe, logs: Iterable[Sequence[Event]]) -> tuple[LiftRate, ...]:
+    """Lifts by how the pieces were really peeled, which may be otherwise than planned."""
+    rates = lift_rates(seen for log in logs for seen in peel_observations(recipe, log))
+    return tuple(replace(rate, material=_material_label(recipe.job, rate.material)) for rate in rates)
 
 
 def _line(row: OnTheRoster, events: Sequence[Event], progress: Progress) -> GarmentLine:

@@ -7,6 +7,7 @@ from io import StringIO
 from typing import Any
 
 from models.garment.events import Found
+from models.heat.lift_rates import LiftRate
 from models.quality.key_figures import KeyFigures
 from models.quality.review import GarmentLine, Review, Tally
 
@@ -29,6 +30,7 @@ def review_to_json(review: Review) -> dict[str, Any]:
             "by_material": _tallies_to_json(review.by_material),
             "by_place": _tallies_to_json(review.by_place),
         },
+        "lift_rates": [_lift_rate_to_json(rate) for rate in review.lift_rates],
         "garments": [_line_to_json(line) for line in review.garments],
     }
 
@@ -91,6 +93,18 @@ def _figures_to_json(figures: KeyFigures) -> dict[str, Any]:
 
 def _tallies_to_json(tallies: Sequence[Tally]) -> dict[str, int]:
     return {tally.name: tally.count for tally in tallies}
+
+
+def _lift_rate_to_json(rate: LiftRate) -> dict[str, Any]:
+    return {
+        "material": rate.material,
+        "fabric": rate.fabric,
+        "peeled": rate.how,
+        "pieces": rate.of,
+        "lifted": rate.lifted,
+        "share": rate.share,
+        "share_95": [rate.interval.low, rate.interval.high],
+    }
 
 
 def _line_to_json(line: GarmentLine) -> dict[str, Any]:

@@ -5,11 +5,13 @@ from dataclasses import replace
 from floorapp.in_words import plan_in_words, review_in_words
 from models.garment.cycle import State
 from models.garment.events import FindingKind, Found
+from models.heat.lift_rates import LiftRate
 from models.heat.piece_rest import PieceRest
 from models.job.job import Peel
 from models.planning.plan import PlanStatus
 from models.quality.key_figures import KeyFigures
 from models.quality.review import GarmentLine, Review, Tally
+from models.quality.wilson import Interval
 from tests.sample_jobs import crew_vest_job, crew_vest_plan
 
 
@@ -81,6 +83,12 @@ def test_a_later_hit_names_what_it_heats_again_and_its_cover():
 def test_the_review_says_figures_with_their_interval():
     told = review_in_words("Vests (LC-0147)", reviewed(KeyFigures(263, 81, 5, 2)))
     assert "first pass   30.8%, 81 of 263 inspected (95 % sure: 26% to 37%)" in told
+
+
+def test_the_review_says_how_often_what_was_peeled_so_lifted():
+    rate = LiftRate("Raised foam film", "canvas", Peel.WARM, 1, 10, Interval(0.018, 0.404))
+    told = review_in_words("Vests", replace(reviewed(KeyFigures(1, 1, 0, 0)), lift_rates=(rate,)))
+    assert "lifted       Raised foam film, peeled warm: 1 of 10, 10% (95 % sure: 2% to 40%)" in told
 
 
 def test_a_figure_of_nothing_is_no_figure():

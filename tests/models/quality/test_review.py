@@ -22,10 +22,12 @@ from models.garment.events import (
     Held,
     Opened,
     Passed,
+    Peeled,
     Spoiled,
     TakenBack,
     TakenUp,
 )
+from models.job.job import Peel
 from models.quality.key_figures import KeyFigures
 from models.quality.review import Review, Tally, review_of
 from models.quality.review_export import CSV_HEADING, review_to_csv, review_to_json
@@ -69,6 +71,12 @@ def log_of(happenings: Sequence[Happening]) -> list[Event]:
 
 def review(*garments: tuple[Row, Sequence[Happening]]) -> Review:
     return review_of(crew_vest_recipe(), [(row, log_of(what)) for row, what in garments])
+
+
+def peeled(how: Peel, *then: Happening) -> tuple[Happening, ...]:
+    """A garment whose anchor comes off `how` after its first hit."""
+    off = (Peeled(("wave",), Peel.HOT), Peeled(("anchor",), how), AllPeeled())
+    return (TakenUp(), Closed(15), Opened(15), *off, *then)
 
 
 def whole_batch() -> Review:
@@ -196,3 +204,35 @@ def test_the_json_of_an_untouched_batch_has_no_figures_instead_of_zeros():
     told = review_to_json(review((Row(1), ())))
     assert told["key_figures"]["first_pass_yield"] is None
     assert told["key_figures"]["first_pass_yield_95"] is None
+
+
+def test_lifts_are_counted_by_how_the_piece_was_really_peeled() -> None:
+    lifted = (Found(FindingKind.LIFT, ("anchor",)), Passed())
+    cold, warm = peeled(Peel.COLD, Passed()), peeled(Peel.WARM, *lifted)
+    reviewed = review((Row(1), cold), (Row(2), cold), (Row(3), peeled(Peel.WARM, Passed())), (Row(4), warm))
+
+    told = [(rate.material, rate.how, rate.lifted, rate.of) for rate in reviewed.lift_rates]
+    assert told == [
+        ("Glitter film", Peel.HOT, 0, 4),
+        ("Raised foam film", Peel.WARM, 1, 2),
+        ("Raised foam film", Peel.COLD, 0, 2),
+    ]
+
+
+def test_lift_rates_in_the_json_have_their_interval() -> None:
+    rate = review_to_json(review((Row(1), peeled(Peel.COLD, Passed()))))["lift_rates"][1]
+    low, high = rate.pop("share_95")
+
+    assert json.loads(json.dumps(rate)) == {
+        "material": "Raised foam film",
+        "fabric": "quilted polyamide",
+        "peeled": "cold",
+        "pieces": 1,
+        "lifted": 0,
+        "share": 0.0,
+    }
+    assert low == 0 < high < 1
+
+
+def test_what_no_check_has_seen_has_no_lift_rate() -> None:
+    assert review((Row(1), peeled(Peel.COLD))).lift_rates == ()
