@@ -19,13 +19,14 @@ class ReviewScreen(FloorScreen):
     figures = ObjectProperty(())
     sizes = StringProperty()
     bars = ObjectProperty(())
+    lifts = StringProperty()
     filters = ObjectProperty(())
     rows = ObjectProperty([])
     choices = ObjectProperty(())
 
     def show(self, view: ReviewView) -> None:
         self.header, self.waiting, self.figures = view.header, view.waiting, view.figures
-        self.sizes = "\n".join(view.sizes)
+        self.sizes, self.lifts = "\n".join(view.sizes), "\n".join(view.lifts)
         self.bars, self.filters, self.choices = view.bars, view.filters, view.choices
         self.rows = [{"row": row, "screen": self} for row in view.rows]
 

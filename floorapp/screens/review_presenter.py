@@ -8,6 +8,7 @@ from floorapp.screens.words import count_of, listed
 from floorapp.views import Action, Button, Header, Tap, Tone
 from models.garment.cycle import State
 from models.garment.events import Found
+from models.heat.lift_rates import LiftRate
 from models.quality.key_figures import KeyFigures
 from models.quality.review import GarmentLine, Review, Tally
 from models.tags.code import spoken
@@ -58,6 +59,7 @@ class ReviewView:
     filters: tuple[Button, ...]
     rows: tuple[GarmentRowView, ...]
     choices: tuple[Button, ...]
+    lifts: tuple[str, ...] = ()
 
 
 STATE_TONES = {
@@ -92,6 +94,7 @@ def review_view(flow: Flow) -> ReviewView:
         filters=filters_of(review, choice.state),
         rows=tuple(row_of(line) for line in review.garments if choice.state in {None, line.state}),
         choices=choices,
+        lifts=tuple(lift_words(rate) for rate in review.lift_rates),
     )
 
 
@@ -141,6 +144,12 @@ def bars_of(review: Review) -> tuple[Bars, ...]:
 def scaled(tallies: tuple[Tally, ...]) -> tuple[Bar, ...]:
     longest = max((tally.count for tally in tallies), default=1)
     return tuple(Bar(tally.name, tally.count, tally.count / longest) for tally in tallies)
+
+
+def lift_words(rate: LiftRate) -> str:
+    """How often pieces of one material lifted that were peeled so, to be held against the other ways."""
+    likely = f"likely {100 * rate.interval.low:.0f} to {percent(rate.interval.high)}"
+    return f"{rate.material}, {rate.how.value}: {rate.lifted} of {rate.of}, {percent(rate.share)}; {likely}"
 
 
 def filters_of(review: Review, chosen: State | None) -> tuple[Button, ...]:

@@ -7,13 +7,14 @@ import pytest
 
 from floorapp.background import AtOnce, T
 from floorapp.flow import Flow, ScreenName
+from floorapp.screens.review_presenter import review_view
 from floorapp.set_up_flow import SetUpFlow
 from floorapp.views import Tap, Tone
 from models.errors import FloorError
 from models.store.store import Store
-from tests.floorapp.taps import tap
+from tests.floorapp.taps import tap, tap_primary, to_the_check
 from tests.held_clock import HeldClock
-from tests.small_floor import flow_on
+from tests.small_floor import codes_of, flow_on
 
 REFERENCE = "LC-0147"
 
@@ -114,3 +115,16 @@ def test_long_work_that_the_computer_refuses_is_a_line_too() -> None:
     assert [str(error) for error in told] == [
         "No space left on device; see to the disk or folder, then try again"
     ]
+
+
+def test_the_review_tells_lifts_by_how_the_pieces_were_peeled(
+    flow: Flow, store: Store, clock: HeldClock, later: LaterOn
+) -> None:
+    to_the_check(flow, clock, codes_of(store)[0])
+    tap_primary(flow)
+    tap(flow, Tap.TO_REVIEW, REFERENCE)
+    later.do_it()
+
+    hot, cold = review_view(flow).lifts
+    assert hot.startswith("Glitter film, hot: 0 of 1")
+    assert cold.replace("\N{NO-BREAK SPACE}", " ") == "Raised foam film, cold: 0 of 1, 0 %; likely 0 to 79 %"
