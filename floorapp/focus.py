@@ -6,6 +6,7 @@ from typing import Any
 from kivy.graphics import Color, InstructionGroup, Line
 from kivy.metrics import mm
 from kivy.properties import BooleanProperty
+from kivy.uix.scrollview import ScrollView
 
 from floorapp.palette import ATTENTION, INK
 from floorapp.theme import FOCUS_MM
@@ -39,6 +40,15 @@ class Focusable:
             self._frame.add(Line(rectangle=(*self.pos, *self.size), width=width, joint="miter"))
 
 
+def bring_into_view(target: Any) -> None:
+    """Scrolls the lists around a target until it is seen."""
+    around = target.parent
+    while around is not None and around.parent is not around:  # the window is its own parent
+        if isinstance(around, ScrollView):
+            around.scroll_to(target, padding=mm(FOCUS_MM), animate=False)
+        around = around.parent
+
+
 class FocusRing:
     """Moves the frame through what the current screen offers, in the order in which it was built."""
 
@@ -54,7 +64,9 @@ class FocusRing:
         at = next((k for k, target in enumerate(targets) if target.is_focused), None)
         place = at + steps if at is not None else (0 if steps > 0 else -1)
         self.clear()
-        targets[place % len(targets)].is_focused = True
+        framed = targets[place % len(targets)]
+        framed.is_focused = True
+        bring_into_view(framed)
 
     def activate(self) -> bool:
         """Acts on the framed target; answers whether there was one."""

@@ -17,7 +17,7 @@ from floorapp.widgets.piece_drag import PieceDrag
 from models.geometry import Box
 
 MARGIN_MM = 4.0
-DRAG_FROM_MM = 3.0
+DRAG_FROM_MM = 2.0
 """A finger that moves less, in mm of the screen, has tapped."""
 
 

@@ -137,6 +137,19 @@ class Driver:
         self.advance(FRAME_S)
         self.frames()
 
+    def drag(self, start: tuple[float, float], end: tuple[float, float]) -> None:
+        """A finger that comes down, moves in a few steps, and goes up."""
+        from kivy.tests.common import UnitTestTouch
+
+        finger = UnitTestTouch(*start)
+        finger.touch_down()
+        for share in (0.25, 0.5, 0.75, 1.0):
+            finger.touch_move(*(a + (b - a) * share for a, b in zip(start, end, strict=True)))
+            self.frames()
+        finger.touch_up()
+        self.advance(FRAME_S)
+        self.frames()
+
     def scan(self, text: str) -> None:
         """A scanner types the text and Enter, 2 ms a key, with Shift held for each capital."""
         for character in text:
