@@ -17,9 +17,9 @@ PIECE = "piece"
 
 @dataclass(frozen=True, slots=True)
 class WhatIf:
-    """`plan` is that of the job as it is, `tried_plan` that of `tried`. While it is being planned there is
-    neither `tried_plan` nor `refusal`; `is_proved_none` goes with a refusal: no sequence exists. `subject` is
-    what the steps change: ("platen", "0") and the like.
+    """`plan` is that of the job as it is. `tried_plan` is that of `tried`: while it is planned, the best
+    so far, if any. Where there is none, `refusal` says why, and `is_proved_none` that there can be none.
+    `subject` is what the steps change: ("platen", "0") and the like.
     """
 
     job: Job
@@ -28,7 +28,7 @@ class WhatIf:
     tried_plan: Plan | None
     refusal: str = ""
     is_proved_none: bool = False
-    progress: str = ""
+    is_planning: bool = False
     hit: int = 0
     subject: tuple[str, str] = (PLATEN, "0")
 
@@ -72,7 +72,7 @@ class WhatIfFlow:
         """Back to the job as it is."""
         state = self._there()
         self._in_place_of_the_last()
-        self._now(tried=state.job, tried_plan=state.plan, refusal="", progress="")
+        self._now(tried=state.job, tried_plan=state.plan, refusal="", is_planning=False)
 
     def stop(self) -> None:
         """The plan that is best so far will do."""
@@ -82,14 +82,14 @@ class WhatIfFlow:
         from models.planning.sizes import plan_sizes
 
         planning = self._in_place_of_the_last()
-        self._now(tried=job, tried_plan=None, refusal="", progress="Planning …")
+        self._now(tried=job, tried_plan=None, refusal="", is_planning=True)
         self.background.run(
             lambda: plan_sizes(
                 job,
-                progress=lambda plan: self.background.tell(lambda: self._tell(planning, plan)),
+                progress=lambda plan: self.background.tell(lambda: self._now_of(planning, tried_plan=plan)),
                 stop=lambda: planning.is_stopped,
             ),
-            lambda plan: self._now_of(planning, tried_plan=plan, progress=""),
+            lambda plan: self._now_of(planning, tried_plan=plan, is_planning=False),
             lambda error: self._refused(planning, error),
         )
 
@@ -99,14 +99,11 @@ class WhatIfFlow:
         self.planning = Planning()
         return self.planning
 
-    def _tell(self, planning: Planning, plan: Plan) -> None:
-        """The best plan so far is shown while a better one, or the proof, is sought."""
-        told = f"Best so far: {plan.totals.hits} hits; at least {plan.lower_bound} are needed."
-        self._now_of(planning, tried_plan=plan, progress=told)
-
     def _refused(self, planning: Planning, error: FloorError) -> None:
         is_proved = isinstance(error, NoSequenceExistsError)
-        self._now_of(planning, tried_plan=None, refusal=str(error), is_proved_none=is_proved, progress="")
+        self._now_of(
+            planning, tried_plan=None, refusal=str(error), is_proved_none=is_proved, is_planning=False
+        )
 
     def _now_of(self, planning: Planning, **changes: object) -> None:
         if planning is self.planning:

@@ -36,7 +36,7 @@ class WhatIfScreen(FloorScreen):
     totals = ObjectProperty(())
     turns = ObjectProperty(())
     kept = StringProperty()
-    news = ObjectProperty(())
+    why = ObjectProperty(())
     groups = ObjectProperty(())
     subjects = ObjectProperty(())
     steps = ObjectProperty(())
@@ -47,7 +47,7 @@ class WhatIfScreen(FloorScreen):
     def show(self, view: WhatIfView) -> None:
         self.header, self.before, self.now = view.header, view.before, view.now
         self.heading, self.totals, self.turns = view.heading, view.totals, view.turns
-        self.kept, self.news, self.groups = view.kept, view.news, view.groups
+        self.kept, self.why, self.groups = view.kept, view.why, view.groups
         self.moves_piece = view.moves_piece
         self.subjects, self.steps = view.subjects, view.steps
         self.choices, self.primary = view.choices, view.primary

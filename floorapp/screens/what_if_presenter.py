@@ -38,7 +38,7 @@ class WhatIfView:
     heading: str
     totals: tuple[TotalRow, ...]
     kept: str
-    news: tuple[Group, ...]
+    why: tuple[Group, ...]
     groups: tuple[Group, ...]
     subjects: tuple[Button, ...]
     steps: tuple[Button, ...]
@@ -59,7 +59,7 @@ def what_if_view(flow: Flow) -> WhatIfView:
         heading=_heading(state),
         totals=_totals(state),
         kept=KEPT,
-        news=_news(state),
+        why=_why(state),
         groups=(Group("Changed", _changes(state)),),
         subjects=_subjects(state),
         steps=_steps(state),
@@ -116,11 +116,11 @@ def _turns(state: WhatIf) -> tuple[Button, ...]:
     )
 
 
-def _news(state: WhatIf) -> tuple[Group, ...]:
-    """Why there is no plan, or how far it is."""
-    if state.refusal:
-        return (Group("Why", tuple(Line(line) for line in state.refusal.splitlines()), Tone.HELD),)
-    return (Group("", (Line(state.progress),), Tone.ATTENTION),) if state.progress else ()
+def _why(state: WhatIf) -> tuple[Group, ...]:
+    """Why there is no plan."""
+    if not state.refusal:
+        return ()
+    return (Group("Why", tuple(Line(line) for line in state.refusal.splitlines()), Tone.HELD),)
 
 
 def _changes(state: WhatIf) -> tuple[Line, ...]:
@@ -131,9 +131,9 @@ def _changes(state: WhatIf) -> tuple[Line, ...]:
 def _heading(state: WhatIf) -> str:
     if state.tried_plan is None:
         return _why_none(state) if state.refusal else "Planning …"
-    if state.progress:
-        return f"{count_of(len(state.tried_plan.hits), 'hit')} so far"
     hits = count_of(len(state.tried_plan.hits), "hit")
+    if state.is_planning:
+        return f"{hits} so far, at least {state.tried_plan.lower_bound}"
     if state.tried_plan.status == PlanStatus.OPTIMAL:
         return f"{hits}, proved the fewest"
     return f"{hits}, at least {state.tried_plan.lower_bound}"
@@ -144,14 +144,16 @@ def _why_none(state: WhatIf) -> str:
 
 
 def _totals(state: WhatIf) -> tuple[TotalRow, ...]:
-    """All that counts, in its order; walks only where there are several presses."""
+    """All that counts, in its order; walks only where there are several presses; none without a plan."""
+    if state.refusal:
+        return ()
     rows = compared(state.plan, state.tried_plan)
     return tuple(_row(row) for row in rows if row.name != WALKS or state.job.more_presses)
 
 
 def _row(row: Compared) -> TotalRow:
     if row.after is None:
-        return TotalRow(row.name, str(row.before), "–", is_other=True)
+        return TotalRow(row.name, str(row.before), "…")
     more = row.after - row.before
     told = f"{row.after} ({'+' if more > 0 else '−'}{abs(more)})" if more else str(row.after)
     return TotalRow(row.name, str(row.before), told, is_other=bool(more))
@@ -205,6 +207,6 @@ def _move(way: str, step_mm: int) -> Button:
 
 
 def _choices(state: WhatIf) -> tuple[Button, ...]:
-    stop = (Button("Take the best so far", Action(Tap.STOP_TRY)),) if state.progress else ()
+    stop = (Button("Take the best so far", Action(Tap.STOP_TRY)),) if state.is_planning else ()
     undo = (Button("Undo all changes", Action(Tap.UNDO_TRY)),) if state.tried != state.job else ()
     return (*stop, *undo)

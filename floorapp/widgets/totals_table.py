@@ -14,7 +14,7 @@ HEAD = TotalRow("", "as it is", "tried")
 
 
 class TotalsTable(BoxLayout):
-    """Three columns: what is counted, how many as it is, how many as tried."""
+    """Three columns: what is counted, how many as it is, how many as tried. Empty without rows."""
 
     rows = ObjectProperty(())
 
@@ -23,7 +23,8 @@ class TotalsTable(BoxLayout):
         self._fill()
 
     def _fill(self, *_: Any) -> None:
-        keep_filled(self, (HEAD, *self.rows), lambda row: TotalsRow(row=row), "row")
+        shown = (HEAD, *self.rows) if self.rows else ()
+        keep_filled(self, shown, lambda row: TotalsRow(row=row), "row")
 
 
 class TotalsRow(BoxLayout):

@@ -44,7 +44,7 @@ def flow(store: Store, tmp_path: Path) -> Flow:
 
 def told(flow: Flow) -> list[str]:
     view = what_if_view(flow)
-    groups = (*view.news, *view.groups)
+    groups = (*view.why, *view.groups)
     return [view.kept, *(line.text for group in groups for line in group.lines)]
 
 
@@ -151,8 +151,8 @@ def test_a_try_that_no_hits_can_work_tells_why(flow: Flow) -> None:
     view = what_if_view(flow)
 
     assert view.heading == "No plan is possible"
-    assert "does not take" in view.news[0].lines[0].text
-    assert totals_of(flow)["hits"] == ("2", "–")
+    assert "does not take" in view.why[0].lines[0].text
+    assert view.totals == ()
     assert view.now.title.startswith("Tried: no plan")
     assert view.before.title.startswith("As it is: Hit 1, back")
 
@@ -265,6 +265,7 @@ def test_while_a_try_is_planned_the_plan_as_it_is_stands_beside_the_side(flow: F
     view = what_if_view(flow)
 
     assert view.heading == "Planning …"
+    assert totals_of(flow)["hits"] == ("2", "…")
     assert view.now.title.startswith("Tried: planning")
     assert {entry.role for entry in view.now.map.pieces} == {Role.LATER}
     assert view.before.map.platen is not None
