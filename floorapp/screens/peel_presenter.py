@@ -89,16 +89,15 @@ def peel_groups(progress: Progress, rest: Rest) -> tuple[Group, ...]:
 
 def _how_to_peel(progress: Progress, when: Peel, pieces: list[str]) -> str:
     warm = longest_rest(progress.recipe.rests, pieces, Peel.WARM) if when == Peel.WARM else None
-    return f"When it is warm: {about(warm.seconds, 's')}, an estimate" if warm else HOW_TO_PEEL[when]
+    return f"Warm, after {about(warm.seconds, 's')}" if warm else HOW_TO_PEEL[when]
 
 
 def rest_words(rest: Rest) -> str:
-    """How long, with its band, and how that was found."""
+    """How long, with its band, and how that was found: few words, for a card that is full."""
     match rest.basis:
         case Basis.HABIT:
-            return f"rest {rest.seconds} s: by habit, none was estimated for this batch"
+            return f"{rest.seconds} s by habit: none was estimated"
         case Basis.ESTIMATE:
-            others = count_of(rest.n, "rest")
-            return f"rest {about(rest.band_s, 's')}: an estimate; {others} here told otherwise so far"
+            return f"{about(rest.band_s, 's')}, an estimate, {rest.n} seen"
         case Basis.LEARNED:
-            return f"rest {about(rest.band_s, 's')}: learned from {count_of(rest.n, 'rest')} here"
+            return f"{about(rest.band_s, 's')}, from {count_of(rest.n, 'rest')} here"

@@ -66,14 +66,14 @@ def test_before_it_goes_to_rest_the_card_says_how_long_and_that_it_is_an_estimat
     flow.scan(codes_of(store)[0])
     press(flow, clock)
 
-    told = "rest about 70 s (42 to 116): an estimate; 0 rests here told otherwise so far"
+    told = "about 70 s (42 to 116), an estimate, 0 seen"
     assert told in lines_of(flow)
 
 
 def test_while_it_rests_the_card_says_the_same(resting: Flow, store: Store) -> None:
     resting.scan(codes_of(store)[0])
 
-    assert any(line.startswith("rest about 70 s (42 to 116): an estimate") for line in lines_of(resting))
+    assert "about 70 s (42 to 116), an estimate, 0 seen" in lines_of(resting)
 
 
 def test_a_hand_that_finds_it_cold_before_its_time_peels_it(
@@ -129,8 +129,8 @@ def test_what_one_station_learned_another_rests_by(
     other.scan(last)
     press(other, clock)
 
-    (told,) = [line for line in lines_of(other) if line.startswith("rest")]
-    assert told.endswith(f"learned from {GARMENTS - 1} rests here")
+    (told,) = [line for line in lines_of(other) if line.startswith("about")]
+    assert told.endswith(f"from {GARMENTS - 1} rests here")
     tap_primary(other)
     assert 40 <= rail_of(other)[0].left_s <= 50  # type: ignore[operator]  # it is on the rail
 
@@ -147,16 +147,16 @@ def test_a_warm_peel_says_when_it_is_warm(tmp_path: Path, clock: HeldClock) -> N
     headings = [group.heading for group in card_of(flow).groups]
     store.close()
 
-    assert headings == ["When it is warm: about 33 s (20 to 49), an estimate"]
+    assert headings == ["Warm, after about 33 s (20 to 49)"]
 
 
 def test_a_batch_from_before_rests_were_estimated_says_so() -> None:
-    assert rest_words(BY_HABIT) == "rest 60 s: by habit, none was estimated for this batch"
+    assert rest_words(BY_HABIT) == "60 s by habit: none was estimated"
 
 
-def test_one_rest_is_one_rest() -> None:
-    one = Rest(Estimate(42.0, 70.5, 116.0), Basis.ESTIMATE, 1)
-    assert rest_words(one).endswith("an estimate; 1 rest here told otherwise so far")
+def test_few_rests_are_counted_beside_the_estimate() -> None:
+    few = Rest(Estimate(42.0, 70.5, 116.0), Basis.ESTIMATE, 2)
+    assert rest_words(few) == "about 70 s (42 to 116), an estimate, 2 seen"
 
 
 def test_a_rest_sends_to_the_floor_for_the_next(resting: Flow) -> None:
