@@ -71,15 +71,15 @@ def rest_card(progress: Progress, rest: Rest, now: datetime) -> Card:
 
 
 def peel_groups(progress: Progress, rest: Rest) -> tuple[Group, ...]:
-    """What comes off when: hot, then warm, then cold."""
-    groups = []
+    """What comes off when: hot, then warm, then cold; the rest is told once it is the next thing but one."""
+    groups, kinds = [], {step.when for step in progress.to_peel}
     for when in HOW_TO_PEEL:
         pieces = [step.piece for step in progress.to_peel if step.when == when]
         lines = [
             Line(f"{len(labels)} × {material.label}: {listed(labels)}", when)
             for material, labels in pieces_by_material(progress.recipe.job, pieces)
         ]
-        if when == Peel.COLD:
+        if when == Peel.COLD and len(kinds) < len(HOW_TO_PEEL):
             lines.append(Line(rest_words(rest)))
         if pieces:
             tone = Tone.REST if when == Peel.COLD else Tone.PRESS
@@ -94,10 +94,11 @@ def _how_to_peel(progress: Progress, when: Peel, pieces: list[str]) -> str:
 
 def rest_words(rest: Rest) -> str:
     """How long, with its band, and how that was found: few words, for a card that is full."""
+    band = f"{rest.seconds} s ({rest.band_s.low:.0f} to {rest.band_s.high:.0f})"
     match rest.basis:
         case Basis.HABIT:
             return f"{rest.seconds} s by habit: none was estimated"
         case Basis.ESTIMATE:
-            return f"{about(rest.band_s, 's')}, an estimate, {rest.n} seen"
+            return f"{band}, an estimate, {rest.n} seen"
         case Basis.LEARNED:
-            return f"{about(rest.band_s, 's')}, from {count_of(rest.n, 'rest')} here"
+            return f"{band}, from {count_of(rest.n, 'rest')} here"
