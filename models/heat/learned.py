@@ -27,8 +27,8 @@ class Told(StrEnum):
     """What an observed rest says of the time that was truly needed."""
 
     READY = "ready"  # called ready by hand: it was needed just so long
+    BETWEEN = "between"  # warm to the hand before it and cold after it: about so long was needed
     WELL = "well"  # peeled then, and nothing lifted: no longer was needed
-    WARM = "warm"  # called then, and still warm to the hand: longer was needed
     LIFTED = "lifted"  # peeled then, and it lifted: longer was needed
 
 
@@ -119,14 +119,14 @@ class LearnedRest:
 def learn(belief: Belief, seen: RestObservation) -> Belief:
     """The belief after one more rest.
 
-    A rest called ready counts as it is. One that only bounds the time needed counts, as if it had been just
-    that, where it contradicts the belief; where it agrees, nothing is learned: a garment that lay long and
-    peeled well tells nothing.
+    A rest called ready, or known from both sides, counts as it is. One that only bounds the time needed
+    counts, as if it had been just that, where it contradicts the belief; where it agrees, nothing is learned:
+    a garment that lay long and peeled well tells nothing.
     """
     agrees = {
         Told.READY: False,
+        Told.BETWEEN: False,
         Told.WELL: seen.log_ratio >= belief.mean,
-        Told.WARM: seen.log_ratio <= belief.mean,
         Told.LIFTED: seen.log_ratio <= belief.mean,
     }
     return belief if agrees[seen.told] else belief.after(seen.log_ratio)

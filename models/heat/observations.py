@@ -7,6 +7,7 @@ there for longer than its rest should take tells nothing of it.
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import datetime, timedelta
+from math import sqrt
 
 from models.garment.events import (
     Closed,
@@ -115,7 +116,7 @@ def rest_observations(recipe: Recipe, events: Sequence[Event], place: str) -> tu
     """Each rest of a garment's log that ended in a cold peel, one for each material that was peeled.
 
     Peeled before it was due and down: called ready. Peeled later and down: no longer was needed. Called and
-    sent back: it was still warm, which is told where the peel itself does not say more.
+    sent back: it was needed until some time between that and when it was due again.
     Raises IllegalEventError as peel_observations does.
     """
     return tuple(
@@ -138,16 +139,22 @@ def _told_by(recipe: Recipe, peeling: _Peeling, rest: _Rest, place: str) -> Iter
             continue
         key = RestKey(material, recipe.job.fabric.name, place)
         told = _told(peeling, rest, pieces, is_decisive=material == decisive)
-        if rest.warm_at and material == decisive and told == Told.WELL:
-            last = rest.warm_at[-1]
-            yield RestObservation(key, own.median_s, rest.seconds_to(last), Told.WARM, last)
-        yield RestObservation(key, own.median_s, rest.seconds_to(peeling.at), told, peeling.at)
+        yield RestObservation(key, own.median_s, _seconds(peeling, rest, told), told, peeling.at)
 
 
 def _told(peeling: _Peeling, rest: _Rest, pieces: tuple[str, ...], *, is_decisive: bool) -> Told:
     if peeling.lifted & set(pieces):
         return Told.LIFTED
-    return Told.READY if is_decisive and peeling.at < rest.due_at else Told.WELL
+    if is_decisive and peeling.at < rest.due_at:
+        return Told.READY
+    return Told.BETWEEN if is_decisive and rest.warm_at else Told.WELL
+
+
+def _seconds(peeling: _Peeling, rest: _Rest, told: Told) -> float:
+    """What was warm once and cold when it was due again needed about the geometric mean of both."""
+    if told == Told.BETWEEN:
+        return sqrt(rest.seconds_to(rest.warm_at[-1]) * rest.seconds_to(rest.due_at))
+    return rest.seconds_to(peeling.at)
 
 
 def _with_lifts(peeling: _Peeling, pieces: tuple[str, ...]) -> _Peeling:

@@ -316,7 +316,7 @@ def test_a_garment_that_is_still_warm_rests_on_and_the_next_ones_longer(
         estimated.pass_check(estimated.peel(garment, Peel.COLD))
     (rest,) = events_of(resting(estimated, last), Rested)
 
-    assert 75 < rest.rest_s <= 90
+    assert 95 < rest.rest_s <= 110
 
 
 def test_a_garment_that_is_sent_back_rests_to_the_end_of_the_band(

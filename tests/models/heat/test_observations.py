@@ -2,6 +2,8 @@
 
 from dataclasses import replace
 
+import pytest
+
 from models.garment.events import (
     AllPeeled,
     Closed,
@@ -65,11 +67,11 @@ def test_a_piece_that_lifted_says_that_longer_was_needed():
     assert seen.told == Told.LIFTED
 
 
-def test_a_garment_that_was_called_and_sent_back_was_still_warm_and_then_cold():
-    warm, cold = rests(sent_back())
-    assert (warm.told, warm.rested_s) == (Told.WARM, 10.0)
-    assert (cold.told, cold.rested_s) == (Told.WELL, 20.0)
-    assert warm.at < cold.at
+def test_a_garment_that_was_sent_back_once_needed_a_time_between_that_and_its_new_end():
+    """Warm after 10 s, due after 15 s, cold after 20 s: the mean of 10 and 15 in proportion."""
+    (seen,) = rests(sent_back())
+    assert seen.told == Told.BETWEEN
+    assert seen.rested_s == pytest.approx(12.247, abs=0.001)
 
 
 def test_what_was_sent_back_and_then_called_ready_by_hand_is_one_rest():
