@@ -191,6 +191,9 @@ class Walk:
         self.moment("what-if-platen")
         self.flow.act(Action(Tap.TRY_WHAT, what_if_view(self.flow).subjects[1].action.value))
         self.moment("what-if-material")
+        piece = what_if_view(self.flow).now.map.pieces[0].piece
+        self.flow.act(Action(Tap.TRY_DRAG, f"30 200 {piece.id}"))
+        self.moment("what-if-piece")
         self.flow.act(Action(Tap.UNDO_TRY))
         self.flow.act(Action(Tap.BACK))
 

@@ -40,7 +40,7 @@ class HitShown:
     """One hit of a plan on its side, with its title; or, without a hit, what stands there in its place."""
 
     title: str
-    map: MapView | None
+    map: MapView
 
 
 @dataclass(frozen=True, slots=True)

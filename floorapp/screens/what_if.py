@@ -7,16 +7,13 @@ from floorapp.kivy_setup import load_kv_beside
 from floorapp.screens.parts import FloorScreen
 from floorapp.screens.what_if_presenter import WhatIfView
 from floorapp.views import Action, Header, Tap
-from floorapp.widget_views import HitShown
 from floorapp.widgets import cards, placement_map, totals_table  # noqa: F401  (ours use their kv rules)
-
-NOTHING = HitShown("", None)
 
 
 class HitPane(BoxLayout):
     """One hit on its side under its title; where it is tried, pieces are tapped and dragged."""
 
-    shown = ObjectProperty(NOTHING, rebind=True)
+    shown = ObjectProperty(None, allownone=True)
     can_try = BooleanProperty(False)
 
     __events__ = ("on_piece", "on_dragged")
@@ -30,8 +27,8 @@ class HitPane(BoxLayout):
 
 class WhatIfScreen(FloorScreen):
     header = ObjectProperty(Header("", ""), rebind=True)
-    before = ObjectProperty(NOTHING)
-    now = ObjectProperty(NOTHING)
+    before = ObjectProperty(None, allownone=True)
+    now = ObjectProperty(None, allownone=True)
     heading = StringProperty()
     totals = ObjectProperty(())
     turns = ObjectProperty(())
