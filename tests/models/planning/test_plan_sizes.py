@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from models.errors import NoSoundSequenceError
+from models.errors import NoSequenceExistsError, NoSoundSequenceError
 from models.geometry import Box
 from models.job.job import GarmentOrder, Job, Side, SideInSize, Zone, ZoneKind
 from models.job.sizes import job_for_most, job_for_size, sizes_of
@@ -112,7 +112,7 @@ def test_sizes_of_as_many_hits_that_no_sequence_suits_are_told() -> None:
 
 
 def test_a_size_without_a_sound_sequence_is_named() -> None:
-    with pytest.raises(NoSoundSequenceError, match=r"^size L: "):
+    with pytest.raises(NoSequenceExistsError, match=r"^size L: "):
         plan_sizes(two_lights(size("L", snap(450, 315))))
 
 

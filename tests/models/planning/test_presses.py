@@ -167,6 +167,23 @@ def test_the_hits_and_walks_proved_for_two_presses_are_those_of_the_plain_model(
     assert plan.totals.walks == fewest_walks(job, len(plan.hits), PATIENCE_S)
 
 
+@pytest.mark.parametrize("seed", range(5))
+def test_the_hits_and_walks_of_three_presses_are_those_of_the_plain_model(seed: int) -> None:
+    """The third has a platen in between, and is never set below 148 °C."""
+    two = with_second_press(between_rivets(random_job(seed, pieces=6, sides=2), seed))
+    third = replace(two.press, name="third", platen_width_mm=250, platen_height_mm=250, lowest_c=148.0)
+    job = replace(two, more_presses=(*two.more_presses, third))
+    try:
+        plan = plan_hits(job)
+    except NoSoundSequenceError:
+        assert fewest_hits(job, MOST_HITS, PATIENCE_S) is None
+        return
+
+    assert broken_rules(job, plan) == []
+    assert fewest_hits(job, len(plan.hits), PATIENCE_S) == Proof(len(plan.hits), is_proved=True)
+    assert plan.totals.walks == fewest_walks(job, len(plan.hits), PATIENCE_S)
+
+
 def test_a_walk_between_two_sides_is_saved_where_both_can_wait_for_the_same_press() -> None:
     """Sleeve and back each have work for either press; first all of the one, then all of the other."""
     pocket = box_piece("pocket", TWILL, Box(100, 100, 300, 300))
