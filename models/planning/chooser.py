@@ -11,6 +11,7 @@ from models.planning.heat_order import too_hot_before
 from models.planning.prospects import Prospects
 from models.planning.room import Room
 from models.planning.side_work import SideWork
+from models.planning.turns import pressed_over
 
 Score = tuple[float, int, int]
 
@@ -142,12 +143,6 @@ class Chooser:
 
     @cached_property
     def _pressed_over(self) -> list[int]:
-        """For each part, the others that no way counts for without touching it."""
-        over = [0] * len(self.work.parts)
-        for k, ways in enumerate(self.prospects.ways_for):
-            always = self.work.every_part if ways else 0
-            for way in ways:
-                always &= way.touched
-            for part in members(always & ~(1 << k)):
-                over[part] |= 1 << k
-        return over
+        """For each part, the others that no sound hit counts for without touching it."""
+        over = pressed_over(self.work, self.prospects.ways)
+        return [parts & ~(1 << k) for k, parts in enumerate(over)]

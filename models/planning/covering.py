@@ -13,6 +13,7 @@ from ortools.sat.python import cp_model
 
 from models.planning.bits import bits_of, members
 from models.planning.candidates import Way
+from models.planning.cliques import cliques
 from models.planning.halting import Halt
 from models.planning.side_work import SideWork
 
@@ -64,28 +65,6 @@ def _bears_s(work: SideWork, way: Way, part: int) -> int:
     if way.scorched & below:
         return 0
     return min(work.parts[k].material.longest_s for k in (part, *members(below)))
-
-
-def cliques(apart: Sequence[int], pieces: int) -> Iterator[int]:
-    """Sets of three pieces and more, every two of them apart."""
-    for piece in members(pieces):
-        wanted = apart[piece] & pieces & -(2 << piece)
-        while wanted:
-            clique = _clique_of(piece, apart, pieces, wanted)
-            wanted &= ~clique
-            if clique.bit_count() > 2:
-                yield clique
-
-
-def _clique_of(piece: int, apart: Sequence[int], pieces: int, wanted: int) -> int:
-    """The piece and others, the wanted ones first, as long as there are any that go with all of them."""
-    clique, fitting = 1 << piece, apart[piece] & pieces
-    while fitting:
-        first = fitting & wanted or fitting
-        first &= -first
-        clique |= first
-        fitting &= apart[first.bit_length() - 1]
-    return clique
 
 
 class _Purchase:
@@ -145,6 +124,8 @@ class _Purchase:
         """Of pieces that may not be in work together, every two of them, a hit presses one."""
         pressed = {self.work.parts[k].piece for k in members(kind.counted)}
         for clique in cliques(self._apart, bits_of(pressed)):
+            if clique.bit_count() == 2:
+                continue  # said pair by pair
             hits = []
             for piece in members(clique):
                 most = self._number()

@@ -41,7 +41,7 @@ def planned_anew(now: Pressed, ahead: Sequence[Hit], sides: Collection[str], nee
 def _side_anew(now: Pressed, side: Side) -> tuple[Hit, ...] | None:
     work = side_work(now.job, side)
     start, ways = standing_of(work, now), ways_to_hit(work)
-    can_end = Prospects(work, ways).has_any(start)
+    can_end = Prospects(work, ways, start.laid).has_any(start)
     closings = quick_sequence(work, ways, start) if can_end else None
     if closings is None:
         return None

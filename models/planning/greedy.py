@@ -42,7 +42,7 @@ def further_sequence(work: SideWork, ways: Sequence[Way]) -> Closings | None:
 
 def quick_sequence(work: SideWork, ways: Sequence[Way], start: Standing) -> Closings | None:
     """The shortest of the first few greedy sequences from `start` on: no proof where there is none."""
-    found = _sequences(Prospects(work, tuple(ways)), start, LEANINGS)
+    found = _sequences(Prospects(work, tuple(ways), start.laid), start, LEANINGS)
     if len(work.parts) >= CROWDED:
         return next(found, None)
     return min(found, key=_cost, default=None)

@@ -11,22 +11,40 @@ from models.planning.bits import bits_of, members
 from models.planning.candidates import Way
 from models.planning.closing import Standing
 from models.planning.side_work import SideWork
+from models.planning.tasks import Task, tasks_of
+from models.planning.turns import Turns, sound_ways, turns_over
 
 
 @dataclass(frozen=True)
 class Prospects:
+    """Of a side on which some pieces are `laid` already, where it is not bare."""
+
     work: SideWork
     ways: tuple[Way, ...]
+    laid: int = 0
 
     def has_any(self, now: Standing) -> bool:
-        return not self.stuck_parts(now) and not self.locked_pieces(now)
+        wants_s = [self._wants_s(now, task) for task in self._tasks]
+        return not (
+            self._overheated(now, wants_s) or self._stuck_parts(now, wants_s) or self._locked_pieces(now)
+        )
 
-    def stuck_parts(self, now: Standing) -> int:
+    def _overheated(self, now: Standing, wants_s: Sequence[int]) -> bool:
+        """Whether presses still to come heat a part in turn for more seconds than it bears."""
+        return any(
+            sum(wants_s[task] for task in turns) > now.left_s[k]
+            for k in members(self.work.parts_of(now.laid))
+            for turns in self._turns_over[k]
+        )
+
+    def _stuck_parts(self, now: Standing, wants_s: Sequence[int]) -> int:
         """The parts that no way ends any more: each scorches something or heats it for too long in all."""
-        wants = [self._wants_s(now, k) for k in range(len(self.work.parts))]
-        return bits_of(k for k, want in enumerate(wants) if want and not self._has_way(now, k, wants))
+        own_s = [0] * len(self.work.parts)
+        for task, s in zip(self._tasks, wants_s, strict=True):
+            own_s[task.part] += s
+        return bits_of(k for k, want in enumerate(own_s) if want and not self._has_way(now, k, own_s))
 
-    def locked_pieces(self, now: Standing) -> int:
+    def _locked_pieces(self, now: Standing) -> int:
         """The pieces in work of which none can be ended without half pressing another one."""
         locked, freed = now.in_work, -1
         while locked and freed:
@@ -37,15 +55,23 @@ class Prospects:
 
     @cached_property
     def ways_for(self) -> tuple[tuple[Way, ...], ...]:
-        """For each part, the ways that count for it."""
-        return tuple(
-            tuple(way for way in self.ways if way.counted >> k & 1) for k in range(len(self.work.parts))
-        )
+        """For each part, the ways that count for it and scorch nothing that must lie there by then."""
+        return tuple(tuple(self.ways[n] for n in members(able)) for able in sound_ways(self.work, self.ways))
 
-    def _wants_s(self, now: Standing, part: int) -> int:
-        due_s = self.work.parts[part].material.finish_s if now.finish_due >> part & 1 else 0
-        shortest_s = self.work.shortest_s
-        return sum(max(s, shortest_s) for s in (now.missing_s[part], due_s) if s)
+    @cached_property
+    def _tasks(self) -> list[Task]:
+        return tasks_of(self.work)
+
+    @cached_property
+    def _turns_over(self) -> tuple[tuple[Turns, ...], ...]:
+        return turns_over(self.work, self.ways, self.laid)
+
+    def _wants_s(self, now: Standing, task: Task) -> int:
+        if task.is_second:
+            wants_s = self.work.parts[task.part].material.finish_s if now.finish_due >> task.part & 1 else 0
+        else:
+            wants_s = now.missing_s[task.part]
+        return wants_s and max(wants_s, self.work.shortest_s)
 
     def _has_way(self, now: Standing, part: int, wants: Sequence[int]) -> bool:
         lying = self.work.parts_of(now.laid) & ~(1 << part)

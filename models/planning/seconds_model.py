@@ -17,17 +17,10 @@ from models.planning.candidates import Way
 from models.planning.exact import solver_for
 from models.planning.halting import Halt
 from models.planning.side_work import SideWork
+from models.planning.tasks import Task, go_together, tasks_of
 
 MOST_SHARINGS = 400
 """With more sets of presses than these to share a hit, the model takes longer than it shows."""
-
-
-@dataclass(frozen=True, slots=True)
-class Task:
-    """A part's press, until it is down, or its second press."""
-
-    part: int
-    is_second: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,7 +66,7 @@ class SecondsModel:
         for sharing, n, s in zip(self.sharings, self.hits, self.seconds, strict=True):
             self.model.add(s >= sharing.least_s * n)
             self.model.add(s <= sharing.most_s * n)
-        for task in _tasks(work):
+        for task in tasks_of(work):
             self._served(task)
         self._borne(spared, most_s * len(self.sharings))
 
@@ -95,15 +88,9 @@ class SecondsModel:
             self.model.minimize(gets_s)
 
 
-def _tasks(work: SideWork) -> list[Task]:
-    presses = [Task(k, is_second=False) for k in range(len(work.parts))]
-    seconds = [Task(k, is_second=True) for k, part in enumerate(work.parts) if part.material.finish_s]
-    return [*presses, *seconds]
-
-
 def _sharings(work: SideWork, way: Way) -> Iterator[Sharing]:
     """Every set of tasks that one hit of this way may serve."""
-    for tasks in _shared(work, [task for task in _tasks(work) if way.counted >> task.part & 1]):
+    for tasks in _shared(work, [task for task in tasks_of(work) if way.counted >> task.part & 1]):
         lying = work.parts_of(_surely_there(work, tasks))
         heated = lying & way.touched
         least_s = max(work.shortest_s, *(_at_least_s(work, task) for task in tasks))
@@ -117,21 +104,9 @@ def _shared(
 ) -> Iterator[tuple[Task, ...]]:
     """`chosen` with one or more of the tasks that go with it and with each other, in every way."""
     for k, task in enumerate(tasks):
-        if all(_go_together(work, task, other) for other in chosen):
+        if all(go_together(work, task, other) for other in chosen):
             yield (*chosen, task)
             yield from _shared(work, tasks[k + 1 :], (*chosen, task))
-
-
-def _go_together(work: SideWork, one: Task, other: Task) -> bool:
-    if one.is_second and other.is_second:
-        return True
-    if one.is_second or other.is_second:
-        second, press = (one, other) if one.is_second else (other, one)
-        piece, pressed = work.parts[second.part].piece, work.parts[press.part].piece
-        return piece != pressed and not work.order.ever_before[piece] >> pressed & 1
-    piece, pressed = work.parts[one.part].piece, work.parts[other.part].piece
-    before = work.order.ever_before[piece] >> pressed | work.order.ever_before[pressed] >> piece
-    return not (before | work.order.apart[piece] >> pressed) & 1
 
 
 def _surely_there(work: SideWork, tasks: Sequence[Task]) -> int:

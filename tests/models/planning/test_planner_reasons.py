@@ -15,7 +15,6 @@ from models.planning.planner import plan_hits
 from models.planning.reasons import reasons
 from models.planning.side_work import side_work
 from models.planning.strokes import strokes_of
-from tests.random_jobs import random_job
 from tests.rule_checker import broken_rules
 from tests.sample_jobs import BACK, FOAM, GLITTER, PRESS, TWILL, box_piece, crew_vest_job, job_of
 
@@ -218,6 +217,9 @@ def test_the_told_seconds_do_free_it():
 
 
 def test_where_none_is_found_and_none_is_proved_the_words_say_so():
-    """One hard side in a hundred, given no time for a search."""
+    """The leaf would get a second more than it bears, and planning is stopped before that is proved."""
+    weak = replace(FOAM, key="weak-foam", label="Weak foam", total_s=34, takes_on_top=frozenset({TWILL.key}))
+    short = replace(TWILL, longest_s=18)
+    job = job_on_plain_back(("leaf", weak, MIDDLE), ("sun", short, Box(220, 310, 40, 40)))
     with pytest.raises(NoSequenceFoundError, match="it is not proved that there is none"):
-        plan_hits(random_job(80, pieces=40, sides=3), effort=0.1)
+        plan_hits(job, stop=lambda: True)
