@@ -91,6 +91,7 @@ class Desk:
         self.flow = flow
         self.sounds = sounds
         self._dead_until_ns = flow.clock.monotonic_ns()
+        self._called = ""
         self.root = DeskRoot()
         self.root.bind(on_action=lambda _, action: self.act(action))
         self.screens: dict[ScreenName, FloorScreen] = {}
@@ -110,7 +111,7 @@ class Desk:
         place.add_widget(self.root)
         self._ticks = FrameClock.schedule_interval(lambda _: self.tick(), TICK_S)
         self._rereads = FrameClock.schedule_interval(lambda _: self.reread(), REREAD_S)
-        flow.listen(self.draw)
+        flow.listen(self.draw, self.call)
         self.draw()
 
     def close(self) -> None:
@@ -185,6 +186,14 @@ class Desk:
         else:
             self.draw()
             self._begin_dead_time(before)
+
+    def call(self) -> None:
+        """Another garment is called on the screen that stands; a finger on its way meant the one before."""
+        called = self.flow.calls.called_code
+        if called != self._called and self.flow.screen == ScreenName.FLOOR:
+            self._dead_until_ns = self.flow.clock.monotonic_ns() + DEAD_NS
+        self._called = called
+        self._show()
 
     def draw(self) -> None:
         """Shows the flow's screen after something was done: the next Enter is the primary action's again."""

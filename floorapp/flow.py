@@ -10,6 +10,7 @@ from enum import StrEnum
 from functools import partial
 
 from floorapp.background import Background
+from floorapp.call_flow import CallFlow
 from floorapp.os_errors import told_in_a_line
 from floorapp.planned_job import planned_hits
 from floorapp.review_flow import ReviewFlow
@@ -20,6 +21,7 @@ from floorapp.what_if_flow import WhatIfFlow
 from floorapp.why_flow import WhyFlow
 from models.clock import Clock
 from models.errors import FloorError
+from models.floor.calling import Caller
 from models.floor.openings import LATE_TAP_S
 from models.floor.work import FloorWork
 from models.garment.countdown import Countdown
@@ -70,6 +72,7 @@ class Flow:
         self.draft = FindingDraft()
         self.review = ReviewFlow(work, background, self._tell)
         self.what_if = WhatIfFlow(background)
+        self.calls = CallFlow(Caller(work.store, clock, work.seat.station), clock, background)
         self.why = WhyFlow(background)
         self._tried_from = ScreenName.SET_UP
         self.notice: NoticeView | None = None
@@ -119,11 +122,14 @@ class Flow:
     def found(self) -> Found:
         return Found(self.draft.kind, tuple(sorted(self.draft.pieces)))
 
-    def listen(self, changed: Callable[[], None]) -> None:
-        """`changed` is called whenever background work has moved what a screen shows."""
+    def listen(self, changed: Callable[[], None], called: Callable[[], None] = lambda: None) -> None:
+        """`changed` is called when background work has moved what a screen shows, `called` when it has worked
+        out another next garment.
+        """
         self.changed = changed
         for part in (self.set_up, self.review, self.what_if, self.why):
             part.changed = changed
+        self.calls.changed = called
 
     # What moves it
 
@@ -140,7 +146,21 @@ class Flow:
         self._guarded(lambda _: self._opened(seconds, judged=True), "")
 
     def tick(self) -> None:
-        """Calls what has become due since the last tick: a hit that is over, a garment that has rested."""
+        """Calls what has become due since the last tick: a hit that is over, a garment that has rested; and
+        lets the next garment be worked out where the floor has moved.
+        """
+        self._call_what_is_due()
+        shows_ends = self.screen in {ScreenName.FLOOR, ScreenName.REVIEW}
+        self.calls.tick(is_call_shown=self._calls_next, is_outlook_shown=shows_ends)
+
+    @property
+    def _calls_next(self) -> bool:
+        """Whether the screen calls the next garment: hands are free, or will be while this one is pressed."""
+        if self.screen == ScreenName.GARMENT:
+            return self.in_hand.progress.state in {State.PRESSING, State.RESTING}
+        return self.screen == ScreenName.FLOOR
+
+    def _call_what_is_due(self) -> None:
         for row in self.pressing:
             countdown = self.running.countdown_of(row)
             if countdown is not None and countdown.is_over(self.clock):
@@ -162,10 +182,13 @@ class Flow:
         """Rereads, and answers whether there is anything new to show; a refusal of the store is a notice."""
         try:
             has_moved = self._leave_what_moved()
-            return self.reread() or has_moved
+            has_moved = self.reread() or has_moved
         except FloorError as error:
             self.notice = NoticeView(str(error), Tone.ATTENTION)
             return True
+        if has_moved:
+            self.calls.moved()
+        return has_moved
 
     def _leave_what_moved(self) -> bool:
         """Another station may have worked the garment on the screen: it is shown as it is now, and told."""
@@ -380,6 +403,7 @@ class Flow:
         self._show(ScreenName.FLOOR if went_to_rest else ScreenName.GARMENT)
 
     def _hold_in_hand(self, garment: StoredGarment) -> None:
+        self.calls.moved()
         self.garment, self.opened_late_s = garment, None
         self.running.follow(garment)
 
@@ -391,6 +415,7 @@ class Flow:
         if what not in self._called:
             self._called.add(what)
             self.cues.append(cue)
+            self.calls.moved()
 
 
 def title_of(row: GarmentRow, of: int) -> str:

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from enum import StrEnum
 
-from floorapp.views import Tone
+from floorapp.views import Action, Tone
 from models.geometry import Box
 from models.heat.curves import Curve
 from models.job.job import Piece, Side
@@ -95,3 +95,14 @@ class CurveView:
     points: Curve = ()
     levels: tuple[Level, ...] = ()
     waiting: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class CallView:
+    """What to do next, with which garment, and why; a tap on it opens the garment."""
+
+    heading: str
+    name: str
+    why: str
+    tone: Tone
+    action: Action

@@ -7,8 +7,10 @@ from floorapp.screens.floor_presenter import BatchView, FloorView
 from floorapp.screens.parts import FloorScreen
 from floorapp.screens.presenter import SCAN
 from floorapp.views import Action, Header, Tap
+from floorapp.widget_views import CallView
 from floorapp.widgets import batch_bar, cards  # noqa: F401  (their kv rules are used in ours)
 from floorapp.widgets.buttons import Tappable
+from floorapp.widgets.call_box import CallBox
 
 SET_UP = Action(Tap.TO_SET_UP)
 
@@ -18,15 +20,22 @@ class FloorOfBatches(FloorScreen):
     batches = ObjectProperty(())
     in_hand = ObjectProperty(())
     empty = StringProperty()
+    calls = ObjectProperty(())
     scan = ObjectProperty(SCAN)
 
     def show(self, view: FloorView) -> None:
         self.header, self.batches = view.header, view.batches
         self.in_hand, self.empty = view.in_hand, view.empty
+        self.calls = (view.call,) if view.call is not None else ()
 
     def batch_box(self, batch: BatchView) -> "BatchBox":
         box = BatchBox(batch=batch)
         box.bind(on_tap=lambda tapped: self.ask(Action(Tap.TO_REVIEW, tapped.batch.reference)))
+        return box
+
+    def call_box(self, call: CallView) -> CallBox:
+        box = CallBox(call=call)
+        box.bind(on_tap=lambda tapped: self.ask(tapped.call.action))
         return box
 
     def set_up(self) -> None:
@@ -36,7 +45,7 @@ class FloorOfBatches(FloorScreen):
 class BatchBox(Tappable):
     """A batch with its shares; a tap opens its review."""
 
-    batch = ObjectProperty(BatchView("", "", "", ()), rebind=True)
+    batch = ObjectProperty(BatchView("", "", "", "", ()), rebind=True)
 
 
 load_kv_beside(__file__)

@@ -4,9 +4,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from floorapp.flow import Flow, ScreenName
+from floorapp.screens.call_presenter import call_view, ends_words
 from floorapp.screens.garment_presenter import header_of
 from floorapp.views import Action, Button, Header, RailItem, Tap, Tone
-from floorapp.widget_views import Share
+from floorapp.widget_views import CallView, Share
 from models.garment.cycle import IN_WORK, State
 from models.store.records import BatchProgress, GarmentRow
 from models.tags.code import spoken
@@ -14,9 +15,12 @@ from models.tags.code import spoken
 
 @dataclass(frozen=True, slots=True)
 class BatchView:
+    """`ends` is when it will be done, where that is worked out."""
+
     reference: str
     name: str
     right: str
+    ends: str
     shares: tuple[Share, ...]
 
 
@@ -26,22 +30,28 @@ class FloorView:
     batches: tuple[BatchView, ...]
     in_hand: tuple[Button, ...]
     empty: str
+    call: CallView | None
 
 
 def floor_view(flow: Flow) -> FloorView:
     return FloorView(
         header=header_of(flow, "Floor"),
-        batches=tuple(batch_view(batch) for batch in flow.batches),
+        batches=tuple(batch_view(flow, batch) for batch in flow.batches),
         in_hand=tuple(in_hand_button(row) for row in flow.in_work),
         empty="" if flow.batches else "No batch yet. Set-up loads one from its job file.",
+        call=call_view(flow),
     )
 
 
-def batch_view(batch: BatchProgress) -> BatchView:
+def batch_view(flow: Flow, batch: BatchProgress) -> BatchView:
     due = f"due {batch.head.due:%a %d %b}" if batch.head.due else ""
     is_done = all(share.count == 0 for share in shares_of(batch.by_state) if share.tone is not Tone.DONE)
     return BatchView(
-        batch.head.reference, batch.head.name, "all done" if is_done else due, shares_of(batch.by_state)
+        reference=batch.head.reference,
+        name=batch.head.name,
+        right="all done" if is_done else due,
+        ends=ends_words(flow, batch.head.reference, batch.by_state),
+        shares=shares_of(batch.by_state),
     )
 
 

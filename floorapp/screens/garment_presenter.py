@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 
 from floorapp.flow import Flow, title_of
 from floorapp.running_hits import PressSetting
+from floorapp.screens.call_presenter import next_groups
 from floorapp.screens.check_presenter import WRONG, check_card, short_pieces
 from floorapp.screens.heat_presenter import too_little_in_short
 from floorapp.screens.map_presenter import map_of_step
@@ -101,7 +102,7 @@ def card_of(flow: Flow) -> Card:
             card = peel_card(garment.progress, flow.work.rest_of(garment.progress))
         case State.RESTING:
             rest = flow.work.rest_of(garment.progress)
-            card = rest_card(garment.progress, rest, flow.clock.utc_now())
+            card = rest_card(garment.progress, rest, flow.clock.utc_now(), next_groups(flow))
         case State.CHECKING:
             card = check_card(garment)
         case State.HELD:

@@ -48,8 +48,11 @@ def _cold_card(progress: Progress, rest: Rest, groups: tuple[Group, ...]) -> Car
     )
 
 
-def rest_card(progress: Progress, rest: Rest, now: datetime) -> Card:
-    """A hand that finds it cold before its time, or warm after it, teaches the next rests."""
+def rest_card(progress: Progress, rest: Rest, now: datetime, following: tuple[Group, ...]) -> Card:
+    """A hand that finds it cold before its time, or warm after it, teaches the next rests.
+
+    `following` is what to do meanwhile.
+    """
     ends_at = progress.rest_ends_at or now
     groups = peel_groups(progress, rest)
     if ends_at <= now:
@@ -64,7 +67,7 @@ def rest_card(progress: Progress, rest: Rest, now: datetime) -> Card:
     return Card(
         heading=heading_of(progress, "resting"),
         body=f"Leave it flat until {ends_at.astimezone():%H:%M:%S}. Meanwhile scan another garment.",
-        groups=groups,
+        groups=(*following, *groups),
         choices=(COLD_ALREADY, TRY_WARM),
         primary=Button("To the floor", Action(Tap.TO_FLOOR), Tone.ATTENTION),
     )

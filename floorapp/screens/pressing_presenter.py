@@ -3,6 +3,7 @@
 from datetime import datetime
 
 from floorapp.flow import Flow
+from floorapp.screens.call_presenter import meanwhile
 from floorapp.screens.words import celsius, heading_of, minutes, peel_words
 from floorapp.views import Action, Button, Card, Running, Tap, Tone
 from models.garment.progress import Progress
@@ -27,7 +28,7 @@ def running_of(flow: Flow) -> Running | None:
         fraction_left=countdown.fraction_left(flow.clock),
         words=words,
         is_over=is_over,
-        choices=() if is_over else (early, mistake),
+        choices=() if is_over else (*meanwhile(flow), early, mistake),
         primary=opened if is_over else None,
     )
 

@@ -16,6 +16,7 @@ class ReviewScreen(FloorScreen):
 
     header = ObjectProperty(Header("", ""), rebind=True)
     waiting = StringProperty()
+    ends = StringProperty()
     figures = ObjectProperty(())
     sizes = StringProperty()
     bars = ObjectProperty(())
@@ -26,6 +27,7 @@ class ReviewScreen(FloorScreen):
 
     def show(self, view: ReviewView) -> None:
         self.header, self.waiting, self.figures = view.header, view.waiting, view.figures
+        self.ends = view.ends
         self.sizes, self.lifts = "\n".join(view.sizes), "\n".join(view.lifts)
         self.bars, self.filters, self.choices = view.bars, view.filters, view.choices
         self.rows = [{"row": row, "screen": self} for row in view.rows]

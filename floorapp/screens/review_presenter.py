@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from floorapp.flow import Flow
+from floorapp.screens.call_presenter import outlook_words
 from floorapp.screens.garment_presenter import header_of
 from floorapp.screens.words import count_of, listed
 from floorapp.views import Action, Button, Header, Tap, Tone
@@ -53,6 +54,7 @@ class GarmentRowView:
 class ReviewView:
     header: Header
     waiting: str
+    ends: str
     figures: tuple[Figure, ...]
     sizes: tuple[str, ...]
     bars: tuple[Bars, ...]
@@ -84,10 +86,11 @@ def review_view(flow: Flow) -> ReviewView:
     )
     review = choice.review
     if review is None:
-        return ReviewView(header, "Counting the batch's log …", (), (), (), (), (), choices)
+        return ReviewView(header, "Counting the batch's log …", "", (), (), (), (), (), choices)
     return ReviewView(
         header=header,
         waiting="",
+        ends=outlook_words(flow, reference, review.by_state),
         figures=figures_of(review),
         sizes=tuple(size_words(size, by_state) for size, by_state in review.by_size.items()),
         bars=bars_of(review),

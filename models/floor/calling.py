@@ -8,6 +8,7 @@ from datetime import datetime, timedelta
 from models.clock import Clock
 from models.floor.resting import cold_rest, keys_of
 from models.garment.cycle import ENDED, State
+from models.garment.events import Event
 from models.garment.progress import Recipe, begin
 from models.heat.learned import Belief, RestKey, beliefs_from
 from models.rotation.course import Act, Step
@@ -20,11 +21,12 @@ from models.rotation.passes import Passes, passes
 from models.rotation.reason import reason_of
 from models.rotation.rule import Rule
 from models.rotation.shop import Setting, Shop
-from models.store.records import BatchProgress, GarmentRow, StoredGarment
+from models.store.records import BatchProgress, GarmentRow
 from models.store.store import Store
 
-SEARCH_EFFORT = 20_000
-"""Visits gone through where the ways of working a floor are compared: about half a second of work."""
+NO_EVENTS: tuple[Event, ...] = ()
+SEARCH_EFFORT = 5_000
+"""Visits gone through where the ways of working a floor are compared: some tenths of a second of work."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,6 +37,7 @@ class Call:
     """
 
     row: GarmentRow
+    of: int  # garments of its batch
     act: Act
     hit_label: str
     setting: Setting
@@ -69,6 +72,7 @@ class _Known:
     """A garment as it was read last; idle ones have no log and cost nothing."""
 
     row: GarmentRow
+    of: int
     on_floor: OnFloor
     marks: tuple[Mark, ...]
 
@@ -112,7 +116,7 @@ class Caller:
         progress = known.on_floor.progress
         label = progress.steps[progress.position + step.visit].label
         at = self.clock.utc_now() + timedelta(seconds=step.start_s)
-        return Call(known.row, step.act, label, step.setting, at, changes, why)
+        return Call(known.row, known.of, step.act, label, step.setting, at, changes, why)
 
     def _shop(self) -> Shop:
         floor = [known.on_floor for known in self._known.values()]
@@ -156,8 +160,12 @@ class Caller:
         """A garment that nobody has begun needs no log."""
         if row.state == State.IDLE:
             recipe = self.store.recipe_of_size(batch.head.id, row.size)
-            return _Known(row, OnFloor(row.code, row.batch_reference, begin(recipe), ()), ())
-        return _known_of(self.store.garment(row.code))
+            progress, log = begin(recipe), NO_EVENTS
+        else:
+            garment = self.store.garment(row.code)
+            row, progress, log = garment.row, garment.progress, garment.log
+        on_floor = OnFloor(row.code, row.batch_reference, progress, log)
+        return _Known(row, batch.head.garments, on_floor, marks_of(progress.recipe, log))
 
 
 def is_in_work(batch: BatchProgress) -> bool:
@@ -165,8 +173,3 @@ def is_in_work(batch: BatchProgress) -> bool:
     begun = sum(many for state, many in batch.by_state.items() if state != State.IDLE)
     left = sum(many for state, many in batch.by_state.items() if state not in ENDED)
     return bool(begun and left)
-
-
-def _known_of(garment: StoredGarment) -> _Known:
-    on_floor = OnFloor(garment.row.code, garment.row.batch_reference, garment.progress, garment.log)
-    return _Known(garment.row, on_floor, marks_of(garment.progress.recipe, garment.log))

@@ -9,8 +9,8 @@ from models.rotation.course import Course, course_by
 from models.rotation.rule import RULES, Rule
 from models.rotation.shop import Shop
 
-EFFORT = 20_000
-"""Visits that may be gone through in all tries together: about half a second of work."""
+EFFORT = 5_000
+"""Visits that may be gone through in all tries together: some tenths of a second of work."""
 
 
 MOST_TRIES = 400

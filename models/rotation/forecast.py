@@ -9,9 +9,9 @@ from models.rotation.pace import DrawnPace, Hand, Pace, draw_pace, visit_with_ha
 from models.rotation.rule import Rule
 from models.rotation.shop import Garment, Shop
 
-COURSES = 200
-EFFORT = 60_000
-"""Visits gone through in all courses together: at the most some two seconds of work."""
+COURSES = 100
+EFFORT = 20_000
+"""Visits gone through in all courses together: half a second of work, more for the largest floors."""
 FEWEST_COURSES = 40
 
 

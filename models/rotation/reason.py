@@ -12,7 +12,9 @@ def reason_of(shop: Shop, told: NextStep) -> str:
         return ""
     if step.act == Act.FINISH:
         return _why_finish(shop, step)
-    return f"{_why_setting(shop, step)}; {_why_garment(shop, step)}"
+    due = sum(garment.is_off and garment.ready_s <= step.start_s for garment in shop.garments)
+    meanwhile = "; what is ready can be peeled while the press is closed" if due else ""
+    return f"{_why_setting(shop, step)}; {_why_garment(shop, step)}{meanwhile}"
 
 
 def _why_finish(shop: Shop, step: Step) -> str:

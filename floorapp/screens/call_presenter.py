@@ -1,0 +1,113 @@
+"""The next garment as the screens call it, and when the batches will be done."""
+
+from collections.abc import Mapping
+
+from floorapp.flow import Flow, title_of
+from floorapp.screens.words import celsius, count_of, minutes
+from floorapp.views import Action, Button, Group, Line, Tap, Tone
+from floorapp.widget_views import CallView
+from models.floor.calling import Call, Ends
+from models.garment.cycle import ENDED, State
+from models.rotation.course import Act
+from models.rotation.passes import Passes
+from models.rotation.shop import Setting
+from models.tags.code import spoken
+
+WORTH_TELLING_S = 60.0
+"""A way of working that saves less is not told."""
+
+
+def call_view(flow: Flow) -> CallView | None:
+    """None where no batch has been begun, or nothing can go on."""
+    call = flow.calls.call
+    if call is None:
+        return None
+    press = call.act == Act.PRESS
+    return CallView(
+        heading=f"Next{_when(flow, call)}: {_what(call)}",
+        name=title_of(call.row, call.of),
+        why="".join((*_changes(call.presses), call.why[:1].upper(), call.why[1:], ".")),
+        tone=Tone.PRESS if press else Tone.REST,
+        action=Action(Tap.OPEN_CODE, call.row.code),
+    )
+
+
+def next_groups(flow: Flow) -> tuple[Group, ...]:
+    """The next garment on the card of one that rests; that one itself is not called on it."""
+    call = call_view(flow)
+    if call is None or flow.calls.called_code == flow.in_hand.row.code:
+        return ()
+    return (Group(f"{call.heading} {call.name}", (Line(call.why),), call.tone),)
+
+
+def meanwhile(flow: Flow) -> tuple[Button, ...]:
+    """While one garment is under the press: another that can be seen to before it has to be opened."""
+    call = flow.calls.call
+    if call is None or call.act != Act.FINISH or call.at > flow.clock.utc_now():
+        return ()
+    if call.row.code == flow.in_hand.row.code:
+        return ()
+    words = f"Meanwhile {_what(call)} {spoken(call.row.code)}"
+    return (Button(words, Action(Tap.OPEN_CODE, call.row.code), Tone.REST),)
+
+
+def ends_words(flow: Flow, reference: str, by_state: Mapping[State, int]) -> str:
+    """When the batch will be done; nothing where it is not in work, or what is left of it is held."""
+    outlook = flow.calls.outlook
+    ends = outlook.ends.get(reference) if outlook is not None else None
+    goes_on = any(many for state, many in by_state.items() if state not in {*ENDED, State.HELD})
+    if outlook is None or ends is None or not goes_on:
+        return ""
+    measured = f"from {count_of(outlook.measured, 'measured time')}"
+    basis = measured if outlook.measured else "none measured yet"
+    return f"done about {_clock(ends)}, if nobody pauses; {basis}"
+
+
+def outlook_words(flow: Flow, reference: str, by_state: Mapping[State, int]) -> str:
+    """The end of the batch, and the order that leads to it."""
+    ends, outlook = ends_words(flow, reference, by_state), flow.calls.outlook
+    if not ends or outlook is None:
+        return ""
+    return f"{ends[:1].upper()}{ends[1:]}. {passes_words(outlook.passes)}"
+
+
+def passes_words(passes: Passes) -> str:
+    """The way through the settings, and what it saves."""
+    whole_s, best_s = passes.whole_s, passes.best.course.end_s
+    told = [f"Each garment whole before the next would take {_hours(whole_s)}, this order {_hours(best_s)}."]
+    settings = [_setting(setting) for setting in passes.settings]
+    if len(set(settings)) > 1 and passes.is_by_setting:
+        told.insert(0, f"All garments at {', then at '.join(settings)}.")
+    elif len(set(settings)) > 1 and passes.by_setting_s - best_s >= WORTH_TELLING_S:
+        slower = _hours(passes.by_setting_s)
+        changes = count_of(passes.best.course.changes, "change")
+        told.insert(0, f"{changes} of heat; setting by setting it would take {slower}.")
+    return " ".join(told)
+
+
+def _when(flow: Flow, call: Call) -> str:
+    left_s = (call.at - flow.clock.utc_now()).total_seconds()
+    return f" in {minutes(-int(-left_s // 1))}" if left_s > 1 else ""
+
+
+def _what(call: Call) -> str:
+    return f"press hit {call.hit_label}" if call.act == Act.PRESS else "peel and check"
+
+
+def _changes(presses: tuple[Setting, ...]) -> tuple[str, ...]:
+    return tuple(f"Set {_setting(setting)} now. " for setting in presses)
+
+
+def _setting(setting: Setting) -> str:
+    heat = celsius(setting.temperature_c)
+    return f"{heat} on {setting.press}" if setting.press else heat
+
+
+def _clock(ends: Ends) -> str:
+    low, median, high = (at.astimezone() for at in (ends.low, ends.median, ends.high))
+    return f"{median:%H:%M} ({low:%H:%M} to {high:%H:%M})"
+
+
+def _hours(seconds: float) -> str:
+    whole = round(seconds / 60)
+    return f"{whole // 60} h {whole % 60:02d} min" if whole >= 60 else f"{whole} min"

@@ -1,0 +1,18 @@
+"""The next garment, called large: what to do with it, which one it is, and why. A tap opens it."""
+
+from kivy.properties import ObjectProperty
+
+from floorapp.kivy_setup import load_kv_beside
+from floorapp.views import Action, Tap, Tone
+from floorapp.widget_views import CallView
+from floorapp.widgets import signs, words  # noqa: F401  (their kv rules are used in ours)
+from floorapp.widgets.buttons import Tappable
+
+NOBODY = CallView("", "", "", Tone.PLAIN, Action(Tap.DISMISS))
+
+
+class CallBox(Tappable):
+    call = ObjectProperty(NOBODY, rebind=True)
+
+
+load_kv_beside(__file__)
