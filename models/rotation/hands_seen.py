@@ -16,10 +16,12 @@ from models.garment.events import (
     Completed,
     Event,
     ExtraAdded,
+    Found,
     Opened,
     Passed,
     Peeled,
     Rested,
+    RestEnded,
 )
 from models.garment.progress import Progress, Recipe, advance, begin, effective
 from models.rotation.expected import expected_visit
@@ -27,13 +29,14 @@ from models.rotation.pace import Hand, HandTime
 
 PAUSE_S = 300.0
 """A longer time between two taps is a pause and tells nothing: our own choice."""
+UNKNOWN_S = float("inf")
 
 
 @dataclass(frozen=True, slots=True)
 class Mark:
     """One tap: where and when, and what hands did before it; `ends` where that was the last of it.
 
-    `expected_s` is for the whole of the work that ends here.
+    `expected_s` is for the whole of the work that ends here. Nobody did it before `cold_at`: it rested.
     """
 
     at: datetime
@@ -42,6 +45,7 @@ class Mark:
     hand: Hand | None
     ends: bool = False
     expected_s: float = 0.0
+    cold_at: datetime | None = None
 
 
 def marks_of(recipe: Recipe, log: Sequence[Event]) -> tuple[Mark, ...]:
@@ -64,18 +68,29 @@ def hand_times(garments: Iterable[Sequence[Mark]]) -> tuple[HandTime, ...]:
 
 
 def _marks(recipe: Recipe, events: Sequence[Event]) -> Iterator[Mark]:
-    progress, off_told = begin(recipe), False
+    progress, opened, is_off_told = begin(recipe), None, False
     for event in events:
         hand, ends = _hand_of(event, progress)
-        expected_s = 0.0
-        if hand is not None and ends:
-            visit = expected_visit(recipe.job, progress.hit, 0.0)
-            expected_s = {Hand.LAY: visit.lay_s, Hand.OFF: visit.off_s, Hand.FINISH: visit.finish_s}[hand]
-            if hand == Hand.FINISH and not off_told:
-                expected_s += visit.off_s
-        off_told = (off_told or hand == Hand.OFF) and not isinstance(event.what, Opened)
-        yield Mark(event.at, event.station, event.tap, hand, ends, expected_s)
+        expected_s = _expected_s(progress, hand, is_off_told) if hand is not None and ends else 0.0
+        cold_at = progress.rest_ends_at if isinstance(event.what, RestEnded) else None
+        yield Mark(event.at, event.station, event.tap, hand, ends, expected_s, cold_at)
+        if isinstance(event.what, Opened):
+            opened, is_off_told = event.tap, False
+        elif hand == Hand.OFF:  # with nothing to peel it is told at the opening, before anybody did it
+            is_off_told = not (isinstance(event.what, AllPeeled) and event.tap == opened)
         progress = advance(progress, event)
+
+
+def _expected_s(progress: Progress, hand: Hand, is_off_told: bool) -> float:
+    """Of the work that ends now; a check holds the taking off where no tap told of that."""
+    visit = expected_visit(progress.recipe.job, progress.hit, 0.0)
+    match hand:
+        case Hand.LAY:
+            return visit.lay_s
+        case Hand.OFF:
+            return visit.off_s
+        case Hand.FINISH:
+            return visit.finish_s + (0.0 if is_off_told else visit.off_s)
 
 
 def _hand_of(event: Event, progress: Progress) -> tuple[Hand | None, bool]:
@@ -85,9 +100,11 @@ def _hand_of(event: Event, progress: Progress) -> tuple[Hand | None, bool]:
             return Hand.LAY, True
         case Peeled() if progress.state == State.PEELING and not progress.rested:
             return Hand.OFF, False
-        case Peeled():
+        case RestEnded() | Peeled():
             return Hand.FINISH, False
-        case Rested():
+        case Found() if progress.state == State.CHECKING:
+            return Hand.FINISH, False
+        case Rested() if progress.state == State.PEELING and not progress.rested:
             return Hand.OFF, True
         case AllPeeled() if not progress.rested:
             return Hand.OFF, True
@@ -102,13 +119,22 @@ def _ended(row: Sequence[tuple[datetime, int, Mark]]) -> Iterator[tuple[datetime
     spent: dict[tuple[int, Hand], float] = {}
     before: datetime | None = None
     for at, garment, mark in row:
-        took_s = (at - before).total_seconds() if before is not None else PAUSE_S + 1
+        took_s = _took_s(mark, before)
         before = at
         if mark.hand is None:
             continue
         key = (garment, mark.hand)
-        spent[key] = spent.get(key, 0.0) + (took_s if took_s <= PAUSE_S else float("inf"))
+        spent[key] = spent.get(key, 0.0) + took_s
         if mark.ends:
             total_s = spent.pop(key)
-            if 0 < total_s < float("inf") and mark.expected_s > 0:
+            if 0 < total_s < UNKNOWN_S and mark.expected_s > 0:
                 yield at, HandTime(mark.hand, mark.expected_s, total_s)
+
+
+def _took_s(mark: Mark, before: datetime | None) -> float:
+    """Since the tap before, or since it was cold; not known after a pause, and where it was called early."""
+    if before is None:
+        return UNKNOWN_S
+    begun = before if mark.cold_at is None else max(before, mark.cold_at)
+    took_s = (mark.at - begun).total_seconds()
+    return took_s if 0 <= took_s <= PAUSE_S else UNKNOWN_S
