@@ -25,8 +25,6 @@ from models.store.records import BatchProgress, GarmentRow
 from models.store.store import Store
 
 NO_EVENTS: tuple[Event, ...] = ()
-SEARCH_EFFORT = 5_000
-"""Visits gone through where the ways of working a floor are compared: some tenths of a second of work."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,7 +88,7 @@ class Caller:
         self._read()
         shop = at_pace(self._shop(), self._pace())
         told = next_step(shop, self._rules)
-        self._rules = (told.tried.rule,)
+        self._rules = (told.rule,)
         if told.step is None:
             return None
         return self._told(shop, told.step, told.changes, reason_of(shop, told))
@@ -101,7 +99,7 @@ class Caller:
         shop, pace = self._shop(), self._pace()
         if not shop.garments:
             return None
-        compared = passes(at_pace(shop, pace), SEARCH_EFFORT)
+        compared = passes(at_pace(shop, pace))
         self._rules = (compared.best.rule,)
         told = forecast(shop, pace, compared.best.rule, random.Random(len(shop.garments)))
         ends = {batch: self._instants(its) for batch, its in told.items()}

@@ -10,7 +10,7 @@ from enum import StrEnum
 
 from models.errors import CalculationError
 from models.rotation.rule import Change, First, Rule, To
-from models.rotation.shop import Garment, Press, Setting, Shop, Span, Visit
+from models.rotation.shop import Garment, Press, Setting, Shop, Visit
 
 MIXES = (0.1, 0.3, 1.0)
 """By how much of its own claim a jitter moves a garment: little, some, or as it likes."""
@@ -22,6 +22,10 @@ LOOK_AT = 3
 
 SWAP = 0.3
 """How often a jitter turns round what a rule does first."""
+
+
+_Entry = tuple[float, int, int]
+"""A garment that waits: its place in the queue, its index, its visit."""
 
 
 class Act(StrEnum):
@@ -67,6 +71,11 @@ def course_by(shop: Shop, rule: Rule) -> Course:
     return _Floor(shop, rule).run()
 
 
+def beginning_by(shop: Shop, rule: Rule) -> Course:
+    """The same course, but only up to the first thing that hands begin."""
+    return _Floor(shop, rule).run(only_beginning=True)
+
+
 class _Floor:
     """The floor at one instant, moved on from event to event."""
 
@@ -77,10 +86,10 @@ class _Floor:
         self.presses = {press.name: _PressNow(press) for press in shop.presses}
         self.claims = [tuple(_claims(garment, rule)) for garment in shop.garments]
         self.to_repeat = [garment.repeats for garment in shop.garments]
-        self.ready: dict[Setting, list[tuple[float, int, int]]] = defaultdict(list)
+        self.ready: dict[Setting, list[_Entry]] = defaultdict(list)
         self.coming: dict[Setting, dict[int, float]] = defaultdict(dict)  # garment: when it can be laid
         self.next_visit = [0] * len(shop.garments)
-        self.to_finish: list[tuple[float, int, int]] = []
+        self.to_finish: list[_Entry] = []
         self.arrivals: list[tuple[float, int, int, bool]] = []
         self.steps: list[Step] = []
         self.end_s = 0.0
@@ -88,15 +97,19 @@ class _Floor:
             self._refuse_unknown_press(garment)
             self._arrive_at(garment.ready_s, index, 0, is_off=garment.is_off)
 
-    def run(self) -> Course:
+    def run(self, *, only_beginning: bool = False) -> Course:
         while True:
             self._take_in()
             while self._begin_something():
                 pass
             following_s = self._next_s()
-            if following_s == math.inf:
+            if following_s == math.inf or (only_beginning and self._hands_have_begun()):
                 return Course(tuple(self.steps), self.end_s)
             self.now_s = following_s
+            self.people.pass_to(following_s)
+
+    def _hands_have_begun(self) -> bool:
+        return any(step.act != Act.CHANGE for step in self.steps)
 
     def _refuse_unknown_press(self, garment: Garment) -> None:
         for visit in garment.visits:
@@ -160,13 +173,17 @@ class _Floor:
             press.free_s = self.now_s + change_s
         return True
 
+    def _to_look_at(self, waiting: list[_Entry]) -> list[_Entry]:
+        """Those that claim most; none while nobody is free."""
+        return heapq.nsmallest(LOOK_AT, waiting) if self.people.is_one_free(self.now_s) else []
+
     def _lay(self, press: "_PressNow", setting: Setting) -> bool:
         """The garment that claims most, of those that somebody can lay now and open when its time is over."""
-        for entry in heapq.nsmallest(LOOK_AT, self.ready[setting]):
+        for entry in self._to_look_at(self.ready[setting]):
             _, index, visit_n = entry
             visit = self.shop.garments[index].visits[visit_n]
             opens_s = self.now_s + visit.lay_s + visit.dwell_s
-            laying, opening = Span(self.now_s, self.now_s + visit.lay_s), Span(opens_s, opens_s + visit.off_s)
+            laying, opening = (self.now_s, self.now_s + visit.lay_s), (opens_s, opens_s + visit.off_s)
             if self.people.take(laying, opening):
                 _take_out(self.ready[setting], entry)
                 self._note(Act.PRESS, visit.on_press_s, index, visit_n, setting)
@@ -183,10 +200,10 @@ class _Floor:
 
     def _finish(self) -> bool:
         """Peels and checks the rested garment with most ahead of it, for which somebody has the time."""
-        for entry in heapq.nsmallest(LOOK_AT, self.to_finish):
+        for entry in self._to_look_at(self.to_finish):
             _, index, visit_n = entry
             visit = self.shop.garments[index].visits[visit_n]
-            if self.people.take(Span(self.now_s, self.now_s + visit.finish_s)):
+            if self.people.take((self.now_s, self.now_s + visit.finish_s)):
                 _take_out(self.to_finish, entry)
                 self._note(Act.FINISH, visit.finish_s, index, visit_n, visit.setting)
                 self._come(index, visit_n, visit)
@@ -283,30 +300,36 @@ class _People:
 
     def __init__(self, shop: Shop) -> None:
         self.many = shop.people
-        self.spans = list(shop.taken)
+        self.spans = [(span.start_s, span.end_s) for span in shop.taken]
 
-    def take(self, *wanted: Span) -> bool:
+    def pass_to(self, now_s: float) -> None:
+        self.spans = [span for span in self.spans if span[1] > now_s]
+
+    def is_one_free(self, now_s: float) -> bool:
+        """Whether somebody could begin something now."""
+        return sum(start_s <= now_s for start_s, _ in self.spans) < self.many
+
+    def take(self, *wanted: tuple[float, float]) -> bool:
         """Binds one person for each of the spans, where there is one free all that time; or nobody."""
-        begins_s = wanted[0].start_s
-        self.spans = [span for span in self.spans if span.end_s > begins_s]
-        free = all(self._most_taken(span) < self.many for span in wanted if span.end_s > span.start_s)
+        lasting = [span for span in wanted if span[1] > span[0]]
+        free = all(self._most_taken(*span) < self.many for span in lasting)
         if free:
-            self.spans += [span for span in wanted if span.end_s > span.start_s]
+            self.spans += lasting
         return free
 
     def ends_s(self) -> list[float]:
-        return [span.end_s for span in self.spans]
+        return [end_s for _, end_s in self.spans]
 
-    def _most_taken(self, wanted: Span) -> int:
-        """How many are bound at once at most while it lasts."""
-        met = [s for s in self.spans if s.start_s < wanted.end_s and wanted.start_s < s.end_s]
+    def _most_taken(self, from_s: float, to_s: float) -> int:
+        """How many are bound at once at most in that time."""
+        met = [span for span in self.spans if span[0] < to_s and from_s < span[1]]
         if len(met) < self.many:
             return len(met)
-        starts = [wanted.start_s, *(span.start_s for span in met if span.start_s > wanted.start_s)]
-        return max(sum(span.start_s <= at_s < span.end_s for span in met) for at_s in starts)
+        starts = [from_s, *(start_s for start_s, _ in met if start_s > from_s)]
+        return max(sum(start_s <= at_s < end_s for start_s, end_s in met) for at_s in starts)
 
 
-def _take_out(waiting: list[tuple[float, int, int]], entry: tuple[float, int, int]) -> None:
+def _take_out(waiting: list[_Entry], entry: _Entry) -> None:
     if waiting[0] == entry:
         heapq.heappop(waiting)
     else:
@@ -323,10 +346,16 @@ class _Claim:
 
 
 def _claims(garment: Garment, rule: Rule) -> Iterator[_Claim]:
-    """Of each visit. A jitter mixes one garment's the same way however far it has come."""
+    """Of each visit."""
     sign = -1.0 if rule.first == First.LONGEST_AHEAD else 1.0
-    mixed = random.Random(f"{rule.jitter} {garment.code}")
-    mix = MIXES[rule.jitter % len(MIXES)] if rule.jitter else 0.0
-    drawn = [(mixed.uniform(-mix, mix), mixed.random() < SWAP) for _ in garment.visits]
-    for (by, swaps), tail_s in zip(reversed(drawn), garment.tails_s, strict=True):
-        yield _Claim(sign * (1.0 + by) * tail_s, swaps and bool(rule.jitter))
+    for (by, swaps), tail_s in zip(_mixes(garment, rule.jitter), garment.tails_s, strict=True):
+        yield _Claim(sign * (1.0 + by) * tail_s, swaps)
+
+
+def _mixes(garment: Garment, jitter: int) -> list[tuple[float, bool]]:
+    """How far each visit's claim is moved, and whether its finish is; the same at every later visit."""
+    if not jitter:
+        return [(0.0, False)] * len(garment.visits)
+    mixed, mix = random.Random(f"{jitter} {garment.code}"), MIXES[jitter % len(MIXES)]
+    from_the_last = [(mixed.uniform(-mix, mix), mixed.random() < SWAP) for _ in garment.visits]
+    return from_the_last[::-1]

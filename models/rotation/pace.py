@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from enum import StrEnum
 from statistics import fmean
 
-from models.rotation.shop import Garment, Shop, Visit
+from models.rotation.shop import Shop, Visit
 
 PRIOR = 3
 """The expected times count as much as so many measured ones."""
@@ -75,12 +75,16 @@ def at_pace(shop: Shop, pace: Pace) -> Shop:
 
 
 def with_hands(shop: Shop, lasts: Lasts) -> Shop:
-    """The shop with every hand time made anew from what was expected."""
+    """The shop with every hand time made anew from what was expected, each visit once."""
+    made: dict[int, Visit] = {}
 
-    def remade(garment: Garment) -> Garment:
-        return replace(garment, visits=tuple(visit_with_hands(visit, lasts) for visit in garment.visits))
+    def remade(visit: Visit) -> Visit:
+        if id(visit) not in made:  # garments of one size share their visits
+            made[id(visit)] = visit_with_hands(visit, lasts)
+        return made[id(visit)]
 
-    return replace(shop, garments=tuple(remade(garment) for garment in shop.garments))
+    garments = (replace(g, visits=tuple(remade(visit) for visit in g.visits)) for g in shop.garments)
+    return replace(shop, garments=tuple(garments))
 
 
 def visit_with_hands(visit: Visit, lasts: Lasts) -> Visit:

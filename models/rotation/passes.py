@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from models.rotation.best_rule import Tried, best_rule
+from models.rotation.best_rule import EFFORT, Tried, best_rule
 from models.rotation.course import Act, Course
 from models.rotation.rule import RULES, Change
 from models.rotation.shop import Setting, Shop
@@ -29,22 +29,21 @@ class Passes:
         return self.by_setting_s <= self.best.course.end_s
 
 
-def passes(shop: Shop, effort: int) -> Passes:
-    """The three ways of working the shop, and the best that was found within `effort`."""
-    best = best_rule(shop, effort=effort)
+def passes(shop: Shop, effort: int = EFFORT) -> Passes:
+    """The three ways of working the shop, and the best that was found, with `effort` for each kind of rule."""
+    tried = {change: _best(shop, change, effort) for change in Change}
+    best = min(tried.values(), key=lambda one: one.cost)
     return Passes(
         best=best,
         settings=_settings_of(best.course),
-        by_setting_s=_best_s(shop, Change.WHEN_EXHAUSTED, effort),
-        in_turn_s=_best_s(shop, Change.AT_ONCE, effort),
+        by_setting_s=tried[Change.WHEN_EXHAUSTED].course.end_s,
+        in_turn_s=tried[Change.AT_ONCE].course.end_s,
         whole_s=course_whole(shop).end_s,
     )
 
 
-def _best_s(shop: Shop, change: Change, effort: int) -> float:
-    return best_rule(
-        shop, rules=[rule for rule in RULES if rule.change == change], effort=effort
-    ).course.end_s
+def _best(shop: Shop, change: Change, effort: int) -> Tried:
+    return best_rule(shop, rules=[rule for rule in RULES if rule.change == change], effort=effort)
 
 
 def _settings_of(course: Course) -> tuple[Setting, ...]:

@@ -162,7 +162,7 @@ class PlayedFloor:
     def _take_next_step(self) -> bool:
         expected = at_pace(self.shop_now(), pace_of(self.seen))
         told = next_step(expected, self.rule, self.effort)
-        self.rule = (told.tried.rule,)
+        self.rule = (told.rule,)
         for setting in told.changes:
             press = self.presses[setting.press]
             change_s = press.change_s(press.temperature_c, setting.temperature_c)
