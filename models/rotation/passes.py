@@ -30,7 +30,7 @@ class Passes:
 
 
 def passes(shop: Shop, effort: int = EFFORT) -> Passes:
-    """The three ways of working the shop, and the best that was found, with `effort` for each kind of rule."""
+    """The three ways of working the shop, and the best that was found; `effort` is for each kind of rule."""
     tried = {change: _best(shop, change, effort) for change in Change}
     best = min(tried.values(), key=lambda one: one.cost)
     return Passes(
