@@ -1,0 +1,166 @@
+"""How a floor goes on by a rule: whatever the shop, the course can be worked in it."""
+
+from dataclasses import replace
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from models.errors import CalculationError
+from models.rotation.course import Act, course_by
+from models.rotation.rule import RULES, Change, First, Rule, To
+from models.rotation.shop import Garment, Press, Setting, Shop, Span, Visit
+from tests.random_shops import shops
+from tests.rotation_checker import faults_of
+
+PRESS = Press("press", heating_s_per_degree=6, cooling_s_per_degree=20, temperature_c=149)
+HERE, HOTTER = Setting("press", 149), Setting("press", 150)
+HIT = Visit(HERE, lay_s=20, dwell_s=15, off_s=5, rest_s=60, finish_s=10)
+
+
+def steps_of(shop, rule=RULES[0]):
+    """What is begun when, on which garment."""
+    return [(step.act, step.start_s, step.garment) for step in course_by(shop, rule).steps]
+
+
+@settings(max_examples=150, deadline=None)
+@given(shop=shops(), rule=st.sampled_from(RULES), jitter=st.integers(0, 3))
+def test_every_course_can_be_worked_in_its_shop(shop, rule, jitter):
+    assert faults_of(shop, course_by(shop, replace(rule, jitter=jitter))) == []
+
+
+@pytest.mark.parametrize("rule", RULES, ids=str)
+def test_two_garments_take_turns_by_every_rule(rule):
+    shop = Shop((PRESS,), (Garment("a", (HIT, HIT)), Garment("b", (HIT,))))
+    course = course_by(shop, rule)
+    assert faults_of(shop, course) == []
+    assert course.end_s < 3 * HIT.whole_s
+
+
+def test_while_one_garment_rests_the_next_is_pressed():
+    shop = Shop((PRESS,), (Garment("a", (HIT,)), Garment("b", (HIT,))))
+    assert steps_of(shop) == [
+        (Act.PRESS, 0, 0),
+        (Act.PRESS, 40, 1),
+        (Act.FINISH, 100, 0),
+        (Act.FINISH, 140, 1),
+    ]
+
+
+def test_one_person_finishes_during_the_dwell_only_what_is_through_before_the_press_opens():
+    """The dwell leaves 15 s: a check of 15 s fits in, one of 16 s waits until the garment is off."""
+    for finish_s, begins_s in ((15, 20), (16, 40)):
+        resting = Garment("r", (replace(HIT, finish_s=finish_s),), is_off=True)
+        shop = Shop((PRESS,), (Garment("a", (HIT,)), resting))
+        assert (Act.FINISH, begins_s, 1) in steps_of(shop)
+
+
+def test_a_rule_that_finishes_first_peels_what_has_rested_before_it_fills_the_press():
+    shop = Shop((PRESS,), (Garment("a", (HIT,)), Garment("b", (HIT,), is_off=True)))
+    assert steps_of(shop, Rule(finish_first=True))[:2] == [(Act.FINISH, 0, 1), (Act.PRESS, 10, 0)]
+    assert steps_of(shop, Rule(finish_first=False))[0] == (Act.PRESS, 0, 0)
+
+
+def test_two_people_peel_and_lay_at_the_same_time():
+    shop = Shop((PRESS,), (Garment("a", (HIT,)), Garment("b", (HIT,), is_off=True)), people=2)
+    assert steps_of(shop)[:2] == [(Act.PRESS, 0, 0), (Act.FINISH, 0, 1)]
+
+
+def test_two_presses_are_filled_one_after_the_other_by_one_person():
+    presses = (PRESS, replace(PRESS, name="small"))
+    sleeve = replace(HIT, setting=Setting("small", 149))
+    shop = Shop(presses, (Garment("a", (HIT,)), Garment("b", (sleeve,))))
+    assert steps_of(shop)[:2] == [(Act.PRESS, 0, 0), (Act.PRESS, 40, 1)]
+    longer = replace(HIT, dwell_s=60)
+    shop = Shop(presses, (Garment("a", (longer,)), Garment("b", (sleeve,))))
+    assert steps_of(shop)[:2] == [(Act.PRESS, 0, 0), (Act.PRESS, 20, 1)]
+
+
+def test_the_garment_with_most_ahead_goes_first_or_the_one_that_is_nearest_done():
+    shop = Shop((PRESS,), (Garment("short", (HIT,)), Garment("long", (HIT, HIT))))
+    assert steps_of(shop, Rule(First.LONGEST_AHEAD))[0] == (Act.PRESS, 0, 1)
+    assert steps_of(shop, Rule(First.NEAREST_DONE))[0] == (Act.PRESS, 0, 0)
+
+
+RESTS = Garment("rests", (HIT, replace(HIT, finish_s=0)), ready_s=30, is_off=True)
+WAITS = Garment("waits", (replace(HIT, setting=HOTTER),))
+
+
+@pytest.mark.parametrize(
+    ("change", "begins"),
+    [
+        (Change.AT_ONCE, (Act.CHANGE, 0, -1)),  # 6 s to the hotter one, where a garment waits
+        (Change.WHEN_QUICKER, (Act.CHANGE, 0, -1)),  # 6 s there and 20 s back are less than 30 + 10 s
+        (Change.WHEN_EXHAUSTED, (Act.FINISH, 30, 0)),  # one still comes to this setting
+    ],
+)
+def test_the_press_is_set_anew_at_once_or_when_quicker_or_when_nothing_comes_any_more(change, begins):
+    assert steps_of(Shop((PRESS,), (RESTS, WAITS)), Rule(change=change))[0] == begins
+
+
+def test_it_is_not_set_anew_where_changing_there_and_back_takes_longer_than_waiting():
+    sooner = replace(RESTS, ready_s=10)
+    assert steps_of(Shop((PRESS,), (sooner, WAITS)), Rule(change=Change.WHEN_QUICKER))[0] == (
+        Act.FINISH,
+        10,
+        0,
+    )
+
+
+def test_it_is_set_to_where_the_hit_begins_first_or_where_most_wait_or_where_they_have_come_least_far():
+    near, far = Setting("press", 150), Setting("press", 155)
+    middle = Setting("press", 152)
+    garments = (
+        Garment("near", (replace(HIT, setting=near),), done=2),
+        Garment("far 1", (replace(HIT, setting=far),), done=1),
+        Garment("far 2", (replace(HIT, setting=far),), done=1),
+        Garment("middle", (replace(HIT, setting=middle),)),
+    )
+    shop = Shop((PRESS,), garments)
+    firsts = {to: course_by(shop, Rule(to=to)).steps[0].setting for to in To}
+    assert firsts == {To.SOONEST: near, To.MOST: far, To.EARLIEST_STEP: middle}
+
+
+def test_cooling_down_takes_its_own_time():
+    shop = Shop((PRESS,), (Garment("a", (replace(HIT, setting=HOTTER),)), Garment("b", (HIT,))))
+    course = course_by(shop, Rule(change=Change.WHEN_EXHAUSTED))
+    assert course.changes == 1
+    assert course.changes_s == 6
+    course = course_by(replace(shop, presses=(replace(PRESS, temperature_c=150),)), RULES[0])
+    assert course.changes_s == 20
+
+
+def test_a_press_of_which_nobody_knows_the_heat_takes_its_first_setting_without_delay():
+    shop = Shop((replace(PRESS, temperature_c=None),), (Garment("a", (HIT,)),))
+    assert steps_of(shop)[0] == (Act.PRESS, 0, 0)
+
+
+def test_what_lifts_is_pressed_again_without_being_expected():
+    shop = Shop((PRESS,), (Garment("a", (HIT, HIT), repeats=frozenset({0})),))
+    visits = [(step.act, step.visit) for step in course_by(shop, RULES[0]).steps]
+    assert visits == [(act, n) for n in (0, 0, 1) for act in (Act.PRESS, Act.FINISH)]
+
+
+def test_hands_that_are_bound_lay_nothing():
+    shop = Shop((PRESS,), (Garment("a", (HIT,)),), taken=(Span(0, 12),))
+    assert steps_of(shop)[0] == (Act.PRESS, 12, 0)
+
+
+def test_a_jitter_mixes_the_order_of_garments_and_the_same_number_always_the_same_way():
+    shop = Shop((PRESS,), tuple(Garment(f"g{n}", (HIT,)) for n in range(12)))
+    orders = [
+        tuple(g for act, _, g in steps_of(shop, Rule(jitter=j)) if act == Act.PRESS) for j in (0, 5, 5, 8)
+    ]
+    assert orders[0] == tuple(range(12))
+    assert orders[1] == orders[2]
+    assert len(set(orders)) == 3
+
+
+def test_nothing_to_do_ends_at_once():
+    assert course_by(Shop((PRESS,), ()), RULES[0]).end_s == 0.0
+
+
+def test_a_garment_for_a_press_that_is_not_there_is_refused():
+    shop = Shop((PRESS,), (Garment("a", (replace(HIT, setting=Setting("other", 149)),)),))
+    with pytest.raises(CalculationError, match="garment a goes to a press that is not there"):
+        course_by(shop, RULES[0])
