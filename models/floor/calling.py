@@ -149,10 +149,9 @@ class Caller:
             if is_in_work(batch):
                 for row in self.store.garments(batch.head.reference):
                     before = known.get(row.code)
-                    is_as_before = before is not None and before.row.updated_at == row.updated_at
-                    self._known[row.code] = (
-                        before if before and is_as_before else self._read_garment(batch, row)
-                    )
+                    if before is None or before.row != row:
+                        before = self._read_garment(batch, row)
+                    self._known[row.code] = before
 
     def _read_garment(self, batch: BatchProgress, row: GarmentRow) -> _Known:
         """A garment that nobody has begun needs no log."""
