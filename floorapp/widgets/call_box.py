@@ -1,6 +1,6 @@
 """The next garment, called large: what to do with it, which one it is, and why. A tap opens it."""
 
-from kivy.properties import ObjectProperty
+from kivy.properties import ObjectProperty, StringProperty
 
 from floorapp.kivy_setup import load_kv_beside
 from floorapp.views import Action, Tap, Tone
@@ -13,6 +13,7 @@ NOBODY = CallView("", "", "", Tone.PLAIN, Action(Tap.DISMISS))
 
 class CallBox(Tappable):
     call = ObjectProperty(NOBODY, rebind=True)
+    words = StringProperty()
 
 
 load_kv_beside(__file__)
