@@ -153,7 +153,7 @@ def test_a_piece_tapped_on_the_map_is_marked(sit_down: Callable[..., PressOperat
     operator.scan(code)
     operator.press()
     operator.tap("Hot ones off")
-    operator.driver.advance(60)
+    operator.wait_for_the_rest()
     operator.scan(code)
     operator.tap("Cold ones off")
     operator.tap_piece("anchor")
@@ -179,7 +179,7 @@ def at_the_check(operator: PressOperator, code: str) -> None:
     operator.scan(code)
     operator.press()
     operator.tap("Hot ones off")
-    operator.driver.advance(60)
+    operator.wait_for_the_rest()
     operator.scan(code)
     operator.tap("Cold ones off")
 
