@@ -171,7 +171,7 @@ class Desk:
     def tick(self) -> None:
         self.collector.look()
         self.flow.tick()
-        if self.flow.cues:  # what has become due has other words and another primary action
+        if self.flow.signals.cues:  # what has become due has other words and another primary action
             self.draw()
         else:
             self._draw_seconds()
@@ -224,7 +224,7 @@ class Desk:
         self.root.rail = rail_of(self.flow)
         if self.flow.screen == ScreenName.GARMENT:
             self._draw_hit(screen)
-        for cue in self.flow.take_cues():
+        for cue in self.flow.signals.take():
             self.sounds.play(cue)
             self.root.flash()
 

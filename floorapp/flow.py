@@ -5,17 +5,18 @@ screen moves on. Whatever is refused becomes a notice, and the screen stays wher
 """
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
 from enum import StrEnum
 from functools import partial
 
 from floorapp.background import Background
 from floorapp.call_flow import CallFlow
+from floorapp.finding_draft import FindingDraft
 from floorapp.os_errors import told_in_a_line
 from floorapp.planned_job import planned_hits
 from floorapp.review_flow import ReviewFlow
 from floorapp.running_hits import PressSetting, RunningHits
 from floorapp.set_up_flow import SetUpFlow
+from floorapp.signals import Signals
 from floorapp.views import Action, Cue, NoticeView, Tap, Tone
 from floorapp.what_if_flow import WhatIfFlow
 from floorapp.why_flow import WhyFlow
@@ -49,16 +50,6 @@ class ScreenName(StrEnum):
 OF_A_GARMENT = frozenset({ScreenName.GARMENT, ScreenName.FINDING, ScreenName.SECONDS_ENTRY, ScreenName.WHY})
 
 
-@dataclass(frozen=True, slots=True)
-class FindingDraft:
-    """What is being told on the Finding screen; nothing is stored before it is decided."""
-
-    kind: FindingKind = FindingKind.LIFT
-    pieces: frozenset[str] = frozenset()
-    side: str = ""
-    seconds: int | None = None  # to press again; None for each material's least
-
-
 class Flow:
     """One station's screens."""
 
@@ -79,11 +70,10 @@ class Flow:
         self.running = RunningHits(clock)
         self.opened_late_s: int | None = None  # closing to tap, where the tap came late: it is asked about
         self.last_settings: dict[str, PressSetting] = {}  # by press, the one closed last at the end
-        self.cues: list[Cue] = []
+        self.signals = Signals(clock)
         self.resting: tuple[GarmentRow, ...] = ()
         self.in_work: tuple[GarmentRow, ...] = ()
         self.batches: tuple[BatchProgress, ...] = ()
-        self._called: set[str] = set()
         self._actions: dict[Tap, Callable[[str], None]] = self._action_table()
         self.reread()
 
@@ -119,9 +109,6 @@ class Flow:
         rows = {row.code: row for row in (*self.in_work, *in_hand)}
         return tuple(row for row in rows.values() if row.state == State.PRESSING)
 
-    def found(self) -> Found:
-        return Found(self.draft.kind, tuple(sorted(self.draft.pieces)))
-
     def listen(self, changed: Callable[[], None], called: Callable[[], None] = lambda: None) -> None:
         """`changed` is called when background work has moved what a screen shows, `called` when it has worked
         out another next garment.
@@ -149,7 +136,8 @@ class Flow:
         """Calls what has become due since the last tick: a hit that is over, a garment that has rested; and
         lets the next garment be worked out where the floor has moved.
         """
-        self._call_what_is_due()
+        if self.signals.look(self.running, self.pressing, self.resting):
+            self.calls.moved()
         shows_ends = self.screen in {ScreenName.FLOOR, ScreenName.REVIEW}
         self.calls.tick(is_call_shown=self._calls_next, is_outlook_shown=shows_ends)
 
@@ -159,15 +147,6 @@ class Flow:
         if self.screen == ScreenName.GARMENT:
             return self.in_hand.progress.state in {State.PRESSING, State.RESTING}
         return self.screen == ScreenName.FLOOR
-
-    def _call_what_is_due(self) -> None:
-        for row in self.pressing:
-            countdown = self.running.countdown_of(row)
-            if countdown is not None and countdown.is_over(self.clock):
-                self._call(f"{row.code} pressed {countdown.started_ns}", Cue.HIT_OVER)
-        for row in self.resting:
-            if row.rest_ends_at is not None and row.rest_ends_at <= self.clock.utc_now():
-                self._call(f"{row.code} rested {row.rest_ends_at}", Cue.REST_OVER)
 
     def reread(self) -> bool:
         """Reads again what the Floor screen and the rest rail show, and answers whether it has changed."""
@@ -203,11 +182,6 @@ class Flow:
         self.notice = NoticeView(told, Tone.ATTENTION)
         return True
 
-    def take_cues(self) -> list[Cue]:
-        """The cues since the last call, each given once."""
-        cues, self.cues = self.cues, []
-        return cues
-
     # The actions
 
     def _action_table(self) -> dict[Tap, Callable[[str], None]]:
@@ -234,8 +208,8 @@ class Flow:
             Tap.TURN_MAP: lambda _: self._turn_map(),
             Tap.CHOOSE_SECONDS: self._choose_seconds,
             Tap.PRESS_AGAIN: lambda _: self._press_again(),
-            Tap.REPLACE: lambda _: self._decided(self.work.replace_pieces(self.in_hand, self.found())),
-            Tap.ACCEPT: lambda _: self._decided(self.work.accept(self.in_hand, self.found())),
+            Tap.REPLACE: lambda _: self._decided(self.work.replace_pieces(self.in_hand, self.draft.found)),
+            Tap.ACCEPT: lambda _: self._decided(self.work.accept(self.in_hand, self.draft.found)),
             Tap.HOLD: lambda reason: self._decided(self.work.hold(self.in_hand, reason, self._finding())),
             Tap.SPOIL: lambda reason: self._decided(self.work.spoil(self.in_hand, reason, self._finding())),
             Tap.RELEASE: lambda _: self._worked(self.work.release(self.in_hand)),
@@ -362,7 +336,7 @@ class Flow:
     def _opened(self, seconds: int, *, judged: bool) -> None:
         garment = self.work.open(self.in_hand, seconds, judged=judged)
         if garment.progress.state == State.PEELING and garment.progress.next_peel != Peel.COLD:
-            self.cues.append(Cue.PEEL_NOW)
+            self.signals.cues.append(Cue.PEEL_NOW)
         self._worked(garment)
 
     def _look_closer(self, piece: str) -> None:
@@ -371,24 +345,22 @@ class Flow:
         self._show(ScreenName.FINDING)
 
     def _choose_kind(self, kind: str) -> None:
-        self.draft = replace(self.draft, kind=FindingKind(kind))
+        self.draft = self.draft.of_kind(FindingKind(kind))
 
     def _mark_piece(self, piece: str) -> None:
-        self.draft = replace(self.draft, pieces=self.draft.pieces ^ {piece}, seconds=None)
+        self.draft = self.draft.marked(piece)
 
     def _choose_seconds(self, seconds: str) -> None:
-        self.draft = replace(self.draft, seconds=int(seconds))
+        self.draft = self.draft.for_seconds(int(seconds))
 
     def _press_again(self) -> None:
-        self._decided(self.work.press_again(self.in_hand, self.found(), self.draft.seconds))
+        self._decided(self.work.press_again(self.in_hand, self.draft.found, self.draft.seconds))
 
     def _turn_map(self) -> None:
-        sides = [side.name for side in self.in_hand.progress.recipe.job.sides]
-        following = sides[(sides.index(self.draft.side) + 1) % len(sides)]
-        self.draft = replace(self.draft, side=following)
+        self.draft = self.draft.turned([side.name for side in self.in_hand.progress.recipe.job.sides])
 
     def _finding(self) -> Found | None:
-        return self.found() if self.screen == ScreenName.FINDING and self.draft.pieces else None
+        return self.draft.found if self.screen == ScreenName.FINDING and self.draft.pieces else None
 
     def _decided(self, garment: StoredGarment) -> None:
         self.draft = FindingDraft()
@@ -410,12 +382,6 @@ class Flow:
     def _write_tags(self, reference: str) -> None:
         self._show(ScreenName.SET_UP)  # where the progress of the writing is told
         self.set_up.write_tags(reference)
-
-    def _call(self, what: str, cue: Cue) -> None:
-        if what not in self._called:
-            self._called.add(what)
-            self.cues.append(cue)
-            self.calls.moved()
 
 
 def title_of(row: GarmentRow, of: int) -> str:

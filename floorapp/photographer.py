@@ -37,7 +37,7 @@ class Photographer:
         if moment in self.taken:
             return
         self.taken.append(moment)
-        self.flow.take_cues()  # a flash would light the picture
+        self.flow.signals.take()  # a flash would light the picture
         self._desk.draw()
         for _ in range(FRAMES_TO_SETTLE):
             EventLoop.idle()

@@ -3,7 +3,8 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from floorapp.flow import FindingDraft, Flow, title_of
+from floorapp.finding_draft import FindingDraft
+from floorapp.flow import Flow, title_of
 from floorapp.screens.garment_presenter import header_of
 from floorapp.screens.map_presenter import map_of_side
 from floorapp.screens.words import FINDING_WORDS, count_of, listed

@@ -2,27 +2,19 @@
 
 import heapq
 import math
-import random
 from collections import defaultdict
 from collections.abc import Iterator
 from dataclasses import dataclass
 from enum import StrEnum
 
 from models.errors import CalculationError
-from models.rotation.rule import Change, First, Rule, To
+from models.rotation.claims import claims_of
+from models.rotation.people import People
+from models.rotation.rule import Change, Rule, To
 from models.rotation.shop import Garment, Press, Setting, Shop, Visit
-
-MIXES = (0.1, 0.3, 1.0)
-"""By how much of its own claim a jitter moves a garment: little, some, or as it likes."""
-
 
 LOOK_AT = 3
 """How many garments are looked at for one that people have the time for."""
-
-
-SWAP = 0.3
-"""How often a jitter turns round what a rule does first."""
-
 
 _Entry = tuple[float, int, int]
 """A garment that waits: its place in the queue, its index, its visit."""
@@ -82,9 +74,9 @@ class _Floor:
     def __init__(self, shop: Shop, rule: Rule) -> None:
         self.shop, self.rule = shop, rule
         self.now_s = 0.0
-        self.people = _People(shop)
+        self.people = People(shop)
         self.presses = {press.name: _PressNow(press) for press in shop.presses}
-        self.claims = [tuple(_claims(garment, rule)) for garment in shop.garments]
+        self.claims = [tuple(claims_of(garment, rule)) for garment in shop.garments]
         self.to_repeat = [garment.repeats for garment in shop.garments]
         self.ready: dict[Setting, list[_Entry]] = defaultdict(list)
         self.coming: dict[Setting, dict[int, float]] = defaultdict(dict)  # garment: when it can be laid
@@ -295,67 +287,9 @@ class _PressNow:
         return None if self.setting is None else self.setting.temperature_c
 
 
-class _People:
-    """Who is bound from when to when; every one of them can do everything."""
-
-    def __init__(self, shop: Shop) -> None:
-        self.many = shop.people
-        self.spans = [(span.start_s, span.end_s) for span in shop.taken]
-
-    def pass_to(self, now_s: float) -> None:
-        self.spans = [span for span in self.spans if span[1] > now_s]
-
-    def is_one_free(self, now_s: float) -> bool:
-        """Whether somebody could begin something now."""
-        return sum(start_s <= now_s for start_s, _ in self.spans) < self.many
-
-    def take(self, *wanted: tuple[float, float]) -> bool:
-        """Binds one person for each of the spans, where there is one free all that time; or nobody."""
-        lasting = [span for span in wanted if span[1] > span[0]]
-        free = all(self._most_taken(*span) < self.many for span in lasting)
-        if free:
-            self.spans += lasting
-        return free
-
-    def ends_s(self) -> list[float]:
-        return [end_s for _, end_s in self.spans]
-
-    def _most_taken(self, from_s: float, to_s: float) -> int:
-        """How many are bound at once at most in that time."""
-        met = [span for span in self.spans if span[0] < to_s and from_s < span[1]]
-        if len(met) < self.many:
-            return len(met)
-        starts = [from_s, *(start_s for start_s, _ in met if start_s > from_s)]
-        return max(sum(start_s <= at_s < end_s for start_s, end_s in met) for at_s in starts)
-
-
 def _take_out(waiting: list[_Entry], entry: _Entry) -> None:
     if waiting[0] == entry:
         heapq.heappop(waiting)
     else:
         waiting.remove(entry)
         heapq.heapify(waiting)
-
-
-@dataclass(frozen=True, slots=True)
-class _Claim:
-    """A visit's place in the queue, the smallest first; `swaps` where its finish breaks the rule's order."""
-
-    place: float
-    swaps: bool
-
-
-def _claims(garment: Garment, rule: Rule) -> Iterator[_Claim]:
-    """Of each visit."""
-    sign = -1.0 if rule.first == First.LONGEST_AHEAD else 1.0
-    for (by, swaps), tail_s in zip(_mixes(garment, rule.jitter), garment.tails_s, strict=True):
-        yield _Claim(sign * (1.0 + by) * tail_s, swaps)
-
-
-def _mixes(garment: Garment, jitter: int) -> list[tuple[float, bool]]:
-    """How far each visit's claim is moved, and whether its finish is; the same at every later visit."""
-    if not jitter:
-        return [(0.0, False)] * len(garment.visits)
-    mixed, mix = random.Random(f"{jitter} {garment.code}"), MIXES[jitter % len(MIXES)]
-    from_the_last = [(mixed.uniform(-mix, mix), mixed.random() < SWAP) for _ in garment.visits]
-    return from_the_last[::-1]

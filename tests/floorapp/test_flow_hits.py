@@ -31,14 +31,14 @@ def test_the_end_of_a_hit_is_called_once(flow: Flow, store: Store, clock: HeldCl
     flow.tick()
     flow.tick()
 
-    assert flow.take_cues() == [Cue.HIT_OVER]
+    assert flow.signals.take() == [Cue.HIT_OVER]
 
 
 def test_a_hot_peel_is_called_when_the_press_is_open(flow: Flow, store: Store, clock: HeldClock) -> None:
     flow.scan(codes_of(store)[0])
     press(flow, clock)
 
-    assert Cue.PEEL_NOW in flow.take_cues()
+    assert Cue.PEEL_NOW in flow.signals.take()
 
 
 def test_hot_pieces_come_off_first_and_the_cold_ones_send_the_garment_to_rest(
@@ -60,15 +60,15 @@ def test_several_garments_rest_and_each_calls_when_it_is_ready(
         flow.scan(code)
         press(flow, clock)
         tap(flow, Tap.PEEL, Peel.HOT.value)
-    flow.take_cues()
+    flow.signals.take()
     clock.advance(45)
     flow.tick()
-    first = flow.take_cues()
+    first = flow.signals.take()
     clock.advance(15)
     flow.tick()
 
     assert first == [Cue.REST_OVER]
-    assert flow.take_cues() == [Cue.REST_OVER]
+    assert flow.signals.take() == [Cue.REST_OVER]
 
 
 def test_a_garment_works_while_another_rests(flow: Flow, store: Store, clock: HeldClock) -> None:
@@ -158,7 +158,7 @@ def test_a_hit_on_the_rail_counts_down_and_calls_as_on_the_screen(
     flow.tick()
 
     assert left_s == [9]
-    assert flow.take_cues() == [Cue.HIT_OVER]
+    assert flow.signals.take() == [Cue.HIT_OVER]
 
 
 def test_the_garment_on_the_screen_is_not_on_the_rail_as_well(

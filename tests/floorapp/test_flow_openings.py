@@ -90,7 +90,7 @@ def test_a_hit_on_the_rail_that_was_slept_through_is_neither_counted_nor_called(
     flow.tick()
 
     assert [(item.code, item.left_s) for item in rail_of(flow)] == [(first, None)]
-    assert flow.take_cues() == []
+    assert flow.signals.take() == []
 
 
 def test_a_hit_that_was_cut_off_stands_on_the_rail_of_the_app_that_is_opened_again(

@@ -102,7 +102,7 @@ def test_a_hand_that_finds_it_warm_sends_it_back_and_it_calls_again(
     resting.tick()
 
     assert left_s == [46]
-    assert resting.take_cues() == [Cue.PEEL_NOW, Cue.REST_OVER, Cue.REST_OVER]
+    assert resting.signals.take() == [Cue.PEEL_NOW, Cue.REST_OVER, Cue.REST_OVER]
 
 
 def test_sent_back_by_mistake_is_taken_back(resting: Flow, store: Store, clock: HeldClock) -> None:
