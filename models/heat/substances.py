@@ -1,14 +1,14 @@
 """What the layers under a press are made of: conductivity, density and specific heat, as ranges.
 
 No maker is meant by any of them. A piece's substance follows from what the job file says of its material
-alone: whether it comes on a carrier, and how thick it is. Values marked "from memory" have no source at hand;
-their ranges are wide on purpose.
+alone: what was measured of it, and else whether it comes on a carrier, and how thick it is. Values marked
+"from memory" have no source at hand; their ranges are wide on purpose.
 """
 
 from dataclasses import dataclass
 
-from models.heat.ranges import Range
-from models.job.job import Fabric, Material, Pressure
+from models.heat.ranges import Range, exactly
+from models.job.job import Fabric, Material, Pressure, Thermal
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,10 +98,28 @@ CONTACT_M2K_PER_W = {
 
 
 def body_of(material: Material) -> Substance:
-    """What a piece is made of, as far as its job file tells."""
+    """What a piece is made of, as far as its job file tells: by its kind, but for what was measured."""
+    kind = _kind_of(material)
+    measured = material.thermal
+    if measured == Thermal():
+        return kind
+    return Substance(
+        kind.name,
+        _measured(measured.conductivity_w_per_mk, kind.conductivity_w_per_mk),
+        _measured(measured.density_kg_per_m3, kind.density_kg_per_m3),
+        _measured(measured.heat_j_per_kgk, kind.heat_j_per_kgk),
+        f"measured, from the job file; what is not: {kind.source}",
+    )
+
+
+def _kind_of(material: Material) -> Substance:
     if not material.carrier:
         return TEXTILE
     return FOAM if material.thickness_mm >= FOAM_FROM_MM else FILM
+
+
+def _measured(value: float | None, otherwise: Range) -> Range:
+    return otherwise if value is None else exactly(value)
 
 
 def cloth_of(fabric: Fabric) -> Substance:

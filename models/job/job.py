@@ -91,6 +91,15 @@ class Side:
 
 
 @dataclass(frozen=True, slots=True)
+class Thermal:
+    """What was measured of a material at a press's heat; None where it was not."""
+
+    conductivity_w_per_mk: float | None = None
+    density_kg_per_m3: float | None = None
+    heat_j_per_kgk: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class Material:
     """What a material wants of a press. `finish_s` is 0 where no second press after the peel is wanted."""
 
@@ -112,6 +121,7 @@ class Material:
     cover: bool
     carrier_safe: bool
     thickness_mm: float
+    thermal: Thermal = Thermal()
 
     def takes(self, other: "Material") -> bool:
         """Whether a piece of `other` may lie on one of this material."""

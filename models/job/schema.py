@@ -229,6 +229,14 @@ class DwellEntry(Entry):
         return self
 
 
+class ThermalEntry(Entry):
+    """What was measured of a material; in W/mK, kg/m³ and J/kgK, whatever the file's units are."""
+
+    conductivity: Annotated[float, Field(gt=0, le=500)] | None = None
+    density: Annotated[float, Field(gt=0, le=25_000)] | None = None
+    specific_heat: Annotated[float, Field(gt=0, le=10_000)] | None = None
+
+
 class MaterialEntry(Entry):
     label: Name | None = None
     temperature: WindowEntry
@@ -243,6 +251,7 @@ class MaterialEntry(Entry):
     cover: bool
     carrier_safe: bool
     thickness: Positive
+    thermal: ThermalEntry = ThermalEntry()
 
     @model_validator(mode="after")
     def _carrier_is_peeled(self) -> Self:

@@ -4,12 +4,13 @@ Lengths and temperatures are rounded to a millionth, so that 300.2 °F is 149 °
 """
 
 from models.geometry import Box
-from models.job.job import Fabric, Material, Press, Zone
+from models.job.job import Fabric, Material, Press, Thermal, Zone
 from models.job.schema import (
     FabricEntry,
     MaterialEntry,
     NamedPressEntry,
     PressEntry,
+    ThermalEntry,
     UnitsEntry,
     ZoneEntry,
 )
@@ -81,4 +82,9 @@ class Si:
             cover=entry.cover,
             carrier_safe=entry.carrier_safe,
             thickness_mm=self.mm(entry.thickness),
+            thermal=_thermal(entry.thermal),
         )
+
+
+def _thermal(entry: ThermalEntry) -> Thermal:
+    return Thermal(entry.conductivity, entry.density, entry.specific_heat)

@@ -20,6 +20,7 @@ from models.job.job import (
     Pressure,
     Side,
     SideInSize,
+    Thermal,
     Zone,
     ZoneKind,
 )
@@ -100,6 +101,7 @@ def _material(data: Json) -> Material:
         "pressures": tuple(Pressure(pressure) for pressure in data["pressures"]),
         "peel": Peel(data["peel"]),
         "takes_on_top": frozenset(data["takes_on_top"]),
+        "thermal": Thermal(**data.get("thermal", {})),
     }
     return Material(**{**data, **typed})
 

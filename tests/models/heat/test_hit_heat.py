@@ -12,9 +12,10 @@ from models.heat.delays import delays
 from models.heat.heat_finding import NEVER_S
 from models.heat.heat_through import heat_through, to_heat_c
 from models.heat.hit_heat import NEEDED_AT_HEAT_S, hit_heat
-from models.heat.ranges import Case
+from models.heat.ranges import Case, exactly
 from models.heat.stack import Ground, Role, stack_of
-from models.job.job import Pressure
+from models.heat.substances import body_of
+from models.job.job import Pressure, Thermal
 from models.job.reader import read_job
 from models.planning.plan import PeelStep
 from tests.sample_jobs import (
@@ -79,6 +80,18 @@ def test_a_cover_sheet_a_seam_and_a_pad_each_make_it_slower():
 def test_a_second_cover_sheet_adds_seconds_of_its_own():
     first_s, second_s = (seconds_to_heat(ground=Ground(cover_sheets=n)) for n in (1, 2))
     assert second_s - first_s > 0.5
+
+
+def test_what_was_measured_of_a_material_stands_above_its_kind():
+    leading = replace(FOAM, thermal=Thermal(conductivity_w_per_mk=0.3))
+    assert seconds_to_heat(leading) < seconds_to_heat(FOAM)
+
+
+def test_a_measured_number_is_exact_and_what_was_not_measured_keeps_its_range():
+    body = body_of(replace(FOAM, thermal=Thermal(density_kg_per_m3=500)))
+    assert body.density_kg_per_m3 == exactly(500)
+    assert body.heat_j_per_kgk == body_of(FOAM).heat_j_per_kgk
+    assert "from the job file" in body.source
 
 
 def test_firmer_pressure_heats_sooner():

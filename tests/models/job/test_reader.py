@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from models.geometry import Box
-from models.job.job import GarmentOrder, Peel, Pressure, ZoneKind
+from models.job.job import GarmentOrder, Peel, Pressure, Thermal, ZoneKind
 from models.job.reader import read_job
 from tests.job_files import changed_job, small_job, write_job
 
@@ -86,6 +86,16 @@ def test_the_fabric(job):
 def test_a_side_with_its_seam(job):
     (seam,) = job.side("back").zones
     assert (seam.kind, seam.box, seam.label) == (ZoneKind.RAISED, Box(0, 120, 560, 12), "yoke seam")
+
+
+def test_what_was_measured_of_a_material(tmp_path):
+    measured = {"conductivity": 0.19, "specific_heat": 1850}
+    path = changed_job(tmp_path, lambda table: table["materials"]["raised-foam"].update(thermal=measured))
+    assert read_job(path).material("raised-foam").thermal == Thermal(0.19, None, 1850)
+
+
+def test_a_material_of_which_nothing_was_measured_says_so(job):
+    assert job.material("raised-foam").thermal == Thermal(None, None, None)
 
 
 def test_a_material_keeps_the_order_of_its_pressures(job):

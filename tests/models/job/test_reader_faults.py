@@ -58,6 +58,7 @@ KEYS = [
     (put("pieces.0.shape.radius", 20), f"{LIFE_RING} shape.radius", "not a key"),
     (put("sides.0.zones.0.lable", "x"), f"{BACK} zones[1].lable", 'did you mean "label"'),
     (put("materials.raised-foam.dwell.most", 9), f"{FOAM}.dwell.most", "not a key"),
+    (put("materials.raised-foam.thermal", {"densty": 9}), f"{FOAM}.thermal.densty", '"density"'),
 ]
 
 TYPES = [
@@ -102,6 +103,9 @@ TYPES = [
     (put("materials.raised-foam.carrier_margin", -1), f"{FOAM}.carrier_margin", "at least 0"),
     (put("materials.raised-foam.takes_on_top", 5), f"{FOAM}.takes_on_top", ""),
     (put("materials.raised-foam.finish", 2.5), f"{FOAM}.finish", "whole number"),
+    (put("materials.raised-foam.thermal", 0.2), f"{FOAM}.thermal", "table"),
+    (put("materials.raised-foam.thermal", {"density": 0}), f"{FOAM}.thermal.density", "more than 0"),
+    (put("materials.raised-foam.thermal", {"conductivity": 600}), f"{FOAM}.thermal.conductivity", "at most"),
     (put("materials.raised-foam.dwell.least", 0), f"{FOAM}.dwell.least", "at least 1"),
     (put("materials.raised-foam.dwell.least", "15 s"), f"{FOAM}.dwell.least", "whole number"),
     (put("pieces.1.at", [280]), f"{ANCHOR} at[2]", "missing"),

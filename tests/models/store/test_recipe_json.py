@@ -88,6 +88,14 @@ def test_a_recipe_from_before_rests_were_estimated_is_read() -> None:
     assert recipe_from_json({**data, "format": 3}) == crew_vest_recipe()
 
 
+def test_a_recipe_from_before_materials_were_measured_is_read() -> None:
+    data = json.loads(json.dumps(recipe_to_json(crew_vest_recipe())))
+    for material in data["job"]["materials"]:
+        del material["thermal"]
+
+    assert recipe_from_json(data) == crew_vest_recipe()
+
+
 def test_the_rests_come_back_equal() -> None:
     rests = (PieceRest("anchor", Peel.COLD, 41.8, 70.5, 114.4, ("L",)), PieceRest("wave", Peel.WARM, 1, 2, 3))
     recipe = replace(crew_vest_recipe(), rests=rests)
