@@ -130,16 +130,16 @@ def rest_observations(recipe: Recipe, events: Sequence[Event], place: str) -> tu
 def _told_by(recipe: Recipe, peeling: _Peeling, rest: _Rest, place: str) -> Iterator[RestObservation]:
     """The hand judges the whole garment, and so the material that rests longest."""
     longest = longest_rest(recipe.rests, peeling.pieces, Peel.COLD)
-    if longest is None or rest.on_press_s > longest.median_s or peeling.at <= rest.began_at:
+    if longest is None or rest.on_press_s > longest.median_s:
         return
     decisive = recipe.job.piece(longest.piece).material
     for material, pieces in _by_material(recipe, peeling):
         own = longest_rest(recipe.rests, pieces, Peel.COLD)
-        if own is None:
-            continue
-        key = RestKey(material, recipe.job.fabric.name, place)
         told = _told(peeling, rest, pieces, is_decisive=material == decisive)
-        yield RestObservation(key, own.median_s, _seconds(peeling, rest, told), told, peeling.at)
+        rested_s = _seconds(peeling, rest, told)
+        if own is not None and own.median_s > 0 and rested_s > 0:
+            key = RestKey(material, recipe.job.fabric.name, place)
+            yield RestObservation(key, own.median_s, rested_s, told, peeling.at)
 
 
 def _told(peeling: _Peeling, rest: _Rest, pieces: tuple[str, ...], *, is_decisive: bool) -> Told:
@@ -151,9 +151,12 @@ def _told(peeling: _Peeling, rest: _Rest, pieces: tuple[str, ...], *, is_decisiv
 
 
 def _seconds(peeling: _Peeling, rest: _Rest, told: Told) -> float:
-    """What was warm once and cold when it was due again needed about the geometric mean of both."""
+    """What was warm once and cold when it was due again needed about the geometric mean of both.
+
+    Not above 0 where the stations' clocks differ by more than the rest.
+    """
     if told == Told.BETWEEN:
-        return sqrt(rest.seconds_to(rest.warm_at[-1]) * rest.seconds_to(rest.due_at))
+        return sqrt(max(0.0, rest.seconds_to(rest.warm_at[-1])) * max(0.0, rest.seconds_to(rest.due_at)))
     return rest.seconds_to(peeling.at)
 
 

@@ -1,6 +1,7 @@
 """What is read off a garment's log: rests, peels, and whether the check then found a lift."""
 
 from dataclasses import replace
+from datetime import timedelta
 
 import pytest
 
@@ -9,6 +10,7 @@ from models.garment.events import (
     Closed,
     FindingKind,
     Found,
+    Happening,
     Held,
     Opened,
     Passed,
@@ -78,6 +80,21 @@ def test_what_was_sent_back_and_then_called_ready_by_hand_is_one_rest():
     log = peeling().tap(Peeled(("wave",), Peel.HOT), Rested(10)).tap(Rested(60))
     log.tap(RestEnded(), Peeled(("anchor",), Peel.COLD), AllPeeled()).tap(Passed())
     assert [(seen.told, seen.rested_s) for seen in rests(log)] == [(Told.READY, 20.0)]
+
+
+@pytest.mark.parametrize("told_early", [Rested(5), Peeled(("anchor",), Peel.COLD)])
+def test_where_a_clock_was_set_back_meanwhile_nothing_is_seen(told_early: Happening):
+    by = timedelta(minutes=2)
+    events = [replace(e, at=e.at - by) if e.what == told_early else e for e in sent_back().events]
+    assert rest_observations(RECIPE, events, "on a table") == ()
+
+
+def test_what_is_cold_when_the_press_opens_has_no_rest_to_learn():
+    cold = PieceRest("wave", Peel.COLD, 0.0, 0.0, 0.0)
+    log = pressing().tap(Opened(15)).tap(Rested(60))
+    log.tap(RestEnded(), Peeled(("anchor", "wave"), Peel.COLD), AllPeeled()).tap(Passed())
+    both = rests(log, replace(RECIPE, rests=(*RESTS, cold)))
+    assert [seen.key.material for seen in both] == ["raised-foam"]
 
 
 def test_a_garment_that_lay_on_the_press_for_longer_than_it_should_rest_tells_nothing():
