@@ -1,6 +1,7 @@
 """Shops with garments on their way, at random: one or more people, presses and heats, in whole seconds."""
 
 import random
+from collections.abc import Sequence
 
 from hypothesis import strategies as st
 
@@ -56,21 +57,20 @@ def _spans(draw: st.DrawFn) -> Span:
     return Span(float(start_s), float(start_s + draw(st.integers(1, 50))))
 
 
-def tiny_shop(seed: int) -> Shop:
+def tiny_shop(
+    seed: int, longest_s: int = 12, rests_s: Sequence[int] = (0, 10, 40), garments: int = 4
+) -> Shop:
     """Few enough garments for the proof to be quick; all times at least a second, nobody on the way."""
     dice = random.Random(seed)
     presses = tuple(Press(f"press {n}", 1.0, 3.0, 149.0) for n in range(dice.choice([1, 1, 2])))
-    garments = tuple(
-        Garment(f"g{n}", tuple(_tiny_visit(dice, presses) for _ in range(dice.randint(1, 2))))
-        for n in range(dice.randint(2, 4))
-    )
-    return Shop(presses, garments, dice.choice([1, 1, 2]))
 
+    def visit() -> Visit:
+        setting = Setting(dice.choice(presses).name, dice.choice((147.0, 149.0)))
+        lay_s, dwell_s, off_s, finish_s = (float(dice.randint(1, longest_s)) for _ in range(4))
+        return Visit(setting, lay_s, dwell_s, off_s, float(dice.choice(rests_s)), finish_s)
 
-def _tiny_visit(dice: random.Random, presses: tuple[Press, ...]) -> Visit:
-    setting = Setting(dice.choice(presses).name, dice.choice(TEMPERATURES[:2]))
-    hands = [float(dice.randint(1, 12)) for _ in range(4)]
-    return Visit(setting, hands[0], hands[1], hands[2], float(dice.choice([0, 10, 40])), hands[3])
+    visits = [tuple(visit() for _ in range(dice.randint(1, 2))) for _ in range(dice.randint(2, garments))]
+    return Shop(presses, tuple(Garment(f"g{n}", v) for n, v in enumerate(visits)), dice.choice([1, 1, 2]))
 
 
 def batch(seed: int, fewest: int = 10, most: int = 40) -> Shop:
