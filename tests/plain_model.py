@@ -8,12 +8,13 @@ planner; windows are taken at whole degrees.
 import math
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
-from itertools import pairwise, permutations
+from itertools import combinations, pairwise
 
 from ortools.sat.python import cp_model
+from shapely.geometry.base import BaseGeometry
 
-from models.job.job import Job, Pressure, ZoneKind
-from tests.pressed_garment import SAME_MM, Bounds, overlap, parts_in, shape_of, stacked_pairs
+from models.job.job import Job, Material, Pressure, ZoneKind
+from tests.pressed_garment import SAME_MM, Bounds, overlap, parts_in, shape_of
 
 Flag = cp_model.IntVar
 FAR_MM = 5000
@@ -160,28 +161,34 @@ class _PlainModel:
                     self.model.add_bool_or(~flag for flag in there)
 
     def order(self) -> None:
-        """Rules 1 to 3, for every two pieces of a side."""
+        """Rules 1 to 3, for every two pieces of a side; the upper one stands later in the file."""
         shapes = {piece.id: shape_of(piece) for piece in self.job.pieces}
-        stacked = set(stacked_pairs(self.job, shapes))
-        for piece, other in permutations(self.job.pieces, 2):
-            if piece.side != other.side:
+        for lower, upper in combinations(self.job.pieces, 2):
+            if lower.side != upper.side:
                 continue
-            own, below = self.job.material(piece.material), self.job.material(other.material)
-            if (piece.id, other.id) in stacked:
-                self.model.add_bool_and([below.takes(own)])
-                self.at_laying(piece.id, other.id, must_lie=True)
-            if own.carrier and overlap(shapes[piece.id].buffer(own.carrier_margin_mm), shapes[other.id]):
-                bears = below.carrier_safe or (piece.id, other.id) in stacked
-                self.at_laying(piece.id, other.id, may_be_down=bears)
-                self.at_laying(other.id, piece.id)
+            below, above = self.job.material(lower.material), self.job.material(upper.material)
+            is_stacked = overlap(shapes[lower.id], shapes[upper.id])
+            is_over = above.carrier and overlap(_carrier(above, shapes[upper.id]), shapes[lower.id])
+            is_under = below.carrier and overlap(_carrier(below, shapes[lower.id]), shapes[upper.id])
+            if is_stacked or is_over or is_under:
+                upper_last = self.one_after_the_other(lower.id, upper.id)
+                if is_stacked or (is_under and not above.carrier_safe):
+                    self.model.add_bool_and([upper_last])
+                if is_over and not (is_stacked or below.carrier_safe):
+                    self.model.add_bool_and([~upper_last])
+            if is_stacked and not below.takes(above):
+                self.model.add_bool_or([])
 
-    def at_laying(self, piece: str, other: str, *, must_lie: bool = False, may_be_down: bool = True) -> None:
-        """When `piece` is laid, the other is down or not there yet: either way, or as is said."""
-        laid, others = self.laid[piece], self.laid[other]
+    def one_after_the_other(self, lower: str, upper: str) -> Flag:
+        """One of them is laid once the other is down; set if that is the upper one."""
+        upper_last = self.flag()
         for n in self.slots:
-            was_laid, was_down = laid[n - 1 : n] if n else [], self.down[other][n - 1 : n] if n else []
-            allowed = [*([] if must_lie else [~others[n]]), *(was_down if may_be_down else [])]
-            self.model.add_bool_or(~laid[n], *was_laid, *allowed)
+            lower_was_down, upper_was_down = (
+                self.down[piece][n - 1 : n] if n else [] for piece in (lower, upper)
+            )
+            self.model.add_bool_or(~upper_last, ~self.laid[upper][n], *lower_was_down)
+            self.model.add_bool_or(upper_last, ~self.laid[lower][n], *upper_was_down)
+        return upper_last
 
     def pressed(self, piece: str) -> None:
         material, laid, down = self.job.material_of(piece), self.laid[piece], self.down[piece]
@@ -230,3 +237,7 @@ class _PlainModel:
         self.model.add(seconds == self.dwell_s[n]).only_enforce_if(flag)
         self.model.add(seconds == 0).only_enforce_if(~flag)
         return seconds
+
+
+def _carrier(material: Material, shape: BaseGeometry) -> BaseGeometry:
+    return shape.buffer(material.carrier_margin_mm)

@@ -50,6 +50,18 @@ def test_a_base_that_cannot_bear_the_heat_of_what_lies_on_it_leaves_no_plan():
         plan_hits(job)
 
 
+def test_what_may_not_lie_on_glitter_has_no_plan_in_the_plain_model_either():
+    base, top = (
+        box_piece("base", GLITTER, Box(200, 200, 100, 100)),
+        box_piece("top", FOAM, Box(220, 220, 40, 40)),
+    )
+    job = job_of([base, top], (GLITTER, FOAM), sides=(PLAIN,))
+
+    assert fewest_hits(job, 6, PATIENCE_S) is None
+    with pytest.raises(NoSequenceExistsError, match="does not take"):
+        plan_hits(job)
+
+
 @pytest.mark.parametrize(("seed", "pieces", "sides"), [(5, 7, 3), (105, 8, 1), (139, 9, 2)])
 def test_pieces_of_which_it_is_proved_that_they_cannot_be_worked_have_no_plan_in_the_plain_model_either(
     seed, pieces, sides
