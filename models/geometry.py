@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from functools import cached_property
 
 Point = tuple[float, float]
 Ring = tuple[Point, ...]
@@ -58,7 +59,7 @@ class Polygon:
     holes: tuple[Ring, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Outline:
     """The area of one piece: one polygon or several that lie apart."""
 
@@ -75,7 +76,7 @@ class Outline:
             )
         )
 
-    @property
+    @cached_property  # asked for at every hit, and an outline of many points is long to measure
     def box(self) -> Box:
         """The axis-parallel bounding box [mm]."""
         xs = [x for polygon in self.polygons for x, _ in polygon.exterior]

@@ -4,7 +4,7 @@ A way that touches more, heats more too hot or counts for less than another one 
 sequence does with it, it can do with the other.
 """
 
-from collections.abc import Collection, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from models.job.job import Press, Pressure
@@ -54,17 +54,19 @@ def ways_to_hit(work: SideWork, on_press: int | None = None) -> tuple[Way, ...]:
 
 def _worthwhile(spots: Sequence[Spot]) -> list[Spot]:
     """The spots whose bands no other band betters: far fewer, and soon found."""
-    across = _unbettered_bands({spot.across for spot in spots})
-    down = _unbettered_bands({spot.down for spot in spots})
-    return [spot for spot in spots if spot.across in across and spot.down in down]
+    across = _unbettered_bands([spot.across for spot in spots])
+    down = _unbettered_bands([spot.down for spot in spots])
+    return [spot for spot in spots if spot.across.first in across and spot.down.first in down]
 
 
-def _unbettered_bands(bands: Collection[Band]) -> set[Band]:
+def _unbettered_bands(bands: Sequence[Band]) -> set[int]:
+    """The first corner of each; all these bands lie along one axis, and so it tells them apart."""
     kept: list[Band] = []
-    for band in sorted(bands, key=lambda b: (-b.held.bit_count(), b.touched.bit_count(), b.first)):
+    different = {band.first: band for band in bands}.values()
+    for band in sorted(different, key=lambda b: (-b.held.bit_count(), b.touched.bit_count(), b.first)):
         if not any(_betters(other, band) for other in kept):
             kept.append(band)
-    return set(kept)
+    return {band.first for band in kept}
 
 
 def _betters(band: Band, other: Band) -> bool:

@@ -6,8 +6,9 @@ from functools import cached_property
 from math import inf
 
 from models.planning.bits import bits_of, members
-from models.planning.closing import Closing, Standing, after_closing
+from models.planning.closing import Closing, Standing, after_closing, finished_by
 from models.planning.heat_order import too_hot_before
+from models.planning.moment import Moment
 from models.planning.prospects import Prospects
 from models.planning.room import Room
 from models.planning.side_work import SideWork
@@ -49,83 +50,103 @@ class Chooser:
     def best(self, now: Standing) -> Closing | None:
         """The best closing after which the rest can still be done, as far as one can see."""
         best, best_score, in_vain = None, _WORST, 0
-        for most, room in self._most_first(now):
+        moment = Moment(self.work, now, self._too_hot_before)
+        for most, room in self._most_first(moment):
             if most < best_score[0] or in_vain > MOST_IN_VAIN:
                 break
             for closing in self._closings(room):
-                after = after_closing(self.work, now, closing)
-                score = self._score(now, after, closing)
+                score = self._score(moment, closing)
                 if score > best_score:
-                    if self.prospects.has_any(after):
+                    if self.prospects.has_any(after_closing(self.work, now, closing)):
                         best, best_score = closing, score
                     else:
                         in_vain += 1
         return best
 
-    def _most_first(self, now: Standing) -> list[tuple[float, Room]]:
+    def _most_first(self, moment: Moment) -> list[tuple[float, Room]]:
         """The ways that are sound now, each with a value that no closing of it exceeds."""
-        rooms = (Room(self.work, now, way, self._too_hot_before) for way in self.prospects.ways)
+        rooms = (Room(moment, way) for way in self.prospects.ways)
         valued = ((self._most(room), room) for room in rooms if room.is_sound)
         return sorted(valued, key=lambda value: -value[0])
 
     def _most(self, room: Room) -> float:
-        pieces = room.may_come_down
-        parts = room.way.counted & self.work.parts_of(pieces) | room.may_be_finished
-        waited_for = sum(self._followers[piece] for piece in members(pieces))
-        return parts.bit_count() + self.leaning.waited_for * waited_for
+        pieces = room.may_be_in_work
+        pressed = room.way.counted & self.work.parts_of(pieces) & room.moment.missing
+        presses = (pressed | room.may_be_finished).bit_count()
+        return presses + self._waited_for(pieces & self.work.pieces_of(pressed))
 
     def _closings(self, room: Room) -> Iterator[Closing]:
         """The closings that bring some part nearer to its end and break no rule."""
         for dwell_s in room.dwells():
             fresh = room.fresh(dwell_s)
-            at_once = bits_of(p for p in members(fresh) if self.work.materials[p].least_s <= dwell_s)
+            at_once = fresh & self._down_within(dwell_s)
             for laid in dict.fromkeys((self._together(fresh), self._together(at_once))):
                 closing = Closing(room.way, laid, dwell_s)
                 if room.helps(closing):
                     yield closing
 
+    def _down_within(self, dwell_s: int) -> int:
+        """The pieces that one hit of this dwell brings down."""
+        if dwell_s not in self._known_down_within:
+            enough = (p for p, m in enumerate(self.work.materials) if m.least_s <= dwell_s)
+            self._known_down_within[dwell_s] = bits_of(enough)
+        return self._known_down_within[dwell_s]
+
     def _together(self, fresh: int) -> int:
         """Of these pieces, some that may be in work together: those that others wait for come first."""
+        if fresh not in self._known_together:
+            self._known_together[fresh] = self._chosen_of(fresh)
+        return self._known_together[fresh]
+
+    def _chosen_of(self, fresh: int) -> int:
         apart, chosen = self.work.order.apart, 0
-        lonely_first = sorted(members(fresh), key=lambda p: (apart[p] & fresh).bit_count())
-        for piece in sorted(lonely_first, key=lambda p: -self._followers[p]):
+        for piece in sorted(
+            members(fresh), key=lambda p: (-self._followers[p], (apart[p] & fresh).bit_count())
+        ):
             if not apart[piece] & chosen:
                 chosen |= 1 << piece
         return chosen
 
-    def _score(self, now: Standing, after: Standing, closing: Closing) -> Score:
+    def _score(self, moment: Moment, closing: Closing) -> Score:
         """Most presses done first; then the fewest parts heated again, the shortest dwell."""
-        again = closing.way.touched & self.work.parts_of(now.down)
-        finished = (now.finish_due & ~after.finish_due).bit_count()
-        pressed = sum(self._progress(now, after, k) for k in members(closing.way.counted))
-        value = (
-            finished
-            + pressed
-            + self.leaning.waited_for * sum(self._followers[p] for p in members(after.down & ~now.down))
-            - self.leaning.too_early * self._still_to_come(after, self.work.parts_of(closing.laid))
-            - self.leaning.worn * sum(self._wear(now, k) for k in members(again)) * closing.dwell_s
-        )
-        return (value, -again.bit_count(), -closing.dwell_s)
+        work, way, dwell_s = self.work, closing.way, closing.dwell_s
+        in_work, again = moment.now.in_work | closing.laid, way.touched & moment.down
+        nearer = way.counted & moment.missing & work.parts_of(in_work)
+        done = nearer & moment.missing_at_most(dwell_s)
+        still_missing = moment.missing & ~done
+        value: float = done.bit_count() + finished_by(work, moment.now, closing).bit_count()
+        value += sum(self._share(dwell_s, k) for k in members(nearer & ~done))
+        value += self._waited_for(in_work & ~work.pieces_of(still_missing))
+        value -= self._too_early(still_missing, work.parts_of(closing.laid))
+        value -= self.leaning.worn * sum([moment.worn[k] for k in members(again)]) * dwell_s
+        return (value, -again.bit_count(), -dwell_s)
 
-    def _progress(self, now: Standing, after: Standing, part: int) -> float:
-        """1 for a part that gets all it misses; less for a share of it, as it then wants another hit."""
-        missed, misses = now.missing_s[part], after.missing_s[part]
-        if missed == misses:
-            return 0
-        share = (missed - misses) / self.work.parts[part].material.least_s
-        return 1 if not misses else 0.8 * (share - ENOUGH_OF_ITS_SECONDS)
+    def _share(self, dwell_s: int, part: int) -> float:
+        """What it counts that a part gets a share of its seconds, as it then wants another hit."""
+        return 0.8 * (dwell_s / self.work.parts[part].material.least_s - ENOUGH_OF_ITS_SECONDS)
 
-    def _still_to_come(self, after: Standing, laid: int) -> float:
+    def _waited_for(self, pieces: int) -> float:
+        if not self.leaning.waited_for:
+            return 0.0
+        return self.leaning.waited_for * sum(self._followers[piece] for piece in members(pieces))
+
+    def _too_early(self, wanting: int, laid: int) -> float:
         """How much of what the laid parts bear will be taken by what cannot be pressed but over them."""
-        wanting = bits_of(k for k, missing_s in enumerate(after.missing_s) if missing_s)
-        return sum(
+        if not self.leaning.too_early:
+            return 0.0
+        return self.leaning.too_early * sum(
             sum(self.work.parts[k].material.least_s for k in members(self._pressed_over[part] & wanting))
             / self.work.parts[part].material.total_s
             for part in members(laid)
         )
 
-    def _wear(self, now: Standing, part: int) -> float:
-        return 1 / max(1, now.left_s[part])
+    @cached_property
+    def _known_down_within(self) -> dict[int, int]:
+        return {}
+
+    @cached_property
+    def _known_together(self) -> dict[int, int]:
+        return {}
 
     @cached_property
     def _too_hot_before(self) -> tuple[int, ...]:

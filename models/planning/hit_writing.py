@@ -4,8 +4,8 @@ from collections.abc import Collection, Sequence
 from dataclasses import replace
 from itertools import pairwise
 
-from models.geometry import Box, Outline, Point, Polygon
-from models.job.job import Job, Piece
+from models.geometry import Box, Point
+from models.job.job import Job, Side
 from models.planning.bits import members
 from models.planning.hit_effects import with_effects
 from models.planning.interleaving import Setting
@@ -21,12 +21,14 @@ def written_hits(
     peeled: Collection[str] = (),
 ) -> tuple[Hit, ...]:
     """The hits in order, with no reasons yet; of a new garment, or of one to which `records` has happened."""
-    boxed, peeled, hits = _boxed(job), set(peeled), list[Hit]()
-    records = untouched(boxed) if records is None else records
+    peeled, hits = set(peeled), list[Hit]()
+    side_jobs = {side.name: _with_pieces_of(job, side) for side in job.sides}
+    records = dict(untouched(job) if records is None else records)
     for n, (stroke, setting) in enumerate(strokes, start=1):
-        hit = with_effects(_hit(stroke, setting, n), boxed, records, peeled)
+        side_job = side_jobs[stroke.work.side.name]
+        hit = with_effects(_hit(stroke, setting, n), side_job, records, peeled)
         hits.append(hit)
-        records = after_hit(records, boxed, hit, hit.dwell_s)
+        records |= after_hit(records, side_job, hit, hit.dwell_s)
         peeled |= {step.piece for step in hit.peel}
     return tuple(hits)
 
@@ -49,15 +51,9 @@ def _temperature_changes(hits: Sequence[Hit]) -> int:
     return sum(a != b for temperatures in own for a, b in pairwise(temperatures))
 
 
-def _boxed(job: Job) -> Job:
-    """The job with each outline its box: heat and seconds go by boxes, and a box is quicker to measure."""
-    return replace(job, pieces=tuple(_as_box(piece) for piece in job.pieces))
-
-
-def _as_box(piece: Piece) -> Piece:
-    box = piece.box
-    ring = ((box.x, box.y), (box.right, box.y), (box.right, box.bottom), (box.x, box.bottom))
-    return replace(piece, outline=Outline((Polygon(ring),)))
+def _with_pieces_of(job: Job, side: Side) -> Job:
+    """The job with the side's pieces alone, which is all that a hit on it meets."""
+    return replace(job, pieces=tuple(piece for piece in job.pieces if piece.side == side.name))
 
 
 def _hit(stroke: Stroke, setting: Setting, n: int) -> Hit:

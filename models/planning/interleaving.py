@@ -5,7 +5,7 @@ of side. Within a side the order stays. Hits that follow one another on a side a
 together: whatever comes between them could as well come after them.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import groupby, product
 from math import prod
@@ -57,7 +57,7 @@ def interleaved(sides: Sequence[Sequence[Stroke]]) -> list[tuple[Stroke, Setting
     bouts = [_bouts(strokes, candidates) for strokes in sides]
     best = _best_walk([[bout for of_side in bouts for bout in of_side]])
     if prod(len(of_side) + 1 for of_side in bouts) <= MOST_STATES:
-        best = _best_walk(bouts, at_most=best.cost)
+        best = _best_walk(bouts, known=best)
     return list(_best_set(_walked_back(best)))
 
 
@@ -81,10 +81,21 @@ def _suits(stroke: Stroke, setting: Setting) -> bool:
     return lowest_c <= setting.temperature_c <= hottest_c
 
 
-def _best_walk(sides: Sequence[Sequence[_Bout]], at_most: Cost | None = None) -> _Reached:
-    """The best way through all bouts. Where one is known that costs `at_most` in walks and temperatures,
-    dearer ones are left out.
-    """
+def _best_walk(sides: Sequence[Sequence[_Bout]], known: _Reached | None = None) -> _Reached:
+    """The best way through all bouts: the `known` one, unless another one costs less."""
+    to_come = [_costs_to_come(bouts) for bouts in sides] if known is not None else []
+
+    def may_be_best(places: Places, state: _Reached) -> bool:
+        return known is None or _costs_at_least(state, places, to_come) < known.cost
+
+    ends = _states_reached(sides, may_be_best).get(tuple(len(bouts) for bouts in sides), {})
+    return min([*ends.values(), *([known] if known is not None else [])], key=lambda end: end.cost)
+
+
+def _states_reached(
+    sides: Sequence[Sequence[_Bout]], may_be_best: Callable[[Places, _Reached], bool]
+) -> dict[Places, dict[State, _Reached]]:
+    """For every number of bouts done of each side, the states in which one can be then."""
     presses = 1 + max((s.press for bouts in sides for bout in bouts for s in bout.settings), default=0)
     unset: SetTo = (None,) * presses
     start: Places = tuple(0 for _ in sides)
@@ -92,14 +103,31 @@ def _best_walk(sides: Sequence[Sequence[_Bout]], at_most: Cost | None = None) ->
     for places in product(*(range(len(bouts) + 1) for bouts in sides)):
         for state in reached.get(places, {}).values():
             for following, onward in _onward(sides, places, state):
-                if at_most is not None and onward.cost[:2] > at_most[:2]:
-                    continue
-                states = reached.setdefault(following, {})
-                key = (onward.side, onward.setting, onward.set_to)
-                if key not in states or onward.cost < states[key].cost:
-                    states[key] = onward
-    ends = reached[tuple(len(bouts) for bouts in sides)]
-    return min(ends.values(), key=lambda end: end.cost)
+                if may_be_best(following, onward):
+                    states = reached.setdefault(following, {})
+                    key = (onward.side, onward.setting, onward.set_to)
+                    if key not in states or onward.cost < states[key].cost:
+                        states[key] = onward
+    return reached
+
+
+def _costs_to_come(bouts: Sequence[_Bout]) -> list[Cost]:
+    """For every number of bouts done, what the others of the side cost at the least.
+
+    A walk costs as much backwards, and what is done between the bouts on other sides spares none of it.
+    """
+    reached = _states_reached([bouts[::-1]], lambda *_: True)
+    return [min(state.cost for state in reached[n,].values()) for n in range(len(bouts), -1, -1)]
+
+
+def _costs_at_least(state: _Reached, places: Places, to_come: Sequence[Sequence[Cost]]) -> Cost:
+    """What any way costs that leads through the state; the sides still to come are turned to once each."""
+    walks, heats, _ = max(costs[done] for costs, done in zip(to_come, places, strict=True))
+    turns = sum(
+        done < len(costs) - 1 and side != state.side
+        for side, (costs, done) in enumerate(zip(to_come, places, strict=True))
+    )
+    return (state.cost[0] + walks, state.cost[1] + heats, state.cost[2] + turns)
 
 
 def _onward(

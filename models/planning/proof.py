@@ -16,7 +16,6 @@ def proved_of(
 
     So many hits are known to take `least_walks` at the least.
     """
-    least_walks = max(least_walks, fewest_presses(results) - 1)
     return tuple(
         name for name, _ in takewhile(lambda each: each[1], _each(job, results, totals, least_walks))
     )
@@ -27,7 +26,7 @@ def _each(
 ) -> Iterator[tuple[str, bool]]:
     yield "hits", totals.hits == sum(result.bound for result in results)
     if job.more_presses:
-        yield "walks", totals.walks == least_walks
+        yield "walks", totals.walks == max(least_walks, fewest_presses(results) - 1)
     fewest = max(0, fewest_temperatures(job) - len(job.presses))  # what each press is first set to is free
     yield "temperature_changes", totals.temperature_changes == fewest
     yield "side_changes", totals.side_changes == len(results) - 1

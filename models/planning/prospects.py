@@ -26,23 +26,41 @@ class Prospects:
     def has_any(self, now: Standing) -> bool:
         wants_s = [self._wants_s(now, task) for task in self._tasks]
         return not (
-            self._overheated(now, wants_s) or self._stuck_parts(now, wants_s) or self._locked_pieces(now)
+            self._is_overheated(now, wants_s) or self._is_stuck(now, wants_s) or self._locked_pieces(now)
         )
 
-    def _overheated(self, now: Standing, wants_s: Sequence[int]) -> bool:
+    def _is_overheated(self, now: Standing, wants_s: Sequence[int]) -> bool:
         """Whether presses still to come heat a part in turn for more seconds than it bears."""
         return any(
-            sum(wants_s[task] for task in turns) > now.left_s[k]
+            sum([wants_s[task] for task in turns]) > now.left_s[k]
             for k in members(self.work.parts_of(now.laid))
             for turns in self._turns_over[k]
         )
 
-    def _stuck_parts(self, now: Standing, wants_s: Sequence[int]) -> int:
-        """The parts that no way ends any more: each scorches something or heats it for too long in all."""
+    def _is_stuck(self, now: Standing, wants_s: Sequence[int]) -> bool:
+        """Whether no way ends some part any more: each scorches something or heats it for too long in all."""
         own_s = [0] * len(self.work.parts)
         for task, s in zip(self._tasks, wants_s, strict=True):
             own_s[task.part] += s
-        return bits_of(k for k, want in enumerate(own_s) if want and not self._has_way(now, k, own_s))
+        return any(not self._have_ways(now, own_s, seconds) for seconds in set(own_s) if seconds)
+
+    def _have_ways(self, now: Standing, own_s: Sequence[int], seconds: int) -> bool:
+        """Whether each part that wants so many seconds can get them.
+
+        What lies beside it must bear them, and what it wants itself where the way does not count for it.
+        """
+        lying = self.work.parts_of(now.laid)
+        never = bits_of(k for k in members(lying) if now.left_s[k] < seconds)
+        beside = bits_of(k for k in members(lying) if now.left_s[k] < seconds + own_s[k])
+        wanting = (k for k, own in enumerate(own_s) if own == seconds)
+        return all(self._has_way(k, lying, never, beside) for k in wanting)
+
+    def _has_way(self, part: int, lying: int, never: int, beside: int) -> bool:
+        others = ~(1 << part)
+        return any(
+            not (way.scorched & lying | way.touched & (never | beside & ~way.counted)) & others
+            for way in self.ways_for[part]
+        )
 
     def _locked_pieces(self, now: Standing) -> int:
         """The pieces in work of which none can be ended without half pressing another one."""
@@ -72,19 +90,6 @@ class Prospects:
         else:
             wants_s = now.missing_s[task.part]
         return wants_s and max(wants_s, self.work.shortest_s)
-
-    def _has_way(self, now: Standing, part: int, wants: Sequence[int]) -> bool:
-        lying = self.work.parts_of(now.laid) & ~(1 << part)
-        return any(
-            not way.scorched & lying
-            and all(self._bears(now, k, way, wants[part], wants[k]) for k in members(way.touched & lying))
-            for way in self.ways_for[part]
-        )
-
-    def _bears(self, now: Standing, part: int, way: Way, seconds: int, own_s: int) -> bool:
-        """Whether the part bears so many seconds, and what it wants itself where the way does not count."""
-        kept_s = 0 if way.counted >> part & 1 else own_s
-        return seconds + kept_s <= now.left_s[part]
 
     def _is_free(self, now: Standing, piece: int, others: int) -> bool:
         missing = (k for k in members(self.work.parts_of_piece[piece]) if now.missing_s[k])

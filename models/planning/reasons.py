@@ -53,8 +53,7 @@ def _could_share(stroke: Stroke, piece: int, other: int) -> bool:
     own, others = work.parts_of(1 << piece) & stroke.wanted, work.parts_of(1 << other)
     is_set_alike = max(one.lowest_c, two.lowest_c) <= min(one.hottest_c, two.hottest_c, work.job.hottest_c)
     is_pressed_alike = not set(one.pressures).isdisjoint(two.pressures)
-    fits = any(spot.held & own and spot.held & others for spot in work.spots)
-    return is_set_alike and is_pressed_alike and fits
+    return is_set_alike and is_pressed_alike and work.can_be_held_together(own, others)
 
 
 def _with_parts(stroke: Stroke, piece: int) -> str:

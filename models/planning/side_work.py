@@ -6,12 +6,13 @@ Sets of pieces, and sets of parts, are bits of an integer.
 from collections.abc import Callable, Collection
 from dataclasses import dataclass, replace
 from functools import cached_property
+from itertools import groupby
 
 from models.geometry import Box
 from models.job.job import Job, Material, Piece, Side, ZoneKind
-from models.planning.bits import members
+from models.planning.bits import bits_of, members
 from models.planning.parts import parts_of
-from models.planning.platen_spots import Spot, spots
+from models.planning.platen_spots import Band, Spot, spots
 from models.planning.waiting import Waiting, waiting
 
 
@@ -49,8 +50,21 @@ class SideWork:
             known[pieces] = sum(self.parts_of_piece[piece] for piece in members(pieces))
         return known[pieces]
 
+    def pieces_of(self, parts: int) -> int:
+        """The pieces of which some part is among `parts`."""
+        if len(self.parts) == len(self.pieces):
+            return parts
+        known = self._pieces_asked_for
+        if parts not in known:
+            known[parts] = bits_of(self.parts[k].piece for k in members(parts))
+        return known[parts]
+
     @cached_property
     def _parts_asked_for(self) -> dict[int, int]:
+        return {}
+
+    @cached_property
+    def _pieces_asked_for(self) -> dict[int, int]:
         return {}
 
     @cached_property
@@ -62,6 +76,22 @@ class SideWork:
         """Every different way to put the platen down clear of the keep-outs."""
         metal = [zone.box for zone in self.side.zones_of(ZoneKind.KEEP_OUT)]
         return spots([part.box for part in self.parts], metal, self.job.presses)
+
+    @cached_property
+    def spots_in_rows(self) -> tuple[tuple[Band, tuple[Spot, ...]], ...]:
+        """The spots, those of one press and one band across together."""
+        rows = groupby(self.spots, key=lambda spot: (spot.press, spot.across.first))
+        spots_of_rows = (tuple(row) for _, row in rows)
+        return tuple((row[0].across, row) for row in spots_of_rows)
+
+    def can_be_held_together(self, parts: int, others: int) -> bool:
+        """Whether a platen can hold one of these and one of those parts at once."""
+        return any(held & parts and held & others for held in self._held)
+
+    @cached_property
+    def _held(self) -> frozenset[int]:
+        """What a platen can hold at once, in every way."""
+        return frozenset(spot.held for spot in self.spots)
 
     @cached_property
     def shortest_s(self) -> int:

@@ -31,7 +31,9 @@ class Stroke:
         laid = [self.work.parts_of_piece[piece] for piece in members(self.closing.laid)]
         return tuple(
             spot
-            for spot in self.work.spots
+            for across, row in self.work.spots_in_rows
+            if not self.wanted & ~across.held
+            for spot in row
             if not self.wanted & ~spot.held and not spot.touched & away
             if all(spot.touched & parts for parts in laid)
         )
