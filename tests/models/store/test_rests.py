@@ -1,15 +1,19 @@
 """The rests that the logs tell of are found by their kind, whatever batch and station they are from."""
 
 from dataclasses import replace
-from datetime import timedelta
+from datetime import datetime, timedelta
+from random import Random
 
 import pytest
 
+from models.garment.cycle import ENDED, State
 from models.garment.events import (
     AllPeeled,
     Closed,
+    Completed,
     FindingKind,
     Found,
+    Happening,
     Held,
     Opened,
     Passed,
@@ -18,7 +22,8 @@ from models.garment.events import (
     RestEnded,
     TakenUp,
 )
-from models.heat.learned import RestKey, Told
+from models.heat.learned import RestKey, RestObservation, Told
+from models.heat.observations import rest_observations
 from models.heat.piece_rest import PieceRest
 from models.heat.places import REST_PLACE
 from models.job.job import GarmentOrder, Peel
@@ -101,3 +106,41 @@ def test_a_batch_whose_rests_were_never_estimated_teaches_nothing(store: Store, 
     store.add_batch(crew_vest_job(), crew_vest_plan())
     tap(store, rested(store, clock, first_garment(store)), Passed())
     assert seen(store) == []
+
+
+@pytest.mark.parametrize("seed", range(4))
+def test_what_is_kept_is_what_the_logs_say_after_any_taps(store: Store, clock: HeldClock, seed: int) -> None:
+    load_rested(store, garments=3)
+    random = Random(seed)
+    for _ in range(60):
+        clock.advance(random.random() * 30)
+        row = random.choice(store.garments("LC-0147"))
+        go_on_or_take_back(store, store.garment(row.code), random)
+    recipe = store.recipe(store.batch("LC-0147").id)
+    logs = [log for _, log in store.logs("LC-0147")]
+    told = [rest for log in logs for rest in rest_observations(recipe, log, REST_PLACE)]
+    assert told
+    assert sorted(store.rests([FOAM]), key=by_time) == sorted(told, key=by_time)
+
+
+def go_on_or_take_back(store: Store, garment: StoredGarment, random: Random) -> None:
+    state = garment.progress.state
+    if state in ENDED or (random.random() < 0.25 and garment.log):
+        store.take_back(garment, "press 2", "Tor")
+        return
+    verdict: Happening = Completed() if garment.progress.is_last_step else Passed()
+    found: list[Happening] = [Found(FindingKind.LIFT, ("anchor",))] if random.random() < 0.3 else []
+    to_rest: list[Happening] = [Closed(15), Opened(15), Peeled(("wave",), Peel.HOT), Rested(50)]
+    off: list[Happening] = [RestEnded(), Peeled(("anchor",), Peel.COLD), AllPeeled()]
+    longer: list[Happening] = [Rested(20)]
+    moves: dict[State, list[Happening]] = {
+        State.IDLE: [TakenUp(), *to_rest],
+        State.LAYING: to_rest,
+        State.RESTING: random.choice((off, longer)),
+        State.CHECKING: [*found, verdict],
+    }
+    tap(store, garment, *moves[state])
+
+
+def by_time(rest: RestObservation) -> tuple[datetime, float]:
+    return (rest.at, rest.rested_s)
