@@ -24,6 +24,8 @@ from models.rotation.shop import Setting, Shop
 from models.store.records import BatchProgress, GarmentRow
 from models.store.store import Store
 
+SKEW = timedelta(minutes=5)
+"""By how much the clocks of two stations may differ."""
 NO_EVENTS: tuple[Event, ...] = ()
 
 
@@ -81,6 +83,7 @@ class Caller:
     def __init__(self, store: Store, clock: Clock, station: str) -> None:
         self.store, self.clock, self.station = store, clock, station
         self._known: dict[str, _Known] = {}
+        self._read_at: dict[str, datetime] = {}  # by batch
         self._rules: tuple[Rule, ...] = ()
 
     def call(self) -> Call | None:
@@ -144,14 +147,15 @@ class Caller:
 
     def _read(self) -> None:
         """What has moved since the last time, of the batches in work."""
-        known, self._known = self._known, {}
-        for batch in self.store.batches():
-            if is_in_work(batch):
-                for row in self.store.garments(batch.head.reference):
-                    before = known.get(row.code)
-                    if before is None or before.row != row:
-                        before = self._read_garment(batch, row)
-                    self._known[row.code] = before
+        now = self.clock.utc_now()
+        in_work = [batch for batch in self.store.batches() if is_in_work(batch)]
+        for batch in in_work:
+            since = self._read_at.get(batch.head.reference)
+            for row in self.store.garments(batch.head.reference, since):
+                if row.code not in self._known or self._known[row.code].row != row:
+                    self._known[row.code] = self._read_garment(batch, row)
+        self._read_at = {batch.head.reference: now - SKEW for batch in in_work}
+        self._known = {c: k for c, k in self._known.items() if k.row.batch_reference in self._read_at}
 
     def _read_garment(self, batch: BatchProgress, row: GarmentRow) -> _Known:
         """A garment that nobody has begun needs no log."""

@@ -9,8 +9,8 @@ from models.rotation.course import Course, course_by
 from models.rotation.rule import RULES, Rule
 from models.rotation.shop import Shop
 
-EFFORT = 5_000
-"""Visits that may be gone through in all tries together: some tenths of a second of work."""
+EFFORT = 2_500
+"""Visits that may be gone through in all tries together: some tenth of a second of work."""
 
 
 MOST_TRIES = 400

@@ -10,7 +10,7 @@ from models.rotation.rule import Rule
 from models.rotation.shop import Garment, Shop
 
 COURSES = 100
-EFFORT = 20_000
+EFFORT = 10_000
 """Visits gone through in all courses together: half a second of work, more for the largest floors."""
 FEWEST_COURSES = 40
 

@@ -1,6 +1,7 @@
 """What the store asks and tells about garments and their logs, in the transaction it is given."""
 
 from collections.abc import Iterator, Sequence
+from datetime import datetime
 from itertools import groupby
 from typing import Any
 from uuid import UUID
@@ -43,8 +44,12 @@ Asked = Select[*tuple[Any, ...]]
 Logged = tuple[GarmentRow, tuple[Event, ...]]
 
 
-def of_batch(connection: Connection, batch_id: UUID) -> tuple[GarmentRow, ...]:
-    return _rows(connection, _garments(GARMENTS.c.batch_id == batch_id).order_by(GARMENTS.c.n))
+def of_batch(connection: Connection, batch_id: UUID, since: datetime | None) -> tuple[GarmentRow, ...]:
+    """All of them, or those that have moved since then."""
+    asked = _garments(GARMENTS.c.batch_id == batch_id)
+    if since is not None:
+        asked = asked.where(GARMENTS.c.updated_at >= since)
+    return _rows(connection, asked.order_by(GARMENTS.c.n))
 
 
 def resting(connection: Connection) -> tuple[GarmentRow, ...]:

@@ -5,6 +5,7 @@ Every method raises StorageError where the database fails.
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
+from datetime import datetime
 from functools import partial, reduce
 from random import Random
 from uuid import UUID
@@ -104,10 +105,13 @@ class Store:
             self._recipes_of_sizes[key] = self.recipe(batch_id).of_size(size)
         return self._recipes_of_sizes[key]
 
-    def garments(self, reference: str) -> tuple[GarmentRow, ...]:
-        """The garments of a batch, by n. Raises UnknownBatchError."""
+    def garments(self, reference: str, since: datetime | None = None) -> tuple[GarmentRow, ...]:
+        """The garments of a batch, by n; only those that have moved `since` then, if given.
+
+        Raises UnknownBatchError.
+        """
         with self._database.reading() as connection:
-            return garments.of_batch(connection, batches.find(connection, reference).id)
+            return garments.of_batch(connection, batches.find(connection, reference).id, since)
 
     def garment(self, code: str) -> StoredGarment:
         """The garment with this tag code. Raises UnknownCodeError."""
