@@ -264,13 +264,13 @@ def review(database: str | None, batch: str, as_json: bool, csv_file: Path | Non
     Examples: floorapp review LC-0147
               floorapp review LC-0147 --csv vests.csv
     """
-    from models.quality.review import review_of
+    from models.floor.reviewing import review_batch
 
     if as_json and csv_file:
         raise click.UsageError("choose one of --json and --csv")
     with open_store(database, is_old=True) as store:
         head = store.batch(batch)
-        reviewed = review_of(store.recipe(head.id), store.logs(head.reference))
+        reviewed = review_batch(store, head)
     if csv_file:
         write_list(reviewed, csv_file)
     else:

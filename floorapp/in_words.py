@@ -126,8 +126,7 @@ def review_in_words(title: str, review: Review) -> str:
     ]
     tallies = (("found", review.by_kind), ("on", review.by_material), ("where", review.by_place))
     parts += [_row(name, _ranking(ranking)) for name, ranking in tallies if ranking]
-    parts += [_row("lifted", _lift_rate(rate)) for rate in review.lift_rates]
-    return "\n".join([*parts, "", *_garment_rows(review)])
+    return "\n".join([*parts, *_lift_rows(review), "", *_garment_rows(review)])
 
 
 def _size_rows(review: Review) -> Iterator[str]:
@@ -151,6 +150,15 @@ def _percent(ratio: float | None) -> str:
 
 def _ranking(tallies: Sequence[Tally]) -> str:
     return ", ".join(f"{tally.name} {tally.count}" for tally in tallies)
+
+
+def _lift_rows(review: Review) -> Iterator[str]:
+    """Those of the batch, and of all batches on its fabric where there are several."""
+    yield from (_row("lifted", _lift_rate(rate)) for rate in review.lift_rates)
+    lifts = review.lifts_on_fabric
+    if lifts is not None and lifts.batches > 1:
+        yield f"{lifts.fabric}, over {lifts.batches} batches:"
+        yield from (_row("lifted", _lift_rate(rate)) for rate in lifts.rates)
 
 
 def _lift_rate(rate: LiftRate) -> str:

@@ -97,7 +97,7 @@ def review_view(flow: Flow) -> ReviewView:
         filters=filters_of(review, choice.state),
         rows=tuple(row_of(line) for line in review.garments if choice.state in {None, line.state}),
         choices=choices,
-        lifts=tuple(lift_words(rate) for rate in review.lift_rates),
+        lifts=lifts_of(review),
     )
 
 
@@ -147,6 +147,15 @@ def bars_of(review: Review) -> tuple[Bars, ...]:
 def scaled(tallies: tuple[Tally, ...]) -> tuple[Bar, ...]:
     longest = max((tally.count for tally in tallies), default=1)
     return tuple(Bar(tally.name, tally.count, tally.count / longest) for tally in tallies)
+
+
+def lifts_of(review: Review) -> tuple[str, ...]:
+    """Those of the batch, and of all batches on its fabric where there are several."""
+    own = tuple(map(lift_words, review.lift_rates))
+    lifts = review.lifts_on_fabric
+    if lifts is None or lifts.batches < 2:
+        return own
+    return (*own, f"{lifts.fabric}, over {lifts.batches} batches:", *map(lift_words, lifts.rates))
 
 
 def lift_words(rate: LiftRate) -> str:

@@ -12,6 +12,7 @@ from models.errors import NoExtraHitError
 from models.floor.mending import missing_seconds, remainder, replacing, repressing, rest_anew, seconds_again
 from models.floor.openings import refuse_impossible
 from models.floor.resting import Rest, cold_rest, keys_of
+from models.floor.reviewing import review_batch
 from models.garment.cycle import ENDED, State
 from models.garment.events import (
     AllPeeled,
@@ -39,7 +40,7 @@ from models.heat.piece_rest import PieceRest
 from models.job.job import Job, Peel
 from models.planning.piece_record import after_hit
 from models.planning.plan import Plan
-from models.quality.review import Review, review_of
+from models.quality.review import Review
 from models.store.records import BatchHead, StoredGarment
 from models.store.store import Store
 from models.tags.code import read_code
@@ -73,7 +74,7 @@ class FloorWork:
 
     def review(self, batch: BatchHead) -> Review:
         """The batch's figures, findings and garments, counted from its whole log."""
-        return review_of(self.store.recipe(batch.id), self.store.logs(batch.reference))
+        return review_batch(self.store, batch)
 
     def find(self, typed: str) -> StoredGarment:
         """The garment whose tag was scanned or typed; what all stations have learned of its rests is read.

@@ -1,7 +1,7 @@
 """The review of a batch: its garments counted, its key figures, and its findings ranked."""
 
 from collections import Counter
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
 from functools import cache
@@ -10,7 +10,7 @@ from typing import Protocol
 from models.garment.cycle import ENDED, State
 from models.garment.events import Completed, Event, Found, Happening, Opened, Spoiled, TakenUp
 from models.garment.progress import Progress, Recipe, effective, fold
-from models.heat.lift_rates import LiftRate, lift_rates
+from models.heat.lift_rates import LiftRate, PeelObservation, lift_rates
 from models.heat.observations import peel_observations
 from models.job.job import Job
 from models.quality.key_figures import KeyFigures, key_figures_of
@@ -59,6 +59,15 @@ class Tally:
 
 
 @dataclass(frozen=True, slots=True)
+class LiftsOnFabric:
+    """The lift rates over so many batches on one fabric, the one under review among them."""
+
+    fabric: str
+    batches: int
+    rates: tuple[LiftRate, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Review:
     """All that the review shows. `by_size` lists the sizes as the roster first names them.
 
@@ -73,6 +82,7 @@ class Review:
     by_material: tuple[Tally, ...]
     by_place: tuple[Tally, ...]
     lift_rates: tuple[LiftRate, ...] = ()  # their materials by label, as in `by_material`
+    lifts_on_fabric: LiftsOnFabric | None = None
 
 
 def review_of(recipe: Recipe, garments: Iterable[tuple[OnTheRoster, Sequence[Event]]]) -> Review:
@@ -98,7 +108,7 @@ def review_of(recipe: Recipe, garments: Iterable[tuple[OnTheRoster, Sequence[Eve
         by_kind=ranked(finding.kind.value for finding in found),
         by_material=ranked(_material_label(job, piece.material) for job, piece in where),
         by_place=ranked(place_of(job, piece) for job, piece in where),
-        lift_rates=_lift_rates(recipe, (events for _, events, _ in folded)),
+        lift_rates=lift_rates(labelled_peels(recipe, (events for _, events, _ in folded))),
     )
 
 
@@ -108,10 +118,11 @@ def ranked(names: Iterable[str]) -> tuple[Tally, ...]:
     return tuple(Tally(name, count) for name, count in counts)
 
 
-def _lift_rates(recipe: Recipe, logs: Iterable[Sequence[Event]]) -> tuple[LiftRate, ...]:
-    """Lifts by how the pieces were really peeled, which may be otherwise than planned."""
-    rates = lift_rates(seen for log in logs for seen in peel_observations(recipe, log))
-    return tuple(replace(rate, material=_material_label(recipe.job, rate.material)) for rate in rates)
+def labelled_peels(recipe: Recipe, logs: Iterable[Sequence[Event]]) -> Iterator[PeelObservation]:
+    """How each piece was really peeled, which may be otherwise than planned, its material by label."""
+    for log in logs:
+        for seen in peel_observations(recipe, log):
+            yield replace(seen, material=_material_label(recipe.job, seen.material))
 
 
 def _line(row: OnTheRoster, events: Sequence[Event], progress: Progress) -> GarmentLine:

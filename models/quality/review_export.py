@@ -9,7 +9,7 @@ from typing import Any
 from models.garment.events import Found
 from models.heat.lift_rates import LiftRate
 from models.quality.key_figures import KeyFigures
-from models.quality.review import GarmentLine, Review, Tally
+from models.quality.review import GarmentLine, LiftsOnFabric, Review, Tally
 
 JSON_FORMAT = 1
 
@@ -31,6 +31,7 @@ def review_to_json(review: Review) -> dict[str, Any]:
             "by_place": _tallies_to_json(review.by_place),
         },
         "lift_rates": [_lift_rate_to_json(rate) for rate in review.lift_rates],
+        "lift_rates_on_fabric": _lifts_on_fabric_to_json(review.lifts_on_fabric),
         "garments": [_line_to_json(line) for line in review.garments],
     }
 
@@ -93,6 +94,12 @@ def _figures_to_json(figures: KeyFigures) -> dict[str, Any]:
 
 def _tallies_to_json(tallies: Sequence[Tally]) -> dict[str, int]:
     return {tally.name: tally.count for tally in tallies}
+
+
+def _lifts_on_fabric_to_json(lifts: LiftsOnFabric | None) -> dict[str, Any] | None:
+    if lifts is None:
+        return None
+    return {"batches": lifts.batches, "rates": [_lift_rate_to_json(rate) for rate in lifts.rates]}
 
 
 def _lift_rate_to_json(rate: LiftRate) -> dict[str, Any]:

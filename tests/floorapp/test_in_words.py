@@ -2,6 +2,8 @@
 
 from dataclasses import replace
 
+import pytest
+
 from floorapp.in_words import plan_in_words, review_in_words
 from models.garment.cycle import State
 from models.garment.events import FindingKind, Found
@@ -10,7 +12,7 @@ from models.heat.piece_rest import PieceRest
 from models.job.job import Peel
 from models.planning.plan import PlanStatus
 from models.quality.key_figures import KeyFigures
-from models.quality.review import GarmentLine, Review, Tally
+from models.quality.review import GarmentLine, LiftsOnFabric, Review, Tally
 from models.quality.wilson import Interval
 from tests.sample_jobs import crew_vest_job, crew_vest_plan
 
@@ -89,6 +91,14 @@ def test_the_review_says_how_often_what_was_peeled_so_lifted():
     rate = LiftRate("Raised foam film", "canvas", Peel.WARM, 1, 10, Interval(0.018, 0.404))
     told = review_in_words("Vests", replace(reviewed(KeyFigures(1, 1, 0, 0)), lift_rates=(rate,)))
     assert "lifted       Raised foam film, peeled warm: 1 of 10, 10% (95 % sure: 2% to 40%)" in told
+
+
+@pytest.mark.parametrize(("batches", "is_told"), [(1, False), (3, True)])
+def test_lifts_over_all_batches_on_the_fabric_are_told_where_there_are_several(batches, is_told):
+    rate = LiftRate("Raised foam film", "canvas", Peel.WARM, 1, 10, Interval(0.018, 0.404))
+    lifts = LiftsOnFabric("canvas", batches, (rate,))
+    told = review_in_words("Vests", replace(reviewed(KeyFigures(1, 1, 0, 0)), lifts_on_fabric=lifts))
+    assert (f"canvas, over {batches} batches:\n  lifted       Raised foam" in told) is is_told
 
 
 def test_a_figure_of_nothing_is_no_figure():

@@ -3,7 +3,7 @@
 import csv
 import json
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import timedelta
 from io import StringIO
 from uuid import UUID, uuid5
@@ -29,7 +29,7 @@ from models.garment.events import (
 )
 from models.job.job import Peel
 from models.quality.key_figures import KeyFigures
-from models.quality.review import Review, Tally, review_of
+from models.quality.review import LiftsOnFabric, Review, Tally, review_of
 from models.quality.review_export import CSV_HEADING, review_to_csv, review_to_json
 from tests.held_clock import MORNING
 from tests.sample_jobs import crew_vest_plan, crew_vest_recipe
@@ -232,6 +232,15 @@ def test_lift_rates_in_the_json_have_their_interval() -> None:
         "share": 0.0,
     }
     assert low == 0 < high < 1
+
+
+def test_lifts_over_all_batches_on_the_fabric_stand_in_the_json_where_they_were_counted() -> None:
+    reviewed = review((Row(1), peeled(Peel.COLD, Passed())))
+    assert review_to_json(reviewed)["lift_rates_on_fabric"] is None
+
+    lifts = LiftsOnFabric("quilted polyamide", 2, reviewed.lift_rates)
+    told = review_to_json(replace(reviewed, lifts_on_fabric=lifts))
+    assert told["lift_rates_on_fabric"] == {"batches": 2, "rates": told["lift_rates"]}
 
 
 def test_what_no_check_has_seen_has_no_lift_rate() -> None:
