@@ -1,0 +1,78 @@
+"""Rests in the real window, both ways up: what a hand finds is tapped, and the card holds it all."""
+
+from collections.abc import Callable, Iterator
+from pathlib import Path
+
+import pytest
+
+from models.clock import HeldClock
+from models.garment.cycle import State
+from models.garment.events import Rested
+from models.store.store import Store
+from tests.floorapp.driver import LANDSCAPE, PORTRAIT
+from tests.floorapp.press_operator import PressOperator
+from tests.sample_jobs import rested_recipe
+from tests.small_floor import codes_of, loaded_store
+
+SIZES = pytest.mark.parametrize("size", [LANDSCAPE, PORTRAIT], ids=["landscape", "portrait"])
+SitDown = Callable[..., PressOperator]
+
+
+@pytest.fixture
+def store(tmp_path: Path, clock: HeldClock) -> Iterator[Store]:
+    """Two vests whose rests were estimated."""
+    store = loaded_store(tmp_path, clock, rested_recipe())
+    yield store
+    store.close()
+
+
+def to_rest(operator: PressOperator, code: str) -> None:
+    operator.scan(code)
+    operator.press()
+    operator.tap("Hot ones off")
+
+
+@SIZES
+def test_a_hand_that_finds_it_still_warm_sends_it_back(
+    sit_down: SitDown, store: Store, size: tuple[int, int]
+) -> None:
+    operator, code = sit_down(size), codes_of(store)[0]
+    to_rest(operator, code)
+    operator.wait_for_the_rest()
+    operator.scan(code)
+    operator.tap("Still warm: rest it 0:46 more")
+
+    assert operator.flow.in_hand.progress.state == State.RESTING
+    assert [event.what for event in operator.flow.in_hand.log][-1] == Rested(46)
+
+
+@SIZES
+def test_a_hand_that_finds_it_cold_before_its_time_peels_it(
+    sit_down: SitDown, store: Store, size: tuple[int, int]
+) -> None:
+    operator, code = sit_down(size), codes_of(store)[0]
+    to_rest(operator, code)
+    operator.scan(code)
+    operator.tap("Cold already")
+
+    assert operator.flow.in_hand.progress.state == State.CHECKING
+
+
+@SIZES
+def test_a_peel_with_the_rest_after_it_stands_on_the_card_uncut(
+    sit_down: SitDown, store: Store, size: tuple[int, int]
+) -> None:
+    operator = sit_down(size)
+    operator.scan(codes_of(store)[0])
+    operator.press()
+
+    assert operator.sees("70 s (42 to 116), an estimate, 0 seen")
+    assert [box for box in lists_of(operator) if box.children[0].height > box.height] == []
+
+
+def lists_of(operator: PressOperator) -> list:
+    """What would scroll on the screen if it were too full."""
+    from kivy.uix.scrollview import ScrollView
+
+    shown = operator.desk.screens[operator.flow.screen].walk(restrict=True)
+    return [part for part in shown if isinstance(part, ScrollView) and part.height > 0]
