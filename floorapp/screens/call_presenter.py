@@ -95,7 +95,7 @@ def _what(call: Call) -> str:
 
 
 def _changes(presses: tuple[Setting, ...]) -> tuple[str, ...]:
-    return tuple(f"Set {_setting(setting)} now. " for setting in presses)
+    return tuple(f"The press goes to {_setting(setting)}. " for setting in presses)
 
 
 def _setting(setting: Setting) -> str:

@@ -1,7 +1,7 @@
 """Calls the next garment: the whole floor is read, planned on, and told in the floor's own words."""
 
 import random
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 
@@ -12,7 +12,7 @@ from models.garment.events import Event
 from models.garment.progress import Recipe, begin
 from models.heat.learned import Belief, RestKey, beliefs_from
 from models.rotation.course import Act, Step
-from models.rotation.floor_now import FloorNow, OnFloor, RestS
+from models.rotation.floor_now import FloorNow, OnFloor, RestS, SetAnew, last_closings
 from models.rotation.forecast import Forecast, forecast
 from models.rotation.hands_seen import Mark, hand_times, marks_of
 from models.rotation.next_step import next_step
@@ -33,7 +33,8 @@ NO_EVENTS: tuple[Event, ...] = ()
 class Call:
     """The garment to take now, or at `at` where nothing can be done before.
 
-    `presses` are set anew right now. `act` is to press it for its hit `hit_label`, or to peel and check it.
+    `presses` are to be set anew, or are being set. `act` is to press it for its hit `hit_label`, or to peel
+    and check it.
     """
 
     row: GarmentRow
@@ -85,6 +86,7 @@ class Caller:
         self._known: dict[str, _Known] = {}
         self._read_at: dict[str, datetime] = {}  # by batch
         self._rules: tuple[Rule, ...] = ()
+        self._set_anew: dict[str, SetAnew] = {}  # by press: told here, and not closed since
 
     def call(self) -> Call | None:
         """None where no batch is in work, or nothing of it can go on."""
@@ -92,9 +94,10 @@ class Caller:
         shop = at_pace(self._shop(), self._pace())
         told = next_step(shop, self._rules)
         self._rules = (told.rule,)
+        self._set_anew |= dict(self._told_to_set(shop, told.changes))
         if told.step is None:
             return None
-        return self._told(shop, told.step, told.changes, reason_of(shop, told))
+        return self._told(shop, told.step, reason_of(shop, told))
 
     def outlook(self) -> Outlook | None:
         """None where no batch is in work. It takes some seconds of work for a large floor."""
@@ -112,16 +115,30 @@ class Caller:
         now = self.clock.utc_now()
         return Ends(*(now + timedelta(seconds=s) for s in (told.low_s, told.median_s, told.high_s)))
 
-    def _told(self, shop: Shop, step: Step, changes: tuple[Setting, ...], why: str) -> Call:
+    def _told(self, shop: Shop, step: Step, why: str) -> Call:
         known = self._known[shop.garments[step.garment].code]
         progress = known.on_floor.progress
         label = progress.steps[progress.position + step.visit].label
         at = self.clock.utc_now() + timedelta(seconds=step.start_s)
-        return Call(known.row, known.of, step.act, label, step.setting, at, changes, why)
+        presses = tuple(Setting(press, anew.temperature_c) for press, anew in self._set_anew.items())
+        return Call(known.row, known.of, step.act, label, step.setting, at, presses, why)
+
+    def _told_to_set(self, shop: Shop, changes: Iterable[Setting]) -> Iterator[tuple[str, SetAnew]]:
+        now = self.clock.utc_now()
+        for setting in changes:
+            press = shop.press(setting.press)
+            takes_s = press.change_s(press.temperature_c, setting.temperature_c)
+            yield press.name, SetAnew(now, setting.temperature_c, now + timedelta(seconds=takes_s))
 
     def _shop(self) -> Shop:
         floor = [known.on_floor for known in self._known.values()]
-        return FloorNow(self.clock.utc_now(), self.station, self._rest_s()).shop(floor)
+        closings = last_closings(floor)
+        self._set_anew = {
+            press: anew
+            for press, anew in self._set_anew.items()
+            if press not in closings or closings[press].at < anew.at
+        }
+        return FloorNow(self.clock.utc_now(), self.station, self._rest_s(), self._set_anew).shop(floor)
 
     def _rest_s(self) -> RestS:
         """The rests as they are known at this moment; what was learned is read once for each recipe."""

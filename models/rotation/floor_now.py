@@ -1,8 +1,9 @@
 """The floor as it is now, in the terms that rotation plans on."""
 
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
+from types import MappingProxyType
 
 from models.garment.cycle import ENDED, State
 from models.garment.events import Closed, Event, TakenUp
@@ -31,11 +32,36 @@ class OnFloor:
     log: tuple[Event, ...]
 
 
-class FloorNow:
-    """Makes the shop of one station at an instant; `rest_s` tells what a hit's cold peels need."""
+@dataclass(frozen=True, slots=True)
+class Closing:
+    """A press came down, at this temperature."""
 
-    def __init__(self, now: datetime, station: str, rest_s: RestS) -> None:
-        self.now, self.station, self.rest_s = now, station, rest_s
+    at: datetime
+    temperature_c: float
+
+
+@dataclass(frozen=True, slots=True)
+class SetAnew:
+    """A press that was told to be set to another temperature, and when it will be that hot."""
+
+    at: datetime
+    temperature_c: float
+    ready_at: datetime
+
+
+NOT_SET_ANEW: Mapping[str, SetAnew] = MappingProxyType({})
+
+
+class FloorNow:
+    """Makes the shop of one station at an instant.
+
+    `rest_s` tells what a hit's cold peels need. `set_anew` are presses by name, not closed since.
+    """
+
+    def __init__(
+        self, now: datetime, station: str, rest_s: RestS, set_anew: Mapping[str, SetAnew] = NOT_SET_ANEW
+    ) -> None:
+        self.now, self.station, self.rest_s, self.set_anew = now, station, rest_s, set_anew
         self._visits: dict[int, tuple[Hit, Visit]] = {}
 
     def shop(self, floor: Sequence[OnFloor]) -> Shop:
@@ -117,17 +143,17 @@ class FloorNow:
     # Presses
 
     def _presses(self, floor: Sequence[OnFloor]) -> Iterator[Press]:
-        """Each press as the jobs describe it, at the temperature of the hit that it was closed for last."""
+        """Each press as the jobs describe it, at the temperature that it was last closed at or set to."""
         made = {p.name: p for garment in floor for p in garment.progress.recipe.job.presses}
-        set_to = dict(_settings(floor))
+        closings = last_closings(floor)
         for press in made.values():
-            yield Press(
-                press.name,
-                press.heating_s_per_degree,
-                press.cooling_s_per_degree,
-                set_to.get(press.name),
-                self._free_s(floor, press.name),
-            )
+            closed = closings.get(press.name)
+            temperature_c, free_s = closed.temperature_c if closed else None, self._free_s(floor, press.name)
+            anew = self.set_anew.get(press.name)
+            if anew is not None:
+                temperature_c, free_s = anew.temperature_c, max(free_s, self._in_s(anew.ready_at))
+            per_degree = press.heating_s_per_degree, press.cooling_s_per_degree
+            yield Press(press.name, *per_degree, temperature_c, free_s)
 
     def _free_s(self, floor: Sequence[OnFloor], press: str) -> float:
         """When the hit that runs in it is off."""
@@ -141,15 +167,17 @@ class FloorNow:
         return (at - self.now).total_seconds()
 
 
-def _settings(floor: Iterable[OnFloor]) -> list[tuple[str, float]]:
-    """Press and temperature of all hits that were closed last on their garments, in the order of time."""
-    closed: list[tuple[datetime, str, float]] = []
+def last_closings(floor: Iterable[OnFloor]) -> dict[str, Closing]:
+    """For each press by name, when and how hot it was closed last; each garment's last closing is looked at."""
+    closings: dict[str, Closing] = {}
     for garment in floor:
         at = next((event.at for event in reversed(garment.log) if isinstance(event.what, Closed)), None)
         hit = _hit_closed_last(garment.progress)
-        if at is not None and hit is not None:
-            closed.append((at, hit.press, hit.temperature_c))
-    return [(press, temperature_c) for _, press, temperature_c in sorted(closed)]
+        if at is None or hit is None:
+            continue
+        if hit.press not in closings or closings[hit.press].at < at:
+            closings[hit.press] = Closing(at, hit.temperature_c)
+    return closings
 
 
 def _hit_closed_last(progress: Progress) -> Hit | None:
