@@ -168,7 +168,7 @@ class FloorNow:
 
 
 def last_closings(floor: Iterable[OnFloor]) -> dict[str, Closing]:
-    """For each press by name, when and how hot it was closed last; each garment's last closing is looked at."""
+    """For each press by name, when and how hot it was closed last, by the last closing of each garment."""
     closings: dict[str, Closing] = {}
     for garment in floor:
         at = next((event.at for event in reversed(garment.log) if isinstance(event.what, Closed)), None)
