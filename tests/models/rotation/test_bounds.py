@@ -46,9 +46,24 @@ def test_the_bound_is_never_above_the_proved_end(seed):
             id="one change",
         ),
         pytest.param(
-            Shop((PRESS,), (Garment("a", (replace(HIT, finish_s=90, rest_s=0),)),) * 4),
+            Shop((PRESS, Press("small")), (Garment("a", (replace(HIT, finish_s=90, rest_s=0),)),) * 4),
             4 * 115,
             id="one person",
+        ),
+        pytest.param(
+            Shop((PRESS,), (Garment("a", (replace(HIT, finish_s=16),)),) * 9),
+            9 * (40 + 16),
+            id="one person, and checks that fit into no dwell",
+        ),
+        pytest.param(
+            Shop(
+                (PRESS,), (Garment("a", tuple(replace(HIT, dwell_s=s, finish_s=16) for s in (31, 15))),) * 9
+            ),
+            9 * (56 + 40 + 16),
+            id="one person, and every other dwell holds one check",
+        ),
+        pytest.param(
+            Shop((PRESS,), (Garment("a", (HOTTER, HIT)),) * 2), 4 * 40 + 18 + 60 + 70, id="changes in order"
         ),
         pytest.param(
             Shop((PRESS,), (Garment("a", (HIT,)),) * 5, taken=(Span(0, 500),)), 500 + 5 * 35, id="bound hands"
