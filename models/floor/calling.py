@@ -84,7 +84,7 @@ class Caller:
     def __init__(self, store: Store, clock: Clock, station: str) -> None:
         self.store, self.clock, self.station = store, clock, station
         self._known: dict[str, _Known] = {}
-        self._read_at: dict[str, datetime] = {}  # by batch
+        self._newest: dict[str, datetime] = {}  # by batch: when a garment of it moved last
         self._rules: tuple[Rule, ...] = ()
         self._set_anew: dict[str, SetAnew] = {}  # by press: told here, and not closed since
 
@@ -164,15 +164,16 @@ class Caller:
 
     def _read(self) -> None:
         """What has moved since the last time, of the batches in work."""
-        now = self.clock.utc_now()
-        in_work = [batch for batch in self.store.batches() if is_in_work(batch)]
-        for batch in in_work:
-            since = self._read_at.get(batch.head.reference)
-            for row in self.store.garments(batch.head.reference, since):
+        in_work = {batch.head.reference: batch for batch in self.store.batches() if is_in_work(batch)}
+        for reference, batch in in_work.items():
+            newest = self._newest.get(reference)
+            rows = self.store.garments(reference, newest - SKEW if newest is not None else None)
+            for row in rows:
                 if row.code not in self._known or self._known[row.code].row != row:
                     self._known[row.code] = self._read_garment(batch, row)
-        self._read_at = {batch.head.reference: now - SKEW for batch in in_work}
-        self._known = {c: k for c, k in self._known.items() if k.row.batch_reference in self._read_at}
+            self._newest[reference] = max(row.updated_at for row in rows)
+        self._newest = {reference: at for reference, at in self._newest.items() if reference in in_work}
+        self._known = {code: k for code, k in self._known.items() if k.row.batch_reference in in_work}
 
     def _read_garment(self, batch: BatchProgress, row: GarmentRow) -> _Known:
         """A garment that nobody has begun needs no log."""
