@@ -107,11 +107,12 @@ def _one_person_s(shop: Shop) -> float:
     dwells = Counter(visit.dwell_s for visit in _ahead(shop.garments))
     finishes = Counter(visit.finish_s for garment in shop.garments for visit in garment.visits)
     lengths = sorted((length for length in finishes if length), reverse=True)
-    checks, open_s = 0, 0.0
+    checks, left_over, open_s = 0, 0.0, 0.0
     for length, shorter in pairwise((*lengths, 0.0)):
         checks += finishes[length]
         held = sum(many * (dwell // length) for dwell, many in dwells.items())
-        open_s += max(0.0, checks - held) * (length - shorter)
+        left_over = max(left_over, checks - held)
+        open_s += left_over * (length - shorter)
     return open_s + sum(pressed_s(shop, press) for press in shop.presses)
 
 

@@ -81,7 +81,7 @@ class _Floor:
         self.ready: dict[Setting, list[_Entry]] = defaultdict(list)
         self.coming: dict[Setting, dict[int, float]] = defaultdict(dict)  # garment: when it can be laid
         self.next_visit = [0] * len(shop.garments)
-        self.to_finish: list[_Entry] = []
+        self.to_finish: dict[float, list[_Entry]] = {}  # by the seconds that the check takes
         self.arrivals: list[tuple[float, int, int, bool]] = []
         self.steps: list[Step] = []
         self.end_s = 0.0
@@ -126,7 +126,9 @@ class _Floor:
         while self.arrivals and self.arrivals[0][0] <= self.now_s:
             _, index, visit, is_off = heapq.heappop(self.arrivals)
             if is_off:
-                heapq.heappush(self.to_finish, (-self._tail_s(index, visit), index, visit))
+                lasts_s = self.shop.garments[index].visits[visit].finish_s
+                entry = (-self._tail_s(index, visit), index, visit)
+                heapq.heappush(self.to_finish.setdefault(lasts_s, []), entry)
             else:
                 setting = self.shop.garments[index].visits[visit].setting
                 del self.coming[setting][index]
@@ -145,7 +147,7 @@ class _Floor:
     def _finishes_first(self) -> bool:
         if not self.to_finish:
             return False
-        _, index, visit_n = self.to_finish[0]
+        _, index, visit_n = min(waiting[0] for waiting in self.to_finish.values())
         return self.rule.finish_first != self.claims[index][visit_n].swaps
 
     def _press(self) -> bool:
@@ -165,13 +167,11 @@ class _Floor:
             press.free_s = self.now_s + change_s
         return True
 
-    def _to_look_at(self, waiting: list[_Entry]) -> list[_Entry]:
-        """Those that claim most; none while nobody is free."""
-        return heapq.nsmallest(LOOK_AT, waiting) if self.people.is_one_free(self.now_s) else []
-
     def _lay(self, press: "_PressNow", setting: Setting) -> bool:
         """The garment that claims most, of those that somebody can lay now and open when its time is over."""
-        for entry in self._to_look_at(self.ready[setting]):
+        if self.people.free_until_s(self.now_s) <= self.now_s:
+            return False
+        for entry in heapq.nsmallest(LOOK_AT, self.ready[setting]):
             _, index, visit_n = entry
             visit = self.shop.garments[index].visits[visit_n]
             opens_s = self.now_s + visit.lay_s + visit.dwell_s
@@ -191,16 +191,27 @@ class _Floor:
             self._arrive_at(off_s, index, visit_n + 1, is_off=False)
 
     def _finish(self) -> bool:
-        """Peels and checks the rested garment with most ahead of it, for which somebody has the time."""
-        for entry in self._to_look_at(self.to_finish):
-            _, index, visit_n = entry
-            visit = self.shop.garments[index].visits[visit_n]
-            if self.people.take((self.now_s, self.now_s + visit.finish_s)):
-                _take_out(self.to_finish, entry)
-                self._note(Act.FINISH, visit.finish_s, index, visit_n, visit.setting)
-                self._come(index, visit_n, visit)
-                return True
-        return False
+        """Peels and checks a rested garment for which somebody has the time."""
+        lasts_s = self._check_to_make()
+        if lasts_s is None:
+            return False
+        self.people.take((self.now_s, self.now_s + lasts_s))
+        _, index, visit_n = heapq.heappop(self.to_finish[lasts_s])
+        if not self.to_finish[lasts_s]:
+            del self.to_finish[lasts_s]
+        visit = self.shop.garments[index].visits[visit_n]
+        self._note(Act.FINISH, visit.finish_s, index, visit_n, visit.setting)
+        self._come(index, visit_n, visit)
+        return True
+
+    def _check_to_make(self) -> float | None:
+        """The longest that is through before all hands are bound, or else that with most ahead of it."""
+        free_until_s = self.people.free_until_s(self.now_s)
+        if free_until_s <= self.now_s:
+            return None
+        if free_until_s < math.inf:
+            return max((s for s in self.to_finish if self.now_s + s <= free_until_s), default=None)
+        return min(self.to_finish, key=lambda lasts_s: self.to_finish[lasts_s][0], default=None)
 
     def _come(self, index: int, visit_n: int, visit: Visit) -> None:
         visits = self.shop.garments[index].visits

@@ -1,5 +1,7 @@
 """Who is bound from when to when, in a course."""
 
+import math
+
 from models.rotation.shop import Shop
 
 
@@ -13,9 +15,10 @@ class People:
     def pass_to(self, now_s: float) -> None:
         self.spans = [span for span in self.spans if span[1] > now_s]
 
-    def is_one_free(self, now_s: float) -> bool:
-        """Whether somebody could begin something now."""
-        return sum(start_s <= now_s for start_s, _ in self.spans) < self.many
+    def free_until_s(self, now_s: float) -> float:
+        """How long somebody is free from now on without a break; `now_s` where nobody is."""
+        starts_s = (now_s, *sorted(start_s for start_s, _ in self.spans if start_s > now_s))
+        return next((at_s for at_s in starts_s if self._taken(at_s) >= self.many), math.inf)
 
     def take(self, *wanted: tuple[float, float]) -> bool:
         """Binds one person for each of the spans, where there is one free all that time; or nobody."""
@@ -34,4 +37,7 @@ class People:
         if len(met) < self.many:
             return len(met)
         starts = [from_s, *(start_s for start_s, _ in met if start_s > from_s)]
-        return max(sum(start_s <= at_s < end_s for start_s, end_s in met) for at_s in starts)
+        return max(map(self._taken, starts))
+
+    def _taken(self, at_s: float) -> int:
+        return sum(start_s <= at_s < end_s for start_s, end_s in self.spans)
