@@ -55,6 +55,22 @@ def test_one_person_finishes_during_the_dwell_only_what_is_through_before_the_pr
         assert (Act.FINISH, begins_s, 1) in steps_of(shop)
 
 
+CHECKS = tuple(
+    Garment(f"{finish_s} s", (replace(HIT, finish_s=finish_s), *[HIT] * ahead), is_off=True)
+    for finish_s, ahead in ((6, 0), (14, 0), (8, 3))
+)
+
+
+def test_in_a_dwell_the_longest_check_is_made_that_is_through_before_the_press_opens():
+    """However much the other garments have ahead of them."""
+    shop = Shop((replace(PRESS, free_s=20),), CHECKS, taken=(Span(15, 20),))
+    assert steps_of(shop)[0] == (Act.FINISH, 0, 1)
+
+
+def test_with_nobody_bound_the_check_with_most_ahead_of_it_is_made():
+    assert steps_of(Shop((replace(PRESS, free_s=20),), CHECKS))[0] == (Act.FINISH, 0, 2)
+
+
 def test_a_rule_that_finishes_first_peels_what_has_rested_before_it_fills_the_press():
     shop = Shop((PRESS,), (Garment("a", (HIT,)), Garment("b", (HIT,), is_off=True)))
     assert steps_of(shop, Rule(finish_first=True))[:2] == [(Act.FINISH, 0, 1), (Act.PRESS, 10, 0)]
