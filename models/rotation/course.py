@@ -151,7 +151,17 @@ class _Floor:
         return self.rule.finish_first != self.claims[index][visit_n].swaps
 
     def _press(self) -> bool:
-        return any(self._fill(press) for press in self.presses.values() if press.free_s <= self.now_s)
+        """The press with the longest laying goes first: a shorter one may fit into its dwell."""
+        free = [press for press in self.presses.values() if press.free_s <= self.now_s]
+        return any(self._fill(press) for press in sorted(free, key=self._laying_s, reverse=True))
+
+    def _laying_s(self, press: "_PressNow") -> float:
+        """Of the garment that claims most at the press's setting; 0 where none is ready."""
+        waiting = self.ready.get(press.setting) if press.setting is not None else None
+        if not waiting:
+            return 0.0
+        _, index, visit_n = waiting[0]
+        return self.shop.garments[index].visits[visit_n].lay_s
 
     def _fill(self, press: "_PressNow") -> bool:
         """Lays a garment on a free press, or sets it anew where its setting has nothing more to wait for."""

@@ -92,6 +92,16 @@ def test_two_presses_are_filled_one_after_the_other_by_one_person():
     assert steps_of(shop)[:2] == [(Act.PRESS, 0, 0), (Act.PRESS, 20, 1)]
 
 
+@pytest.mark.parametrize("names", [("large", "small"), ("small", "large")])
+def test_the_press_with_the_longer_laying_is_filled_first_and_the_other_in_its_dwell(names):
+    """The sleeve is laid in the 12 s of the back's dwell, in whatever order the presses stand."""
+    back = Visit(Setting("large", 149), lay_s=26, dwell_s=12, off_s=5, finish_s=10)
+    sleeve = Visit(Setting("small", 149), lay_s=11, dwell_s=17, off_s=11, finish_s=7)
+    presses = tuple(replace(PRESS, name=name) for name in names)
+    shop = Shop(presses, (Garment("back", (back,)), Garment("sleeve", (sleeve,))))
+    assert steps_of(shop)[:2] == [(Act.PRESS, 0, 0), (Act.PRESS, 26, 1)]
+
+
 def test_the_garment_with_most_ahead_goes_first_or_the_one_that_is_nearest_done():
     shop = Shop((PRESS,), (Garment("short", (HIT,)), Garment("long", (HIT, HIT))))
     assert steps_of(shop, Rule(First.LONGEST_AHEAD))[0] == (Act.PRESS, 0, 1)
