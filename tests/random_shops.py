@@ -73,23 +73,24 @@ def tiny_shop(
     return Shop(presses, tuple(Garment(f"g{n}", v) for n, v in enumerate(visits)), dice.choice([1, 1, 2]))
 
 
-def batch(seed: int, fewest: int = 10, most: int = 40) -> Shop:
-    """A batch as a small shop has it: alike garments of 2 to 6 hits on one press, one person, 1 to 3 heats.
+def batch(seed: int, fewest: int = 10, most: int = 40, presses: int = 1, people: int = 1) -> Shop:
+    """A batch as a small shop has it: alike garments of 2 to 6 hits at 1 to 3 heats, on any of the presses.
 
     Half of 15 s of handling to load and to unload, 4 s for each piece laid, 6 and 20 s per degree up and
     down, dwells of 5 to 25 s, and rests of 40 to 120 s after half of the hits.
     """
     dice = random.Random(seed)
     temperatures = dice.choice([(149.0,), (149.0, 160.0), (140.0, 149.0, 165.0)])
-    visits = tuple(_hit(dice, temperatures) for _ in range(dice.randint(2, 6)))
+    names = [f"press {n}" for n in range(1, presses + 1)]
+    visits = tuple(_hit(dice, temperatures, names) for _ in range(dice.randint(2, 6)))
     garments = tuple(Garment(f"g{n}", visits) for n in range(dice.randint(fewest, most)))
-    return Shop((Press("press", HEATING_S, COOLING_S, 149.0),), garments)
+    return Shop(tuple(Press(name, HEATING_S, COOLING_S, 149.0) for name in names), garments, people)
 
 
-def _hit(dice: random.Random, temperatures: tuple[float, ...]) -> Visit:
+def _hit(dice: random.Random, temperatures: Sequence[float], presses: Sequence[str]) -> Visit:
     rests = dice.random() < 0.5
     return Visit(
-        setting=Setting("press", dice.choice(temperatures)),
+        setting=Setting(dice.choice(presses), dice.choice(temperatures)),
         lay_s=7.5 + 4 * dice.randint(1, 5),
         dwell_s=float(dice.randint(5, 25)),
         off_s=7.5 + 4 * dice.randint(0, 3),

@@ -22,14 +22,7 @@ def as_expected(hand: Hand, expected_s: float) -> float:
 
 
 def small_batch(seed: int, presses: int = 1, people: int = 1) -> Shop:
-    """A batch of a few garments, its hits spread over so many presses."""
-    dice, shop = random.Random(seed), batch(seed, fewest=4, most=8)
-    many = tuple(replace(shop.presses[0], name=f"press {n}") for n in range(presses))
-    visits = tuple(
-        replace(visit, setting=replace(visit.setting, press=dice.choice(many).name))
-        for visit in shop.garments[0].visits
-    )
-    return Shop(many, tuple(replace(garment, visits=visits) for garment in shop.garments), people)
+    return batch(seed, 4, 8, presses, people)
 
 
 @pytest.mark.parametrize("seed", range(12))
