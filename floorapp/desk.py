@@ -14,10 +14,11 @@ from kivy.uix.floatlayout import FloatLayout
 from kivy.uix.screenmanager import NoTransition, ScreenManager
 
 from floorapp.calm_collector import CalmCollector
-from floorapp.flow import Flow, ScreenName
+from floorapp.flow import Flow
 from floorapp.focus import FocusRing
 from floorapp.kivy_setup import load_kv_beside
 from floorapp.scanner_input import WedgeReader
+from floorapp.screen_names import ScreenName
 from floorapp.screens.entry import EntryScreen
 from floorapp.screens.finding import FindingScreen
 from floorapp.screens.floor import FloorOfBatches

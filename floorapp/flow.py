@@ -5,7 +5,6 @@ screen moves on. Whatever is refused becomes a notice, and the screen stays wher
 """
 
 from collections.abc import Callable
-from enum import StrEnum
 from functools import partial
 
 from floorapp.background import Background
@@ -15,6 +14,7 @@ from floorapp.os_errors import told_in_a_line
 from floorapp.planned_job import planned_hits
 from floorapp.review_flow import ReviewFlow
 from floorapp.running_hits import PressSetting, RunningHits
+from floorapp.screen_names import OF_A_GARMENT, ScreenName
 from floorapp.set_up_flow import SetUpFlow
 from floorapp.signals import Signals
 from floorapp.views import Action, Cue, NoticeView, Tap, Tone
@@ -32,22 +32,6 @@ from models.job.job import Peel
 from models.store.errors import GarmentMovedError
 from models.store.records import BatchProgress, GarmentRow, StoredGarment
 from models.tags.code import spoken
-
-
-class ScreenName(StrEnum):
-    FLOOR = "floor"
-    GARMENT = "garment"
-    FINDING = "finding"
-    REVIEW = "review"
-    SET_UP = "set-up"
-    CODE_ENTRY = "code entry"
-    SECONDS_ENTRY = "seconds entry"
-    WHY = "why"
-    PLANNED_HIT = "planned hit"
-    WHAT_IF = "what if"
-
-
-OF_A_GARMENT = frozenset({ScreenName.GARMENT, ScreenName.FINDING, ScreenName.SECONDS_ENTRY, ScreenName.WHY})
 
 
 class Flow:

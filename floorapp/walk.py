@@ -7,7 +7,8 @@ go wrong on a real floor. Seconds pass on the held clock only.
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from floorapp.flow import Flow, ScreenName
+from floorapp.flow import Flow
+from floorapp.screen_names import ScreenName
 from floorapp.screens.garment_presenter import card_of
 from floorapp.screens.presenter import primary_of
 from floorapp.screens.pressing_presenter import running_of

@@ -5,7 +5,7 @@ from pathlib import Path
 import pytest
 
 from floorapp.command_line import main
-from floorapp.flow import ScreenName
+from floorapp.screen_names import ScreenName
 from models.garment.cycle import EventKind, State
 from models.garment.diagram import cycle_diagram
 from models.garment.events import FindingKind

@@ -3,7 +3,8 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from floorapp.flow import Flow, ScreenName
+from floorapp.flow import Flow
+from floorapp.screen_names import ScreenName
 from floorapp.screens.call_presenter import call_view, ends_words
 from floorapp.screens.garment_presenter import header_of
 from floorapp.views import Action, Button, Header, RailItem, Tap, Tone

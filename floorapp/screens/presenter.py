@@ -2,7 +2,8 @@
 
 from dataclasses import dataclass
 
-from floorapp.flow import Flow, ScreenName, title_of
+from floorapp.flow import Flow, title_of
+from floorapp.screen_names import ScreenName
 from floorapp.screens.finding_presenter import FindingView, finding_view
 from floorapp.screens.floor_presenter import FloorView, floor_view
 from floorapp.screens.garment_presenter import GarmentView, garment_view, header_of

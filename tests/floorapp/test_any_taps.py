@@ -5,7 +5,8 @@ from random import Random
 
 import pytest
 
-from floorapp.flow import Flow, ScreenName
+from floorapp.flow import Flow
+from floorapp.screen_names import ScreenName
 from floorapp.screens.finding_presenter import finding_view
 from floorapp.screens.floor_presenter import floor_view, rail_of
 from floorapp.screens.garment_presenter import garment_view

@@ -6,8 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from floorapp.flow import ScreenName
 from floorapp.planned_job import PlannedJob
+from floorapp.screen_names import ScreenName
 from floorapp.set_up_flow import SetUpPhase
 from floorapp.views import Action, Tap
 from models.garment.cycle import State

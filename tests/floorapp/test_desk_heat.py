@@ -8,7 +8,7 @@ from time import monotonic, sleep
 
 import pytest
 
-from floorapp.flow import ScreenName
+from floorapp.screen_names import ScreenName
 from floorapp.screens.heat_presenter import WORKING
 from floorapp.views import Action, Tap
 from models.demo import demo_job_path, second_demo_job_path

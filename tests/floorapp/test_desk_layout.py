@@ -4,7 +4,7 @@ from collections.abc import Callable
 
 import pytest
 
-from floorapp.flow import ScreenName
+from floorapp.screen_names import ScreenName
 from models.store.store import Store
 from tests.floorapp.driver import LANDSCAPE, PORTRAIT
 from tests.floorapp.press_operator import PressOperator

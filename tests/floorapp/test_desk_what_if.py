@@ -5,7 +5,7 @@ from typing import Any
 
 import pytest
 
-from floorapp.flow import ScreenName
+from floorapp.screen_names import ScreenName
 from floorapp.views import Action, Tap
 from floorapp.what_if_flow import WhatIf
 from tests.floorapp.driver import LANDSCAPE, PORTRAIT

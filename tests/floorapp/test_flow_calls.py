@@ -9,7 +9,8 @@ import pytest
 
 from floorapp.background import AtOnce
 from floorapp.call_flow import OUTLOOK_EVERY_NS, CallFlow
-from floorapp.flow import Flow, ScreenName
+from floorapp.flow import Flow
+from floorapp.screen_names import ScreenName
 from floorapp.screens.call_presenter import call_view, passes_words
 from floorapp.screens.floor_presenter import floor_view
 from floorapp.screens.garment_presenter import card_of

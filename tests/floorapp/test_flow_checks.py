@@ -2,7 +2,8 @@
 
 import pytest
 
-from floorapp.flow import Flow, ScreenName
+from floorapp.flow import Flow
+from floorapp.screen_names import ScreenName
 from floorapp.screens.finding_presenter import finding_view
 from floorapp.screens.garment_presenter import card_of
 from floorapp.screens.presenter import primary_of

@@ -1,6 +1,7 @@
 """A hit from the laying to the last peel, and the rest of a garment."""
 
-from floorapp.flow import Flow, ScreenName
+from floorapp.flow import Flow
+from floorapp.screen_names import ScreenName
 from floorapp.screens.floor_presenter import rail_of
 from floorapp.screens.garment_presenter import card_of
 from floorapp.screens.pressing_presenter import running_of

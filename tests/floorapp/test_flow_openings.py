@@ -4,7 +4,8 @@ from pathlib import Path
 
 import pytest
 
-from floorapp.flow import Flow, ScreenName
+from floorapp.flow import Flow
+from floorapp.screen_names import ScreenName
 from floorapp.screens.floor_presenter import rail_of
 from floorapp.screens.garment_presenter import card_of
 from floorapp.screens.pressing_presenter import running_of

@@ -6,7 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from floorapp.flow import Flow, ScreenName
+from floorapp.flow import Flow
+from floorapp.screen_names import ScreenName
 from floorapp.screens.floor_presenter import rail_of
 from floorapp.screens.garment_presenter import card_of
 from floorapp.screens.peel_presenter import rest_words

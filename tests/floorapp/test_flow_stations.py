@@ -4,7 +4,8 @@ from pathlib import Path
 
 import pytest
 
-from floorapp.flow import Flow, ScreenName
+from floorapp.flow import Flow
+from floorapp.screen_names import ScreenName
 from floorapp.screens.pressing_presenter import running_of
 from floorapp.views import Tap
 from models.garment.cycle import State

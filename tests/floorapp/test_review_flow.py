@@ -6,7 +6,8 @@ from pathlib import Path
 import pytest
 
 from floorapp.background import AtOnce, T
-from floorapp.flow import Flow, ScreenName
+from floorapp.flow import Flow
+from floorapp.screen_names import ScreenName
 from floorapp.screens.review_presenter import review_view
 from floorapp.set_up_flow import SetUpFlow
 from floorapp.views import Tap, Tone

@@ -7,7 +7,8 @@ from shutil import copytree
 
 import pytest
 
-from floorapp.flow import Flow, ScreenName
+from floorapp.flow import Flow
+from floorapp.screen_names import ScreenName
 from floorapp.screens.set_up_presenter import set_up_view
 from floorapp.set_up_flow import SetUpFlow, SetUpPhase
 from floorapp.views import Action, Tap

@@ -8,7 +8,8 @@ from random import Random
 import pytest
 
 from floorapp.background import AtOnce
-from floorapp.flow import Flow, ScreenName
+from floorapp.flow import Flow
+from floorapp.screen_names import ScreenName
 from floorapp.screens.what_if_presenter import WhatIfView, what_if_view
 from floorapp.views import Action, Tap
 from floorapp.what_if_flow import WhatIf, WhatIfFlow

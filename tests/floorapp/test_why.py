@@ -6,7 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from floorapp.flow import Flow, ScreenName
+from floorapp.flow import Flow
+from floorapp.screen_names import ScreenName
 from floorapp.screens.heat_presenter import WORKING
 from floorapp.screens.presenter import primary_of
 from floorapp.screens.why_presenter import WhyView, planned_hit_view, why_view

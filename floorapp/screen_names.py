@@ -1,0 +1,19 @@
+"""The screens by name."""
+
+from enum import StrEnum
+
+
+class ScreenName(StrEnum):
+    FLOOR = "floor"
+    GARMENT = "garment"
+    FINDING = "finding"
+    REVIEW = "review"
+    SET_UP = "set-up"
+    CODE_ENTRY = "code entry"
+    SECONDS_ENTRY = "seconds entry"
+    WHY = "why"
+    PLANNED_HIT = "planned hit"
+    WHAT_IF = "what if"
+
+
+OF_A_GARMENT = frozenset({ScreenName.GARMENT, ScreenName.FINDING, ScreenName.SECONDS_ENTRY, ScreenName.WHY})
