@@ -1,0 +1,51 @@
+"""The line that says why this garment is the next."""
+
+from dataclasses import replace
+
+from models.rotation.next_step import next_step
+from models.rotation.reason import reason_of
+from models.rotation.shop import Garment, Press, Setting, Shop, Span, Visit
+
+PRESS = Press("press", heating_s_per_degree=6, cooling_s_per_degree=20, temperature_c=149)
+HIT = Visit(Setting("press", 149), lay_s=20, dwell_s=15, off_s=5, rest_s=60, finish_s=10)
+HOTTER = replace(HIT, setting=Setting("press", 150))
+
+
+def why(*garments: Garment, press: Press = PRESS, taken: tuple[Span, ...] = ()) -> str:
+    shop = Shop((press,), garments, taken=taken)
+    return reason_of(shop, next_step(shop))
+
+
+def test_the_setting_is_named_and_what_the_garment_has_ahead():
+    assert why(Garment("a", (HIT, HIT))) == "same setting; it has 1 more hit ahead and 120 s of rest"
+    assert why(Garment("a", (HIT,))) == "same setting; it is its last hit"
+    assert why(Garment("a", (HIT,)), press=replace(PRESS, temperature_c=None)).startswith(
+        "the press takes its first setting"
+    )
+
+
+def test_a_change_of_heat_is_told_with_its_seconds_and_why_it_is_worth_them():
+    assert why(Garment("a", (HOTTER,))).startswith(
+        "changing from 149 to 150 °C takes 6 s, and nothing is left to press at the old one"
+    )
+    late = Garment("late", (HIT, HIT), ready_s=900)
+    assert why(Garment("a", (HOTTER,)), late).startswith(
+        "changing from 149 to 150 °C takes 6 s, and all is done sooner than by waiting at the old one"
+    )
+
+
+def test_a_check_is_told_with_what_comes_of_it():
+    busy = replace(PRESS, free_s=20)
+    rested = Garment("a", (HIT,), is_off=True)
+    assert why(rested) == "it is ready to be peeled and checked, which finishes it"
+    assert why(replace(rested, visits=(HIT, HIT)), press=busy).endswith("and can then go on")
+    assert why(rested, press=busy, taken=(Span(15, 20),)).endswith("there is time while the press is closed")
+
+
+def test_what_has_rested_is_not_forgotten_while_another_is_laid():
+    told = why(Garment("a", (HIT, HIT, HIT)), Garment("rested", (HIT,), is_off=True))
+    assert told.endswith("what is ready can be peeled while the press is closed")
+
+
+def test_where_all_is_done_nothing_is_said():
+    assert why(Garment("a", ())) == ""
