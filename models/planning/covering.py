@@ -14,6 +14,7 @@ from ortools.sat.python import cp_model
 from models.planning.bits import bits_of, members
 from models.planning.candidates import Way
 from models.planning.cliques import cliques
+from models.planning.exact import solver_for
 from models.planning.halting import Halt
 from models.planning.side_work import SideWork
 
@@ -31,9 +32,7 @@ class Kind:
 
 def fewest_covering(work: SideWork, ways: Sequence[Way], effort: float, halt: Halt) -> int:
     """No sequence of the side has fewer hits. `effort` bounds the search, in deterministic seconds."""
-    solver = cp_model.CpSolver()
-    solver.parameters.num_workers = 1
-    solver.parameters.max_deterministic_time = effort
+    solver = solver_for(effort)
     status = halt.solve(solver, _Purchase(work, kinds_of(work, ways)).model)
     if halt.is_asked:
         return 0  # stopped, perhaps before it began: nothing is known

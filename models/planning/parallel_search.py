@@ -24,7 +24,9 @@ def steps_of(results: Sequence[SideResult], effort: float, stop: Callable[[], bo
     halt, steps = Halt(), SimpleQueue[Step]()
     with ThreadPoolExecutor(WORKERS) as threads:
         fewest = [threads.submit(_fewest, k, result, effort, halt, steps) for k, result in enumerate(results)]
-        leanest = [threads.submit(_leanest, k, search, halt, steps) for k, search in enumerate(fewest)]
+        leanest = [
+            threads.submit(_leanest, k, search, effort, halt, steps) for k, search in enumerate(fewest)
+        ]
         while not steps.empty() or not all(search.done() for search in leanest):
             if stop is not None and stop():
                 halt.ask()
@@ -39,9 +41,11 @@ def _fewest(k: int, result: SideResult, effort: float, halt: Halt, steps: "Simpl
     return result
 
 
-def _leanest(k: int, search: Future[SideResult], halt: Halt, steps: "SimpleQueue[Step]") -> None:
+def _leanest(
+    k: int, search: Future[SideResult], effort: float, halt: Halt, steps: "SimpleQueue[Step]"
+) -> None:
     """Waits for the side's own search, which was begun before: the threads take their work in turn."""
-    lean = leaner(search.result(), halt)
+    lean = leaner(search.result(), effort, halt)
     steps.put((k, lean))
     if not is_crowded(lean):
         steps.put((k, replace(lean, forcing=forcing_pieces(lean, halt))))

@@ -23,22 +23,26 @@ Stop = Callable[[], bool]
 EFFORT = 10.0
 """For each side, in the solver's deterministic seconds: near a second each, and the same on every machine."""
 
+EFFORT_IN_ALL = 30.0
+"""What the sides of a job share: of more than three each gets less, so that nobody waits long for many."""
+
 
 def plan_hits(
     job: Job, *, progress: Progress | None = None, stop: Stop | None = None, effort: float = EFFORT
 ) -> Plan:
     """The hits of one garment of `job`; the same job and effort give the same plan every time.
 
-    `progress` is called, in the caller's thread, with the first plan and with each that is better or better
-    proved; planning ends with the best so far once `stop` says so. Where there is no sound sequence, raises
-    NoSequenceExistsError with the pieces that clash and what would free them; NoSequenceFoundError where none
-    was found and that is not proved.
+    `effort` is for each side, less where there are many. `progress` is called, in the caller's thread, with
+    the first plan and with each that is better or better proved; planning ends with the best so far once
+    `stop` says so. Where there is no sound sequence, raises NoSequenceExistsError with the pieces that clash
+    and what would free them; NoSequenceFoundError where none was found and that is not proved.
     """
     told = progress or (lambda _: None)
     best = BestPlan(job, [_begun(work) for work in _works(job)])
     if best.plan is not None:
         told(best.plan)
-    for side, step in _steps(best.results, effort, stop):
+    share = min(effort, EFFORT_IN_ALL / max(1, len(best.results)))
+    for side, step in _steps(best.results, share, stop):
         if best.hear(side, step) and best.plan is not None:
             told(best.plan)
     if best.settle() and best.plan is not None:

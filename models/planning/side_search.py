@@ -14,7 +14,8 @@ from models.planning.side_result import SideResult
 
 COVERING_EFFORT = 1.0
 SECONDS_EFFORT = 0.2
-LEAN_EFFORT = 3.0
+LEAN_SHARE = 0.2
+"""Of the effort for the fewest hits, spent on less dwell besides."""
 LARGEST_MODEL = 60_000
 """Parts times ways of hitting: a side with more keeps its quick sequence and its first bound."""
 LONGEST_ROW = 40
@@ -61,7 +62,7 @@ def _quickened(result: SideResult, _effort: float, _halt: Halt) -> Iterator[Side
         yield replace(result, closings=quick)
 
 
-def leaner(result: SideResult, halt: Halt) -> SideResult:
+def leaner(result: SideResult, effort: float, halt: Halt) -> SideResult:
     """As many hits, with less dwell where that is found, and then fewer re-heats.
 
     Sequences of equal dwell stay as they are: which seconds come first is left to the trade's habit, that all
@@ -69,7 +70,7 @@ def leaner(result: SideResult, halt: Halt) -> SideResult:
     """
     if result.closings is None or is_crowded(result):
         return result
-    lean = leanest(result.work, [result.ways], result.closings, LEAN_EFFORT, halt)
+    lean = leanest(result.work, [result.ways], result.closings, LEAN_SHARE * effort, halt)
     if _dwell_s(lean.closings) == _dwell_s(result.closings):
         return replace(result, is_least_dwell=lean.is_least_dwell)
     return replace(
