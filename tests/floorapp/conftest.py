@@ -10,7 +10,7 @@ import pytest
 from floorapp.flow import Flow
 from models.clock import HeldClock
 from models.store.store import Store
-from tests.floorapp.driver import LANDSCAPE, Driver
+from tests.floorapp.driver import LANDSCAPE, Driver, time_line
 from tests.floorapp.press_operator import PressOperator, app_on
 from tests.held_clock import HeldClock as MorningClock
 from tests.small_floor import flow_on, loaded_store
@@ -21,6 +21,7 @@ StartApp = Callable[..., Driver]
 @pytest.fixture
 def start_app() -> Iterator[StartApp]:
     """Starts an app made by `make_app(clock)`; at the test's end it is stopped, and must be gone."""
+    time_line()  # Kivy is configured before a test imports anything of it
     drivers: list[Driver] = []
     apps: list[weakref.ref[Any]] = []
 
