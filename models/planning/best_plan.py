@@ -29,6 +29,7 @@ class BestPlan:
         self.first = list(results)
         self.results = list(results)
         self.least_walks = 0
+        self._told: dict[tuple[str, int, tuple[int, ...]], str] = {}
         self.plan = self._planned(results)
         self._heard: list[list[SideResult]] = [[] for _ in results]
 
@@ -93,7 +94,14 @@ class BestPlan:
         bound, totals = sum(result.bound for result in results), totals_of(hits)
         status = PlanStatus.OPTIMAL if len(hits) == bound else PlanStatus.FEASIBLE
         proved = proved_of(self.job, results, totals, self.least_walks)
-        return Plan(status, bound, hits, totals, proved, tuple(map(why_so_many, results)))
+        return Plan(status, bound, hits, totals, proved, tuple(map(self._why_so_many, results)))
+
+    def _why_so_many(self, result: SideResult) -> str:
+        """Told once for each bound that is proved on a side, and for each few pieces that force it."""
+        known = (result.work.side.name, result.bound, result.forcing)
+        if known not in self._told:
+            self._told[known] = why_so_many(result)
+        return self._told[known]
 
 
 def costs(plan: Plan) -> tuple[int, ...]:

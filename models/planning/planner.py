@@ -23,8 +23,8 @@ Stop = Callable[[], bool]
 EFFORT = 10.0
 """For each side, in the solver's deterministic seconds: near a second each, and the same on every machine."""
 
-EFFORT_IN_ALL = 30.0
-"""What the sides of a job share: of more than three each gets less, so that nobody waits long for many."""
+EFFORT_IN_ALL = 24.0
+"""What the sides of a job share: of more than two each gets less, so that nobody waits long for many."""
 
 
 def plan_hits(

@@ -14,7 +14,7 @@ from models.planning.side_result import SideResult
 
 COVERING_EFFORT = 1.0
 SECONDS_EFFORT = 0.2
-LEAN_SHARE = 0.2
+LEAN_SHARE = 0.15
 """Of the effort for the fewest hits, spent on less dwell besides."""
 LARGEST_MODEL = 60_000
 """Parts times ways of hitting: a side with more keeps its quick sequence and its first bound."""

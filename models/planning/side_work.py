@@ -122,8 +122,18 @@ def side_work(job: Job, side: Side) -> SideWork:
 
 
 def side_of(work: SideWork, pieces: Collection[int]) -> SideWork:
-    """The side with these of its pieces alone."""
-    return side_work(only(work, pieces), work.side)
+    """The side with these of its pieces alone; what holds between them is known."""
+    kept = sorted(pieces)
+    number = {piece: n for n, piece in enumerate(kept)}
+    parts = (replace(part, piece=number[part.piece]) for part in work.parts if part.piece in number)
+    return SideWork(
+        only(work, kept),
+        work.side,
+        tuple(work.pieces[piece] for piece in kept),
+        tuple(work.materials[piece] for piece in kept),
+        tuple(parts),
+        work.order.among(kept),
+    )
 
 
 def only(work: SideWork, pieces: Collection[int]) -> Job:

@@ -48,6 +48,16 @@ class Waiting:
         """For each piece, those that may not be in work while it is."""
         return self._as_bits(self._meeting)
 
+    def among(self, pieces: Sequence[int]) -> "Waiting":
+        """What holds between these pieces alone, numbered anew in their order."""
+        number = {piece: n for n, piece in enumerate(pieces)}
+
+        def kept(pairs: Iterable[Pair]) -> frozenset[Pair]:
+            return frozenset((number[a], number[b]) for a, b in pairs if a in number and b in number)
+
+        materials = tuple(self.materials[piece] for piece in pieces)
+        return Waiting(materials, kept(self.stacked), kept(self.carried))
+
     def clashes(self) -> list[Pair]:
         """The pairs that no order of laying frees."""
         return [

@@ -57,6 +57,6 @@ def _why_apart(work: SideWork, ways: Sequence[Way], a: int, b: int) -> str:
     both = work.parts_of(1 << a), work.parts_of(1 << b)
     if any(way.counted & both[0] and way.counted & both[1] for way in ways):
         return ""
-    if any(spot.held & both[0] and spot.held & both[1] for spot in work.spots):
+    if work.can_be_held_together(*both):
         return f"{first} and {second} take no setting in common"
     return f"{first} and {second} do not fit under the platen together"
