@@ -36,6 +36,8 @@ CALLS = 200
 PROOF_S = 15.0
 HALF_SECONDS = 2
 """All times of the drawn batches are whole halves of a second."""
+FOLLOW = 1
+"""No effort for another rule than the one that was found before."""
 IDLE_GOAL, GAP_GOAL = 0.05, 0.03
 
 
@@ -109,8 +111,9 @@ class Compared:
 
 
 def compared(shop: Shop) -> Compared:
-    played = PlayedFloor(shop, as_expected).play()
-    return Compared(shop, played, course_whole(shop).end_s, least_s(shop))
+    floor = PlayedFloor(shop, as_expected, effort=FOLLOW)
+    floor.rule = (best_rule(shop).rule,)
+    return Compared(shop, floor.play(), course_whole(shop).end_s, least_s(shop))
 
 
 def against_whole(many: int) -> None:
