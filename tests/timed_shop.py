@@ -94,8 +94,8 @@ class _Seconds:
         """Where this one has begun, the one before it has begun so much earlier."""
         firsts, starts = list(self._begins(before)), list(self._begins(task))
         for t in range(self.horizon):
-            begun = dict.fromkeys(firsts[:max(0, t - before.lasts - task.after + 1)], -1.0)
-            yield {**begun, **dict.fromkeys(starts[:t + 1], 1.0)}, 0.0
+            begun = dict.fromkeys(firsts[: max(0, t - before.lasts - task.after + 1)], -1.0)
+            yield {**begun, **dict.fromkeys(starts[: t + 1], 1.0)}, 0.0
 
     def _press(self, press: Press, hits: list[_Task]) -> Iterator[Row]:
         yield from self._counted([(hit, Span(0, hit.lasts)) for hit in hits], [1.0] * self.horizon)
@@ -112,7 +112,7 @@ class _Seconds:
         gap = first.lasts + int(press.change_s(*heats))
         starts, others = list(self._begins(first)), list(self._begins(second))
         for t in range(self.horizon):
-            yield {starts[t]: 1.0, **dict.fromkeys(others[t:t + gap], 1.0)}, 1.0
+            yield {starts[t]: 1.0, **dict.fromkeys(others[t : t + gap], 1.0)}, 1.0
 
     def _people(self) -> Iterator[Row]:
         bound = [sum(span.start_s <= t < span.end_s for span in self.shop.taken) for t in range(self.horizon)]

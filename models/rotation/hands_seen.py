@@ -7,7 +7,6 @@ while another is under the press, the taps of all of them stand in one row, so t
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from datetime import datetime
-from uuid import UUID
 
 from models.garment.cycle import State
 from models.garment.events import (
@@ -41,7 +40,6 @@ class Mark:
 
     at: datetime
     station: str
-    tap: UUID
     hand: Hand | None
     ends: bool = False
     expected_s: float = 0.0
@@ -73,7 +71,7 @@ def _marks(recipe: Recipe, events: Sequence[Event]) -> Iterator[Mark]:
         hand, ends = _hand_of(event, progress)
         expected_s = _expected_s(progress, hand, is_off_told) if hand is not None and ends else 0.0
         cold_at = progress.rest_ends_at if isinstance(event.what, RestEnded) else None
-        yield Mark(event.at, event.station, event.tap, hand, ends, expected_s, cold_at)
+        yield Mark(event.at, event.station, hand, ends, expected_s, cold_at)
         if isinstance(event.what, Opened):
             opened, is_off_told = event.tap, False
         elif hand == Hand.OFF:  # with nothing to peel it is told at the opening, before anybody did it

@@ -9,7 +9,7 @@ from models.rotation.played_floor import PlayedFloor
 from models.rotation.shop import Shop
 from tests.random_shops import batch
 
-BATCHES = 60
+BATCHES = 50
 BEGUN = 0.3
 """The share of all hits that are done when it is asked."""
 
