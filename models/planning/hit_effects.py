@@ -29,7 +29,11 @@ def with_effects(hit: Hit, job: Job, records: Records, peeled: Collection[str]) 
 
 
 def touched_pieces(hit: Hit, job: Job, records: Records) -> list[Piece]:
-    return [piece for piece in job.pieces if records[piece.id].laid and any(touched_parts(hit, piece, job))]
+    return [
+        piece
+        for piece in job.pieces
+        if piece.side == hit.side and records[piece.id].laid and any(touched_parts(hit, piece, job))
+    ]
 
 
 def gains(hit: Hit, piece: Piece, job: Job, record: PieceRecord) -> bool:

@@ -2,6 +2,7 @@
 
 import math
 from collections.abc import Sequence
+from functools import lru_cache
 from math import prod
 
 from models.geometry import SAME_MM, Box
@@ -14,7 +15,12 @@ def parts_of(piece: Piece, presses: Sequence[Press]) -> tuple[Box, ...]:
 
     Of several presses it is the grid of the one that makes the fewest parts, the first such.
     """
-    box = piece.box
+    return _parts_of_box(piece.box, tuple(presses))
+
+
+@lru_cache(maxsize=4096)
+def _parts_of_box(box: Box, presses: tuple[Press, ...]) -> tuple[Box, ...]:
+    """Worked out once for each box: what a hit does to a piece is asked of its parts again and again."""
     columns, rows = min((_grid(box, press) for press in presses), key=prod)
     width, height = box.width / columns, box.height / rows
     return tuple(

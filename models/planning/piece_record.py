@@ -94,7 +94,10 @@ def _pressed(record: PieceRecord, job: Job, piece: Piece, hit: Hit, seconds: int
     laid = record.laid or piece.id in hit.lay
     if not laid or hit.side != piece.side:
         return record
-    touched, counted = touched_parts(hit, piece, job), counted_parts(hit, piece, job)
+    touched = touched_parts(hit, piece, job)
+    if record.laid and not any(touched):
+        return record
+    counted = counted_parts(hit, piece, job)
     finishes = record.down and hit.cover
     return replace(
         record,

@@ -23,7 +23,7 @@ Stop = Callable[[], bool]
 EFFORT = 10.0
 """For each side, in the solver's deterministic seconds: near a second each, and the same on every machine."""
 
-EFFORT_IN_ALL = 24.0
+EFFORT_IN_ALL = 18.0
 """What the sides of a job share: of more than two each gets less, so that nobody waits long for many."""
 
 
