@@ -9,11 +9,11 @@ from functools import partial
 
 from floorapp.background import Background
 from floorapp.call_flow import CallFlow
-from floorapp.finding_draft import FindingDraft
+from floorapp.finding_flow import FindingFlow
 from floorapp.os_errors import told_in_a_line
 from floorapp.planned_job import planned_hits
 from floorapp.review_flow import ReviewFlow
-from floorapp.running_hits import PressSetting, RunningHits
+from floorapp.running_hits import RunningHits
 from floorapp.screen_names import OF_A_GARMENT, ScreenName
 from floorapp.set_up_flow import SetUpFlow
 from floorapp.signals import Signals
@@ -27,11 +27,9 @@ from models.floor.openings import LATE_TAP_S
 from models.floor.work import FloorWork
 from models.garment.countdown import Countdown
 from models.garment.cycle import State
-from models.garment.events import FindingKind, Found
 from models.job.job import Peel
 from models.store.errors import GarmentMovedError
 from models.store.records import BatchProgress, GarmentRow, StoredGarment
-from models.tags.code import spoken
 
 
 class Flow:
@@ -44,7 +42,7 @@ class Flow:
         self.changed: Callable[[], None] = lambda: None
         self.screen = ScreenName.FLOOR
         self.garment: StoredGarment | None = None
-        self.draft = FindingDraft()
+        self.finding = FindingFlow(work)
         self.review = ReviewFlow(work, background, self._tell)
         self.what_if = WhatIfFlow(background)
         self.calls = CallFlow(Caller(work.store, clock, work.seat.station), clock, background)
@@ -53,7 +51,6 @@ class Flow:
         self.notice: NoticeView | None = None
         self.running = RunningHits(clock)
         self.opened_late_s: int | None = None  # closing to tap, where the tap came late: it is asked about
-        self.last_settings: dict[str, PressSetting] = {}  # by press, the one closed last at the end
         self.signals = Signals(clock)
         self.resting: tuple[GarmentRow, ...] = ()
         self.in_work: tuple[GarmentRow, ...] = ()
@@ -187,15 +184,15 @@ class Flow:
             Tap.PASS: lambda _: self._worked(self.work.pass_check(self.in_hand)),
             Tap.PRESS_REMAINDER: lambda _: self._worked(self.work.press_remainder(self.in_hand)),
             Tap.LOOK_CLOSER: self._look_closer,
-            Tap.CHOOSE_KIND: self._choose_kind,
-            Tap.MARK_PIECE: self._mark_piece,
-            Tap.TURN_MAP: lambda _: self._turn_map(),
-            Tap.CHOOSE_SECONDS: self._choose_seconds,
-            Tap.PRESS_AGAIN: lambda _: self._press_again(),
-            Tap.REPLACE: lambda _: self._decided(self.work.replace_pieces(self.in_hand, self.draft.found)),
-            Tap.ACCEPT: lambda _: self._decided(self.work.accept(self.in_hand, self.draft.found)),
-            Tap.HOLD: lambda reason: self._decided(self.work.hold(self.in_hand, reason, self._finding())),
-            Tap.SPOIL: lambda reason: self._decided(self.work.spoil(self.in_hand, reason, self._finding())),
+            Tap.CHOOSE_KIND: self.finding.choose_kind,
+            Tap.MARK_PIECE: self.finding.mark,
+            Tap.TURN_MAP: lambda _: self.finding.turn_map(self.in_hand),
+            Tap.CHOOSE_SECONDS: self.finding.choose_seconds,
+            Tap.PRESS_AGAIN: lambda _: self._worked(self.finding.press_again(self.in_hand)),
+            Tap.REPLACE: lambda _: self._worked(self.finding.replace(self.in_hand)),
+            Tap.ACCEPT: lambda _: self._worked(self.finding.accept(self.in_hand)),
+            Tap.HOLD: lambda reason: self._worked(self.finding.hold(self.in_hand, reason)),
+            Tap.SPOIL: lambda reason: self._worked(self.finding.spoil(self.in_hand, reason)),
             Tap.RELEASE: lambda _: self._worked(self.work.release(self.in_hand)),
             Tap.TAKE_BACK: lambda _: self._worked(self.work.take_back(self.in_hand)),
             Tap.WHY: lambda _: self._to_why(),
@@ -238,6 +235,8 @@ class Flow:
 
     def _show(self, screen: ScreenName) -> None:
         self.screen = screen
+        if screen != ScreenName.FINDING:
+            self.finding.forget()
         self.reread()
 
     def _back(self) -> None:
@@ -297,12 +296,9 @@ class Flow:
             self.notice = NoticeView(f"{other} had this garment; it is at this station now", Tone.ATTENTION)
 
     def _close_press(self) -> None:
-        hit = self.in_hand.progress.hit
-        countdown = Countdown.start(self.clock, hit.dwell_s)
+        countdown = Countdown.start(self.clock, self.in_hand.progress.hit.dwell_s)
         garment = self.work.close(self.in_hand)
         self.running.begin(garment, countdown)
-        self.last_settings.pop(hit.press, None)
-        self.last_settings[hit.press] = PressSetting(hit.temperature_c, hit.pressure, hit.pad, hit.cover)
         self._worked(garment)
 
     def _press_is_open(self, seconds: str) -> None:
@@ -324,31 +320,8 @@ class Flow:
         self._worked(garment)
 
     def _look_closer(self, piece: str) -> None:
-        side = self.in_hand.progress.hit.side
-        self.draft = FindingDraft(pieces=frozenset({piece} if piece else ()), side=side)
+        self.finding.begin(self.in_hand, piece)
         self._show(ScreenName.FINDING)
-
-    def _choose_kind(self, kind: str) -> None:
-        self.draft = self.draft.of_kind(FindingKind(kind))
-
-    def _mark_piece(self, piece: str) -> None:
-        self.draft = self.draft.marked(piece)
-
-    def _choose_seconds(self, seconds: str) -> None:
-        self.draft = self.draft.for_seconds(int(seconds))
-
-    def _press_again(self) -> None:
-        self._decided(self.work.press_again(self.in_hand, self.draft.found, self.draft.seconds))
-
-    def _turn_map(self) -> None:
-        self.draft = self.draft.turned([side.name for side in self.in_hand.progress.recipe.job.sides])
-
-    def _finding(self) -> Found | None:
-        return self.draft.found if self.screen == ScreenName.FINDING and self.draft.pieces else None
-
-    def _decided(self, garment: StoredGarment) -> None:
-        self.draft = FindingDraft()
-        self._worked(garment)
 
     def _worked(self, garment: StoredGarment) -> None:
         """The garment after a stored tap: a resting one frees the hands for the next."""
@@ -366,9 +339,3 @@ class Flow:
     def _write_tags(self, reference: str) -> None:
         self._show(ScreenName.SET_UP)  # where the progress of the writing is told
         self.set_up.write_tags(reference)
-
-
-def title_of(row: GarmentRow, of: int) -> str:
-    """The garment as every header names it; the wearer's name, which may be cut, comes last."""
-    words = (spoken(row.code), f"size {row.size}", f"{row.n} of {of}", row.wearer)
-    return " · ".join(word for word in words if word)

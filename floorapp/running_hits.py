@@ -33,15 +33,22 @@ class RunningHit:
 
 
 class RunningHits:
-    """Asked by the screen, the rail and the calls alike."""
+    """Asked by the screen, the rail and the calls alike.
+
+    `last_settings` is how each press was closed last, the one closed last at the end.
+    """
 
     def __init__(self, clock: Clock) -> None:
         self._clock = clock
+        self.last_settings: dict[str, PressSetting] = {}
         self._hits: dict[str, RunningHit] = {}
 
     def begin(self, garment: StoredGarment, countdown: Countdown) -> None:
         """The press came down on the garment when `countdown` was started."""
         self._hits[garment.row.code] = RunningHit(countdown, garment.progress.closed_at, garment.row)
+        hit = garment.progress.hit
+        self.last_settings.pop(hit.press, None)
+        self.last_settings[hit.press] = PressSetting(hit.temperature_c, hit.pressure, hit.pad, hit.cover)
 
     def follow(self, garment: StoredGarment) -> None:
         """The garment was worked or read anew: its countdown goes on only with the same closing."""

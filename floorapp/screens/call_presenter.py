@@ -2,8 +2,8 @@
 
 from collections.abc import Mapping
 
-from floorapp.flow import Flow, title_of
-from floorapp.screens.words import celsius, count_of, minutes
+from floorapp.flow import Flow
+from floorapp.screens.words import celsius, count_of, minutes, title_of
 from floorapp.views import Action, Button, Group, Line, Tap, Tone
 from floorapp.widget_views import CallView
 from models.floor.calling import Call, Ends

@@ -4,10 +4,10 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from floorapp.finding_draft import FindingDraft
-from floorapp.flow import Flow, title_of
+from floorapp.flow import Flow
 from floorapp.screens.garment_presenter import header_of
 from floorapp.screens.map_presenter import map_of_side
-from floorapp.screens.words import FINDING_WORDS, count_of, listed
+from floorapp.screens.words import FINDING_WORDS, count_of, listed, title_of
 from floorapp.views import Action, Button, Header, Tap, Tone
 from floorapp.widget_views import MapView
 from models.errors import NoExtraHitError
@@ -35,7 +35,7 @@ class FindingView:
 
 
 def finding_view(flow: Flow) -> FindingView:
-    progress, draft = flow.in_hand.progress, flow.draft
+    progress, draft = flow.in_hand.progress, flow.finding.draft
     job = progress.recipe.job
     labels = labels_of(job, draft.pieces)
     told, primary = remedy(progress, draft)

@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
-from floorapp.flow import Flow, title_of
+from floorapp.flow import Flow
 from floorapp.running_hits import PressSetting
 from floorapp.screens.call_presenter import next_groups
 from floorapp.screens.check_presenter import WRONG, check_card, short_pieces
@@ -22,6 +22,7 @@ from floorapp.screens.words import (
     material_line,
     pieces_by_material,
     raised_under,
+    title_of,
 )
 from floorapp.views import (
     Action,
@@ -95,7 +96,7 @@ def card_of(flow: Flow) -> Card:
     garment = flow.in_hand
     match garment.progress.state:
         case State.IDLE | State.LAYING:
-            card = lay_card(garment.progress, flow.last_settings)
+            card = lay_card(garment.progress, flow.running.last_settings)
         case State.PRESSING:
             card = ending_card(flow)
         case State.PEELING:

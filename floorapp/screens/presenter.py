@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from floorapp.flow import Flow, title_of
+from floorapp.flow import Flow
 from floorapp.screen_names import ScreenName
 from floorapp.screens.finding_presenter import FindingView, finding_view
 from floorapp.screens.floor_presenter import FloorView, floor_view
@@ -12,6 +12,7 @@ from floorapp.screens.review_presenter import ReviewView, review_view
 from floorapp.screens.set_up_presenter import SetUpView, set_up_view
 from floorapp.screens.what_if_presenter import WhatIfView, what_if_view
 from floorapp.screens.why_presenter import WhyView, planned_hit_view, why_view
+from floorapp.screens.words import title_of
 from floorapp.views import Action, Button, Header, Tap
 
 

@@ -3,12 +3,12 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from floorapp.flow import Flow, title_of
+from floorapp.flow import Flow
 from floorapp.screens.garment_presenter import header_of
 from floorapp.screens.heat_presenter import GIVES_WAY, heat_view
 from floorapp.screens.map_presenter import map_of_step
 from floorapp.screens.set_up_presenter import hit_title, maps_of
-from floorapp.screens.words import plan_words
+from floorapp.screens.words import plan_words, title_of
 from floorapp.views import Group, Header, Line
 from floorapp.why_flow import Why
 from floorapp.widget_views import CurveView, MapView

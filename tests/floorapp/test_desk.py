@@ -159,7 +159,7 @@ def test_a_piece_tapped_on_the_map_is_marked(sit_down: Callable[..., PressOperat
     operator.tap_piece("anchor")
 
     assert operator.flow.screen == ScreenName.FINDING
-    assert operator.flow.draft.pieces == {"anchor"}
+    assert operator.flow.finding.draft.pieces == {"anchor"}
 
 
 def test_a_refused_scan_is_told_on_the_screen_and_goes_with_a_tap(

@@ -60,7 +60,7 @@ def test_seconds_asked_for_are_those_of_one_finding(flow: Flow, store: Store, cl
     tap_words(flow, "1 s less")
     tap(flow, Tap.MARK_PIECE, "wave")
 
-    assert flow.draft.seconds is None
+    assert flow.finding.draft.seconds is None
 
 
 def test_seconds_are_asked_for_only_where_pressing_mends(flow: Flow, store: Store, clock: HeldClock) -> None:
