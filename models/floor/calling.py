@@ -105,7 +105,7 @@ class Caller:
         shop, pace = self._shop(), self._pace()
         if not shop.garments:
             return None
-        compared = passes(at_pace(shop, pace))
+        compared = passes(at_pace(shop, pace), self._rules)
         self._rules = (compared.best.rule,)
         told = forecast(shop, pace, compared.best.rule, random.Random(len(shop.garments)))
         ends = {batch: self._instants(its) for batch, its in told.items()}

@@ -1,19 +1,19 @@
-"""Which rule works a floor soonest: they are tried on it."""
+"""Which rule works a floor soonest: they are tried on it, then the best is bettered by mixing its claims."""
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
-from itertools import count, islice
 
 from models.rotation.bounds import least_s
 from models.rotation.course import Course, course_by
 from models.rotation.rule import RULES, Rule
 from models.rotation.shop import Shop
 
-EFFORT = 2_500
-"""Visits that may be gone through in all tries together: some tenth of a second of work."""
+EFFORT = 10_000
+"""Visits that may be gone through in all tries together: some half a second of work."""
 
-
-MOST_TRIES = 400
+MOST_TRIES = 800
+MOST_MIXES = 40
+"""Of one rule; before one more is tried, the oldest is let go."""
 ROUNDING_S = 1e-6
 
 
@@ -33,28 +33,41 @@ def best_rule(
 ) -> Tried:
     """The rule by which the garments are done soonest, of as many as `effort` allows.
 
-    `preferred` come first, at least one is tried, and the earlier of two equals is kept: a floor that goes
+    Half of the tries at most are given to rules as they are, the `preferred` ones first; at least one is
+    tried. The others mix the claims of the best so far. The earlier of two equals is kept: a floor that goes
     on as it was foretold is not told another way at every step. It ends where nothing can be sooner. The same
     shop always gives the same rule.
     """
     visits = max(1, sum(len(garment.visits) for garment in shop.garments))
     tries = min(MOST_TRIES, max(1, effort // visits))
-    to_try = islice(_rules_from(tuple(preferred), rules), tries)
-    return min(_tried(shop, to_try), key=lambda tried: tried.cost)
-
-
-def _tried(shop: Shop, rules: Iterable[Rule]) -> Iterator[Tried]:
-    """Ends with the first than which nothing can be sooner done."""
+    known = tuple(dict.fromkeys((*preferred, *rules)))[: max(1, tries // 2)]
     least = least_s(shop) + ROUNDING_S
-    for rule in rules:
-        tried = Tried(rule, course_by(shop, rule))
-        yield tried
-        if tried.course.end_s <= least:
-            return
+    best = _soonest((_tried(shop, rule) for rule in known), least)
+    # A floor on which a visit is done since goes on with numbers that it has not seen.
+    first = visits * MOST_TRIES
+    numbers = range(first, first + tries - len(known))
+    return _bettered(shop, best, numbers, least)
 
 
-def _rules_from(preferred: tuple[Rule, ...], rules: Sequence[Rule]) -> Iterator[Rule]:
-    """The preferred ones, all plain ones, then each of those with the garments' order mixed ever anew."""
-    yield from dict.fromkeys((*preferred, *rules))
-    for jitter in count(1):
-        yield from (replace(rule, jitter=jitter) for rule in rules)
+def _tried(shop: Shop, rule: Rule) -> Tried:
+    return Tried(rule, course_by(shop, rule))
+
+
+def _soonest(tried: Iterable[Tried], least_s: float) -> Tried:
+    """The best of them, up to the first than which nothing can be sooner done."""
+    looked_at = list[Tried]()
+    for one in tried:
+        looked_at.append(one)
+        if one.course.end_s <= least_s:
+            break
+    return min(looked_at, key=lambda one: one.cost)
+
+
+def _bettered(shop: Shop, best: Tried, numbers: Iterable[int], least_s: float) -> Tried:
+    """The best with its claims mixed by each of the numbers in turn, and what is better kept."""
+    for number in numbers:
+        if best.course.end_s <= least_s:
+            break
+        mixes = (*best.rule.mixes, number)[-MOST_MIXES:]
+        best = min(best, _tried(shop, replace(best.rule, mixes=mixes)), key=lambda one: one.cost)
+    return best

@@ -1,37 +1,66 @@
-"""Which garment goes first at a setting, by a rule."""
+"""What a garment goes by where it competes with others: its claims, by a rule and by the mixes of that."""
 
 import random
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import lru_cache
 
 from models.rotation.rule import First, Rule
 from models.rotation.shop import Garment
 
-MIXES = (0.1, 0.3, 1.0)
-"""By how much of its own claim a jitter moves a garment: little, some, or as it likes."""
+REACHES = (0.1, 0.3, 1.0)
+"""By how much a mix moves a claim at most, as a part of it: little, some, or as it likes."""
+SHARES = (0.15, 0.4, 1.0)
+"""How many of all claims a mix moves."""
 SWAP = 0.3
-"""How often a jitter turns round what a rule does first."""
+"""How often it turns round what a rule does first."""
+REMEMBERED = 50_000
 
 
 @dataclass(frozen=True, slots=True)
 class Claim:
-    """A visit's place in the queue, the smallest first; `swaps` where its finish breaks the rule's order."""
+    """A visit's place in the queue, the smallest first.
+
+    `weight` is what its laying counts where several presses are free, `swaps` where its finish breaks the
+    rule's order.
+    """
 
     place: float
+    weight: float
     swaps: bool
+
+
+@dataclass(frozen=True, slots=True)
+class _Moved:
+    by: float = 0.0
+    swaps: bool = False
 
 
 def claims_of(garment: Garment, rule: Rule) -> Iterator[Claim]:
     """Of each visit."""
     sign = -1.0 if rule.first == First.LONGEST_AHEAD else 1.0
-    for (by, swaps), tail_s in zip(_mixes(garment, rule.jitter), garment.tails_s, strict=True):
-        yield Claim(sign * (1.0 + by) * tail_s, swaps)
+    moves = _moves(garment.code, len(garment.visits), rule.mixes)
+    for moved, tail_s in zip(moves, garment.tails_s, strict=True):
+        weight = 1.0 + moved.by
+        yield Claim(sign * weight * tail_s, weight, moved.swaps)
 
 
-def _mixes(garment: Garment, jitter: int) -> list[tuple[float, bool]]:
-    """How far each visit's claim is moved, and whether its finish is; the same at every later visit."""
-    if not jitter:
-        return [(0.0, False)] * len(garment.visits)
-    mixed, mix = random.Random(f"{jitter} {garment.code}"), MIXES[jitter % len(MIXES)]
-    from_the_last = [(mixed.uniform(-mix, mix), mixed.random() < SWAP) for _ in garment.visits]
-    return from_the_last[::-1]
+@lru_cache(REMEMBERED)
+def _moves(code: str, visits: int, mixes: tuple[int, ...]) -> tuple[_Moved, ...]:
+    """How far each visit's claim is moved by all the mixes together."""
+    if not mixes:
+        return (_Moved(),) * visits
+    before, last = _moves(code, visits, mixes[:-1]), _mix(code, visits, mixes[-1])
+    return tuple(_Moved(a.by + b.by, a.swaps != b.swaps) for a, b in zip(before, last, strict=True))
+
+
+@lru_cache(REMEMBERED)
+def _mix(code: str, visits: int, number: int) -> tuple[_Moved, ...]:
+    """Drawn from the garment's last visit on: what is moved stays so when visits lie behind it."""
+    dice = random.Random(f"{number} {code}")
+    reach, share = REACHES[number % 3], SHARES[number // 3 % 3]
+    drawn = (
+        _Moved(dice.uniform(-reach, reach), dice.random() < SWAP) if dice.random() < share else _Moved()
+        for _ in range(visits)
+    )
+    return tuple(drawn)[::-1]

@@ -80,6 +80,7 @@ class _Floor:
         self.to_repeat = [garment.repeats for garment in shop.garments]
         self.ready: dict[Setting, list[_Entry]] = defaultdict(list)
         self.coming: dict[Setting, dict[int, float]] = defaultdict(dict)  # garment: when it can be laid
+        self.later: dict[Setting, dict[int, float]] = defaultdict(dict)  # the same, after other presses
         self.next_visit = [0] * len(shop.garments)
         self.to_finish: dict[float, list[_Entry]] = {}  # by the seconds that the check takes
         self.arrivals: list[tuple[float, int, int, bool]] = []
@@ -117,10 +118,18 @@ class _Floor:
             self.end_s = max(self.end_s, at_s)
             return
         heapq.heappush(self.arrivals, (at_s, index, visit, is_off))
-        following = self.next_visit[index] = visit + is_off
-        if following < len(visits):
-            comes_s = at_s + (visits[visit].finish_s if is_off else 0.0)
-            self.coming[visits[following].setting][index] = comes_s
+        self.next_visit[index] = visit + is_off
+        self._expect(index, at_s + (visits[visit].finish_s if is_off else 0.0))
+
+    def _expect(self, index: int, at_s: float) -> None:
+        """Notes when the garment comes to its next press and later to the others, with nobody in the way."""
+        for noted in (*self.coming.values(), *self.later.values()):
+            noted.pop(index, None)
+        garment, following = self.shop.garments[index], self.next_visit[index]
+        for visit in garment.first_visits[following]:
+            comes_s = at_s + garment.tails_s[following] - garment.tails_s[visit]
+            coming = self.coming if visit == following else self.later
+            coming[garment.visits[visit].setting][index] = comes_s
 
     def _take_in(self) -> None:
         while self.arrivals and self.arrivals[0][0] <= self.now_s:
@@ -156,12 +165,12 @@ class _Floor:
         return any(self._fill(press) for press in sorted(free, key=self._laying_s, reverse=True))
 
     def _laying_s(self, press: "_PressNow") -> float:
-        """Of the garment that claims most at the press's setting; 0 where none is ready."""
+        """Of the garment that claims most at the press's setting, as it is weighed; 0 where none is ready."""
         waiting = self.ready.get(press.setting) if press.setting is not None else None
         if not waiting:
             return 0.0
         _, index, visit_n = waiting[0]
-        return self.shop.garments[index].visits[visit_n].lay_s
+        return self.shop.garments[index].visits[visit_n].lay_s * self.claims[index][visit_n].weight
 
     def _fill(self, press: "_PressNow") -> bool:
         """Lays a garment on a free press, or sets it anew where its setting has nothing more to wait for."""
@@ -224,9 +233,6 @@ class _Floor:
         return min(self.to_finish, key=lambda lasts_s: self.to_finish[lasts_s][0], default=None)
 
     def _come(self, index: int, visit_n: int, visit: Visit) -> None:
-        visits = self.shop.garments[index].visits
-        if visit_n + 1 < len(visits):
-            self.coming[visits[visit_n + 1].setting].pop(index, None)
         is_again = visit_n in self.to_repeat[index]
         if is_again:
             self.to_repeat[index] -= {visit_n}
@@ -239,11 +245,22 @@ class _Floor:
 
     def _setting_to_change_to(self, press: "_PressNow") -> Setting | None:
         """None where the press had better wait at its setting, or has no other."""
-        others = [s for s in self._settings_of(press) if s != press.setting]
+        wanted = list(self._settings_of(press))
+        others = [setting for setting in wanted if setting != press.setting]
         if not others:
-            return None
+            return None if wanted else self._ahead_of_time(press)
         chosen = min(others, key=lambda setting: self._claim_of(press, setting))
         return None if self._stays(press, chosen) else chosen
+
+    def _ahead_of_time(self, press: "_PressNow") -> Setting | None:
+        """Nobody comes to the press next: it is made ready for the first who comes to it after another."""
+        coming_s = {
+            setting: min(coming.values())
+            for setting, coming in self.later.items()
+            if coming and setting.press == press.made.name
+        }
+        soonest = min(coming_s, key=lambda setting: coming_s[setting], default=None)
+        return None if soonest == press.setting else soonest
 
     def _settings_of(self, press: "_PressNow") -> Iterator[Setting]:
         """The settings of this press at which a garment waits or to which one comes next."""

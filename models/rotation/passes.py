@@ -1,12 +1,16 @@
 """Whether all garments go through one setting and then the next, or each is pressed whole: all is tried."""
 
+from collections.abc import Collection
 from dataclasses import dataclass
 
-from models.rotation.best_rule import EFFORT, Tried, best_rule
+from models.rotation.best_rule import Tried, best_rule
 from models.rotation.course import Act, Course
-from models.rotation.rule import RULES, Change
+from models.rotation.rule import RULES, Change, Rule
 from models.rotation.shop import Setting, Shop
 from models.rotation.whole import course_whole
+
+EFFORT = 5_000
+"""Visits gone through for each kind of rule: some quarter of a second of work."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,9 +33,12 @@ class Passes:
         return self.by_setting_s <= self.best.course.end_s
 
 
-def passes(shop: Shop, effort: int = EFFORT) -> Passes:
-    """The three ways of working the shop, and the best that was found; `effort` is for each kind of rule."""
-    tried = {change: _best(shop, change, effort) for change in Change}
+def passes(shop: Shop, preferred: Collection[Rule] = (), effort: int = EFFORT) -> Passes:
+    """The three ways of working the shop, and the best that was found; `effort` is for each kind of rule.
+
+    The `preferred` ones are the first to be tried, and bettered.
+    """
+    tried = {change: _best(shop, preferred, change, effort) for change in Change}
     best = min(tried.values(), key=lambda one: one.cost)
     return Passes(
         best=best,
@@ -42,8 +49,9 @@ def passes(shop: Shop, effort: int = EFFORT) -> Passes:
     )
 
 
-def _best(shop: Shop, change: Change, effort: int) -> Tried:
-    return best_rule(shop, rules=[rule for rule in RULES if rule.change == change], effort=effort)
+def _best(shop: Shop, preferred: Collection[Rule], change: Change, effort: int) -> Tried:
+    own, others = ([rule for rule in rules if rule.change == change] for rules in (preferred, RULES))
+    return best_rule(shop, own, effort, others)
 
 
 def _settings_of(course: Course) -> tuple[Setting, ...]:

@@ -35,14 +35,14 @@ class To(StrEnum):
 class Rule:
     """`finish_first`: peel and check what has rested before the free press is filled.
 
-    `jitter` mixes the order of garments of nearly equal claim, each number in its own way; 0 does not.
+    `mixes` change the claims of some garments, one after the other, each number in its own way.
     """
 
     first: First = First.LONGEST_AHEAD
     change: Change = Change.WHEN_EXHAUSTED
     to: To = To.SOONEST
     finish_first: bool = False
-    jitter: int = 0
+    mixes: tuple[int, ...] = ()
 
 
 RULES = tuple(

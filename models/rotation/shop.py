@@ -63,6 +63,15 @@ class Garment:
             tails.append(tails[-1] + visit.whole_s)
         return tuple(reversed(tails))[:-1]
 
+    @cached_property
+    def first_visits(self) -> tuple[tuple[int, ...], ...]:
+        """For each visit, and for the end, those from it on that are the next to their press."""
+        following, by_visit = dict[str, int](), [tuple[int, ...]()]
+        for n, visit in reversed(list(enumerate(self.visits))):
+            following[visit.setting.press] = n
+            by_visit.append(tuple(following.values()))
+        return tuple(reversed(by_visit))
+
     @property
     def alone_s(self) -> float:
         """When it could be done at the earliest, were it the only one."""
