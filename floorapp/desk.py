@@ -19,6 +19,7 @@ from floorapp.focus import FocusRing
 from floorapp.kivy_setup import load_kv_beside
 from floorapp.scanner_input import WedgeReader
 from floorapp.screen_names import ScreenName
+from floorapp.screens.call_presenter import call_view
 from floorapp.screens.entry import EntryScreen
 from floorapp.screens.finding import FindingScreen
 from floorapp.screens.floor import FloorOfBatches
@@ -112,7 +113,7 @@ class Desk:
         place.add_widget(self.root)
         self._ticks = FrameClock.schedule_interval(lambda _: self.tick(), TICK_S)
         self._rereads = FrameClock.schedule_interval(lambda _: self.reread(), REREAD_S)
-        flow.listen(self.draw, self.call)
+        flow.listen(self.draw, self._show)
         self.draw()
 
     def close(self) -> None:
@@ -188,14 +189,6 @@ class Desk:
             self.draw()
             self._begin_dead_time(before)
 
-    def call(self) -> None:
-        """Another garment is called on the screen that stands; a finger on its way meant the one before."""
-        called = self.flow.calls.called_code
-        if called != self._called and self.flow.screen == ScreenName.FLOOR:
-            self._dead_until_ns = self.flow.clock.monotonic_ns() + DEAD_NS
-        self._called = called
-        self._show()
-
     def draw(self) -> None:
         """Shows the flow's screen after something was done: the next Enter is the primary action's again."""
         self.collector.tapped()
@@ -225,6 +218,8 @@ class Desk:
         self.root.rail = rail_of(self.flow)
         if self.flow.screen == ScreenName.GARMENT:
             self._draw_hit(screen)
+        elif self.flow.screen == ScreenName.FLOOR:
+            self._draw_call(screen)
         for cue in self.flow.signals.take():
             self.sounds.play(cue)
             self.root.flash()
@@ -234,6 +229,15 @@ class Desk:
         screen.running = running_of(self.flow)
         if self.flow.is_interrupted:
             screen.card = card_of(self.flow)
+
+    def _draw_call(self, screen: FloorOfBatches) -> None:
+        """The call, which counts down; where it is of another garment, a finger on its way meant the last."""
+        call = call_view(self.flow)
+        called = call.action.value if call is not None else ""
+        if called != self._called:
+            self._dead_until_ns = self.flow.clock.monotonic_ns() + DEAD_NS
+        self._called = called
+        screen.tell(call)
 
 
 def is_seconds(text: str) -> bool:

@@ -73,6 +73,11 @@ class Flow:
         return self.garment is not None and self.screen in OF_A_GARMENT
 
     @property
+    def code_on_screen(self) -> str:
+        """Of the garment whose own screen is shown; empty on all other screens."""
+        return self.in_hand.row.code if self.screen == ScreenName.GARMENT else ""
+
+    @property
     def countdown(self) -> Countdown | None:
         """The running hit of the garment in hand, where this station knows how far it is."""
         return self.running.countdown_of(self.garment.row) if self.garment is not None else None

@@ -85,7 +85,9 @@ PAIRS = (
     Pair(INK, CLOTH, Carries.INSTRUCTION, "the rest rail; labels on the map"),
     Pair(INK, ATTENTION_WASH, Carries.INSTRUCTION, "pad in, cover on, cautions"),
     Pair(PAPER, INK, Carries.INSTRUCTION, "the garment to take next; a hit that runs, its drained part"),
-    Pair(PAPER, PRESS_DEEP, Carries.INSTRUCTION, "a hit that runs, the part still to come"),
+    Pair(
+        PAPER, PRESS_DEEP, Carries.INSTRUCTION, "a hit that runs, the part still to come; a press to open now"
+    ),
     Pair(PAPER, HELD, Carries.INSTRUCTION, "a refusal that must be read"),
     Pair(FAINT_INK, GROUND, Carries.TEXT, "small words on the screen"),
     Pair(FAINT_INK, PAPER, Carries.TEXT, "small words in a box; a rung to come"),

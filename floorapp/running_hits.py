@@ -3,6 +3,7 @@
 Each countdown belongs to the closing that it was started with.
 """
 
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from datetime import datetime
 
@@ -25,11 +26,15 @@ class PressSetting:
 
 @dataclass(frozen=True, slots=True)
 class RunningHit:
-    """`closed_at` is the closing that was counted; `row` is the garment as this station last saw it."""
+    """`closed_at` is the closing that was counted; `row` is the garment as this station last saw it.
+
+    `press` is empty where there is only one.
+    """
 
     countdown: Countdown
     closed_at: datetime | None
     row: GarmentRow
+    press: str
 
 
 class RunningHits:
@@ -45,8 +50,8 @@ class RunningHits:
 
     def begin(self, garment: StoredGarment, countdown: Countdown) -> None:
         """The press came down on the garment when `countdown` was started."""
-        self._hits[garment.row.code] = RunningHit(countdown, garment.progress.closed_at, garment.row)
-        hit = garment.progress.hit
+        hit, closed_at = garment.progress.hit, garment.progress.closed_at
+        self._hits[garment.row.code] = RunningHit(countdown, closed_at, garment.row, hit.press)
         self.last_settings.pop(hit.press, None)
         self.last_settings[hit.press] = PressSetting(hit.temperature_c, hit.pressure, hit.pad, hit.cover)
 
@@ -64,3 +69,23 @@ class RunningHits:
         if row.state != State.PRESSING or hit is None or hit.row.updated_at != row.updated_at:
             return None
         return None if hit.countdown.is_doubtful(self._clock) else hit.countdown
+
+    def press_of(self, row: GarmentRow) -> str:
+        """The press that its counted hit runs on; empty where there is only one, or none was counted."""
+        hit = self._hits.get(row.code)
+        return hit.press if hit is not None else ""
+
+    def to_open(self, rows: Iterable[GarmentRow]) -> tuple[GarmentRow, ...]:
+        """Of garments under a press those that want a person: first the one whose hit has been over for the
+        longest, last those whose hits nobody has counted.
+        """
+        overruns = [(self._overrun_s(row), row) for row in rows]
+        due = [(overrun_s, row) for overrun_s, row in overruns if overrun_s is not None]
+        return tuple(row for _, row in sorted(due, key=lambda pair: -pair[0]))
+
+    def _overrun_s(self, row: GarmentRow) -> int | None:
+        """Seconds since the end of its hit, -1 where nobody can say; None while it runs."""
+        countdown = self.countdown_of(row)
+        if countdown is None:
+            return -1
+        return countdown.overrun_s(self._clock) if countdown.is_over(self._clock) else None

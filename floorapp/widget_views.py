@@ -99,10 +99,14 @@ class CurveView:
 
 @dataclass(frozen=True, slots=True)
 class CallView:
-    """What to do next, with which garment, and why; a tap on it opens the garment."""
+    """What to do next, with which garment, and why; a tap on it opens the garment.
+
+    `is_due` where a press has to be opened now.
+    """
 
     heading: str
     name: str
     why: str
     tone: Tone
     action: Action
+    is_due: bool = False

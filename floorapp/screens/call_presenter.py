@@ -11,13 +11,36 @@ from models.garment.cycle import ENDED, State
 from models.rotation.course import Act
 from models.rotation.passes import Passes
 from models.rotation.shop import Setting
+from models.store.records import GarmentRow
 from models.tags.code import spoken
 
 WORTH_TELLING_S = 60.0
 """A way of working that saves less is not told."""
+UNCOUNTED = "Its countdown was cut off: look at the garment, and say how the hit ended."
 
 
 def call_view(flow: Flow) -> CallView | None:
+    """A press that is to be opened comes first, then the next garment; None where nothing can go on."""
+    return open_view(flow) or next_view(flow)
+
+
+def open_view(flow: Flow) -> CallView | None:
+    """Of the presses whose hit is over, or that nobody has counted, the first to see to; not the one whose
+    garment is on the screen itself.
+    """
+    rows = [row for row in flow.running.to_open(flow.pressing) if row.code != flow.code_on_screen]
+    if not rows:
+        return None
+    row, countdown = rows[0], flow.running.countdown_of(rows[0])
+    name, action = _name_of(row), Action(Tap.OPEN_CODE, row.code)
+    if countdown is None:
+        return CallView("Look now: the press may be closed", name, UNCOUNTED, Tone.ATTENTION, action)
+    heading = f"Open now: {flow.running.press_of(row) or 'the press'}"
+    over = f"Its hit has been over for {minutes(countdown.overrun_s(flow.clock))}."
+    return CallView(heading, name, over, Tone.PRESS, action, is_due=True)
+
+
+def next_view(flow: Flow) -> CallView | None:
     """None where no batch has been begun, or nothing can go on."""
     call = flow.calls.call
     if call is None:
@@ -33,15 +56,30 @@ def call_view(flow: Flow) -> CallView | None:
 
 
 def next_groups(flow: Flow) -> tuple[Group, ...]:
-    """The next garment on the card of one that rests; that one itself is not called on it."""
+    """What to see to next, on the card of a garment that rests; that one itself is not called on it."""
     call = call_view(flow)
-    if call is None or flow.calls.called_code == flow.in_hand.row.code:
+    if call is None or call.action.value == flow.in_hand.row.code:
         return ()
-    return (Group(f"{call.heading} {call.name}", (Line(call.why),), call.tone),)
+    return (Group(f"{call.heading} · {call.name}", (Line(call.why),), call.tone),)
+
+
+def open_button(flow: Flow) -> Button | None:
+    """The way to the garment whose press is to be opened; None where there is none."""
+    view = open_view(flow)
+    if view is None:
+        return None
+    what = "Open now" if view.is_due else "Look now"
+    code = spoken(view.action.value).replace(" ", "\N{NO-BREAK SPACE}")
+    return Button(f"{what}: {code}", view.action, view.tone)
 
 
 def meanwhile(flow: Flow) -> tuple[Button, ...]:
-    """While one garment is under the press: another that can be seen to before it has to be opened."""
+    """While one garment is under the press: another press to open, or else a garment that can be seen to
+    before this one has to be opened.
+    """
+    opening = open_button(flow)
+    if opening is not None:
+        return (opening,)
     call = flow.calls.call
     if call is None or call.act != Act.FINISH or call.at > flow.clock.utc_now():
         return ()
@@ -83,6 +121,10 @@ def passes_words(passes: Passes) -> str:
         changes = count_of(passes.best.course.changes, "change")
         told.insert(0, f"{changes} of heat; setting by setting it would take {slower}.")
     return " ".join(told)
+
+
+def _name_of(row: GarmentRow) -> str:
+    return " · ".join(word for word in (spoken(row.code), f"size {row.size}", row.wearer) if word)
 
 
 def _when(flow: Flow, call: Call) -> str:

@@ -26,7 +26,11 @@ class FloorOfBatches(FloorScreen):
     def show(self, view: FloorView) -> None:
         self.header, self.batches = view.header, view.batches
         self.in_hand, self.empty = view.in_hand, view.empty
-        self.calls = (view.call,) if view.call is not None else ()
+        self.tell(view.call)
+
+    def tell(self, call: CallView | None) -> None:
+        """What to see to next; it counts down while the rest of the screen stands."""
+        self.calls = (call,) if call is not None else ()
 
     def batch_box(self, batch: BatchView) -> "BatchBox":
         box = BatchBox(batch=batch)

@@ -4,7 +4,6 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from floorapp.flow import Flow
-from floorapp.screen_names import ScreenName
 from floorapp.screens.call_presenter import call_view, ends_words
 from floorapp.screens.garment_presenter import header_of
 from floorapp.views import Action, Button, Header, RailItem, Tap, Tone
@@ -76,12 +75,11 @@ def in_hand_button(row: GarmentRow) -> Button:
 
 def rail_of(flow: Flow) -> tuple[RailItem, ...]:
     """Hits that run, then the resting garments, soonest first; not the one that is on the screen itself."""
-    on_screen = flow.in_hand.row.code if flow.screen == ScreenName.GARMENT else ""
     items = (
         *(_under_press(flow, row) for row in flow.pressing),
         *(_resting(flow, row) for row in flow.resting),
     )
-    return tuple(item for item in items if item.code != on_screen)
+    return tuple(item for item in items if item.code != flow.code_on_screen)
 
 
 def _under_press(flow: Flow, row: GarmentRow) -> RailItem:

@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 
 from floorapp.flow import Flow
 from floorapp.running_hits import PressSetting
-from floorapp.screens.call_presenter import next_groups
+from floorapp.screens.call_presenter import next_groups, open_button
 from floorapp.screens.check_presenter import WRONG, check_card, short_pieces
 from floorapp.screens.heat_presenter import too_little_in_short
 from floorapp.screens.map_presenter import map_of_step
@@ -103,7 +103,8 @@ def card_of(flow: Flow) -> Card:
             card = peel_card(garment.progress, flow.work.rest_of(garment.progress))
         case State.RESTING:
             rest = flow.work.rest_of(garment.progress)
-            card = rest_card(garment.progress, rest, flow.clock.utc_now(), next_groups(flow))
+            onward = open_button(flow) or replace(TO_FLOOR, tone=Tone.ATTENTION)
+            card = rest_card(garment.progress, rest, flow.clock.utc_now(), next_groups(flow), onward)
         case State.CHECKING:
             card = check_card(garment)
         case State.HELD:

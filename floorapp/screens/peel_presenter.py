@@ -48,10 +48,12 @@ def _cold_card(progress: Progress, rest: Rest, groups: tuple[Group, ...]) -> Car
     )
 
 
-def rest_card(progress: Progress, rest: Rest, now: datetime, following: tuple[Group, ...]) -> Card:
+def rest_card(
+    progress: Progress, rest: Rest, now: datetime, following: tuple[Group, ...], onward: Button
+) -> Card:
     """A hand that finds it cold before its time, or warm after it, teaches the next rests.
 
-    `following` is what to do meanwhile.
+    `following` is what to do meanwhile, `onward` where the primary action leads until it has rested.
     """
     ends_at = progress.rest_ends_at or now
     groups = peel_groups(progress, rest)
@@ -69,7 +71,7 @@ def rest_card(progress: Progress, rest: Rest, now: datetime, following: tuple[Gr
         body=f"Leave it flat until {ends_at.astimezone():%H:%M:%S}. Meanwhile scan another garment.",
         groups=(*following, *groups),
         choices=(COLD_ALREADY, TRY_WARM),
-        primary=Button("To the floor", Action(Tap.TO_FLOOR), Tone.ATTENTION),
+        primary=onward,
     )
 
 

@@ -1,4 +1,4 @@
-"""The next garment, called large: what to do with it, which one it is, and why. A tap opens it."""
+"""What to see to next, called large: a press to open or the next garment, and why. A tap opens it."""
 
 from kivy.properties import ObjectProperty, StringProperty
 

@@ -8,7 +8,7 @@ from floorapp.screen_names import ScreenName
 from models.store.store import Store
 from models.tags.code import spoken
 from tests.floorapp.driver import LANDSCAPE, PORTRAIT
-from tests.floorapp.press_operator import PressOperator
+from tests.floorapp.press_operator import BETWEEN_TAPS_S, PressOperator
 from tests.small_floor import codes_of
 
 SIZES = pytest.mark.parametrize("size", [LANDSCAPE, PORTRAIT], ids=["landscape", "portrait"])
@@ -69,3 +69,87 @@ def test_a_tap_just_when_another_garment_is_called_opens_nothing(sit_down: SitDo
 
     assert operator.flow.calls.called_code == first
     assert operator.flow.screen == ScreenName.FLOOR
+
+
+def under_the_press(operator: PressOperator, code: str) -> int:
+    """Laid and closed, and its screen left for the Floor screen. Answers the seconds of the hit."""
+    operator.scan(code)
+    operator.tap("Laid")
+    operator.driver.advance(BETWEEN_TAPS_S)
+    operator.driver.press_key("escape")
+    return operator.flow.in_hand.progress.hit.dwell_s
+
+
+def left_under_the_press(operator: PressOperator, code: str) -> None:
+    """Nobody opens the press until 20 s after the end of the hit."""
+    operator.driver.advance(under_the_press(operator, code) + 20 - BETWEEN_TAPS_S, draw=True)
+
+
+@SIZES
+def test_a_press_that_is_to_be_opened_is_called_before_any_other_garment(
+    sit_down: SitDown, store: Store, size: tuple[int, int]
+) -> None:
+    operator = sit_down(size)
+    first, second = codes_of(store)
+    left_under_the_press(operator, first)
+
+    assert operator.flow.screen == ScreenName.FLOOR
+    assert operator.flow.calls.called_code == second  # what is worked out waits
+    assert operator.sees("Open now: the press")
+    assert operator.sees(f"{spoken(first)} · size M")
+    assert operator.sees("Its hit has been over for 0:20.")
+    assert not operator.sees("Next")
+    operator.tap(spoken(first))
+    assert operator.flow.screen == ScreenName.GARMENT
+    assert operator.flow.in_hand.row.code == first
+
+
+def test_once_the_press_is_opened_the_next_garment_is_called_again(sit_down: SitDown, store: Store) -> None:
+    operator = sit_down()
+    first, second = codes_of(store)
+    left_under_the_press(operator, first)
+    operator.tap(spoken(first))
+    operator.tap("The press is open")
+    operator.tap("15 s")
+    operator.tap("Hot ones off")
+    operator.driver.advance(0.5, draw=True)
+
+    assert operator.target(spoken(second))
+    assert operator.sees("Next: press hit 1")
+
+
+def test_a_tap_just_when_a_hit_is_over_opens_nothing(sit_down: SitDown, store: Store) -> None:
+    """The finger was on its way to the garment that was called until then."""
+    operator = sit_down()
+    first, second = codes_of(store)
+    dwell_s = under_the_press(operator, first)
+    operator.driver.advance(dwell_s - BETWEEN_TAPS_S - 0.1, draw=True)
+    box = operator.target(spoken(second))
+    operator.driver.advance(0.2, draw=True)
+    operator.driver.tap(box)
+
+    assert operator.flow.screen == ScreenName.FLOOR
+
+
+def test_the_time_until_the_next_garment_runs_on_the_call(sit_down: SitDown, store: Store) -> None:
+    operator = sit_down()
+    first, second = codes_of(store)
+    operator.flow.work.hold(operator.flow.work.find(second), "a kit is missing")
+    to_rest(operator, first)
+    left_s = (operator.flow.resting[0].rest_ends_at - operator.flow.clock.utc_now()).total_seconds()
+    operator.driver.advance(left_s - 29.5)
+
+    assert operator.sees("Next in 0:30")
+
+
+def test_a_press_that_nobody_has_counted_is_to_be_looked_at_first(sit_down: SitDown, store: Store) -> None:
+    """The tablet slept while the press was closed, or the app was started anew."""
+    operator = sit_down()
+    first, _ = codes_of(store)
+    under_the_press(operator, first)
+    operator.driver.clock.sleep_machine(60)
+    operator.driver.advance(0.5, draw=True)
+
+    assert operator.sees("Look now: the press may be closed")
+    operator.tap(spoken(first))
+    assert operator.flow.in_hand.row.code == first
