@@ -190,9 +190,12 @@ class Desk:
             self._begin_dead_time(before)
 
     def draw(self) -> None:
-        """Shows the flow's screen after something was done: the next Enter is the primary action's again."""
+        """Shows the flow's screen after something was done. The next Enter is the primary action's again;
+        only What if keeps its frame, since a step is often taken several times.
+        """
         self.collector.tapped()
-        self.focus.clear()
+        if self.flow.screen != ScreenName.WHAT_IF or self.manager.current != ScreenName.WHAT_IF.value:
+            self.focus.clear()
         self._show()
 
     def _show(self) -> None:

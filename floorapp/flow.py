@@ -45,8 +45,9 @@ class Flow:
         self.finding = FindingFlow(work)
         self.review = ReviewFlow(work, background, self._tell)
         self.what_if = WhatIfFlow(background)
-        self.calls = CallFlow(Caller(work.store, clock, work.seat.station), clock, background)
-        self.why = WhyFlow(background)
+        caller = Caller(work.store, clock, work.seat.station, work.seat.rests)
+        self.calls = CallFlow(caller, clock, background)
+        self.why = WhyFlow(background, work.seat.rests)
         self._tried_from = ScreenName.SET_UP
         self.notice: NoticeView | None = None
         self.running = RunningHits(clock)
@@ -246,7 +247,7 @@ class Flow:
 
     def _back(self) -> None:
         if self.screen == ScreenName.WHAT_IF:
-            self.what_if.stop()
+            self.notice = self.what_if.leave()
             self._show(self._tried_from)
             return
         if self.screen == ScreenName.PLANNED_HIT:

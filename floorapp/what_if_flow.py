@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 
 from floorapp.background import Background
 from floorapp.set_up_flow import Planning
+from floorapp.views import NoticeView, Tone
 from models.errors import FloorError, NoSequenceExistsError
 from models.job.job import Job
 from models.planning.plan import Plan
@@ -13,6 +14,7 @@ from models.planning.what_if import with_material, with_piece_moved, with_platen
 PLATEN = "platen"
 MATERIAL = "material"
 PIECE = "piece"
+TRY_KEPT = NoticeView("The try is kept: What if shows it again. Nothing of it is stored.", Tone.PLAIN)
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,8 +43,19 @@ class WhatIfFlow:
         self.planning = Planning()
 
     def begin(self, job: Job, plan: Plan) -> None:
+        """Tries the job; the one that was tried last is there again as it was left."""
+        kept = self.state
+        if kept is None or (kept.job, kept.plan) != (job, plan):
+            self._in_place_of_the_last()
+            self.state = WhatIf(job, plan, tried=job, tried_plan=plan)
+        elif kept.is_planning:
+            self._try(kept.tried)
+
+    def leave(self) -> NoticeView | None:
+        """Ends what is being planned. The try is kept, which the notice says where there is one."""
         self._in_place_of_the_last()
-        self.state = WhatIf(job, plan, tried=job, tried_plan=plan)
+        state = self._there()
+        return TRY_KEPT if state.tried != state.job else None
 
     def choose(self, subject: str) -> None:
         """`subject` is like "material raised-foam"."""

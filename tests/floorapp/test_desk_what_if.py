@@ -189,3 +189,39 @@ def test_the_hits_are_turned_by_touch(sit_down: SitDown) -> None:
 
     assert operator.sees("As it is: Hit 2, back")
     assert operator.sees("Tried: Hit 2, back")
+
+
+def test_a_second_enter_takes_the_framed_step_again(sit_down: SitDown) -> None:
+    operator = trying(sit_down)
+    tab_to(operator, "height mm")
+    for _ in range(3):
+        operator.driver.advance(BETWEEN_TAPS_S)
+        operator.driver.press_key("enter")
+
+    assert operator.flow.screen == ScreenName.WHAT_IF
+    assert state_of(operator).tried.press.platen_height_mm == 500 - 30
+
+
+def test_enter_after_a_touch_goes_back_and_the_try_is_there_again(sit_down: SitDown) -> None:
+    operator = trying(sit_down)
+    operator.tap("width mm")
+    tried = state_of(operator).tried
+    operator.step_on_the_switch("enter")
+    left_for = operator.flow.screen
+    told = operator.sees("The try is kept")
+    operator.tap("What if")
+
+    assert (left_for, told) == (ScreenName.REVIEW, True)
+    assert tried != state_of(operator).job
+    assert state_of(operator).tried == tried
+
+
+def test_on_other_screens_enter_is_the_primary_action_s_again_once_a_framed_target_was_used(
+    sit_down: SitDown,
+) -> None:
+    operator = trying(sit_down)
+    tab_to(operator, "Back")
+    operator.driver.press_key("enter")
+
+    assert operator.flow.screen == ScreenName.REVIEW
+    assert not [target for target in operator.desk.focus.targets() if target.is_focused]

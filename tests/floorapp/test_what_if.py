@@ -216,10 +216,33 @@ def test_a_plan_of_the_job_tried_before_is_dropped() -> None:
     trying = WhatIfFlow(late)
     trying.begin(job, plan)
     trying.step("wider 10")
-    trying.begin(job, plan)
+    other = replace(job, name="Pilot crew vests")
+    trying.begin(other, plan)
     late.waiting[0]()
 
-    assert trying.state == WhatIf(job, plan, tried=job, tried_plan=plan)
+    assert trying.state == WhatIf(other, plan, tried=other, tried_plan=plan)
+
+
+def test_a_try_that_was_left_while_it_was_planned_is_planned_on_its_return() -> None:
+    job, plan, late = crew_vest_job(), crew_vest_plan(), PutOff()
+    trying = WhatIfFlow(late)
+    trying.begin(job, plan)
+    trying.step("wider 10")
+    trying.leave()
+    trying.begin(job, plan)
+    for planning in late.waiting:
+        planning()
+
+    assert trying.state is not None
+    assert trying.state.tried != job
+    assert trying.state.tried_plan is not None
+    assert not trying.state.is_planning
+
+
+def test_a_job_that_was_only_looked_at_is_left_without_a_word(flow: Flow) -> None:
+    flow.act(Action(Tap.BACK))
+
+    assert flow.notice is None
 
 
 def test_leaving_the_screen_ends_the_planning_of_a_try(flow: Flow) -> None:
