@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Sequence
 
 from floorapp.screens.words import (
+    PLACE_WORDS,
     about,
     celsius,
     count_of,
@@ -14,6 +15,7 @@ from floorapp.screens.words import (
 from models.heat.heat_finding import HeatFinding
 from models.heat.lift_rates import LiftRate
 from models.heat.piece_rest import PieceRest, longest_rest
+from models.heat.places import FLOOR_PLACES
 from models.job.job import Job, Peel
 from models.job.sizes import sizes_of
 from models.planning.plan import Hit, Plan, PlanOfSizes, are_worked_alike
@@ -90,12 +92,13 @@ def _hit_lines(job: Job, hit: Hit, of: int, rests: Sequence[PieceRest]) -> Itera
 
 
 def _rest_rows(hit: Hit, rests: Sequence[PieceRest]) -> Iterator[str]:
-    """Of the pieces that peel warm, and of those that peel cold, the one that rests longest."""
+    """Of the pieces that peel warm, and of those that peel cold, the one that rests longest at each place."""
     peeled = [step.piece for step in hit.peel]
     for until in (Peel.WARM, Peel.COLD):
-        rest = longest_rest(rests, peeled, until)
-        if rest is not None:
-            yield _row("rest", f"{until.value} after {about(rest.seconds, 's')}, an estimate")
+        longest = [longest_rest(rests, peeled, until, place) for place in FLOOR_PLACES]
+        told = [f"{about(rest.seconds, 's')} {PLACE_WORDS[rest.place]}" for rest in longest if rest]
+        if told:
+            yield _row("rest", f"{until.value} after {', '.join(told)}, an estimate")
 
 
 def _settings(hit: Hit) -> Iterator[str]:

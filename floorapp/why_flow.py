@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from floorapp.background import Background
+from models.heat.places import REST_PLACE, Place
 from models.job.job import Job
 from models.planning.plan import Hit, Plan
 
@@ -27,10 +28,11 @@ class Why:
 
 
 class WhyFlow:
-    """Keeps what was worked out last: whoever looks again need not wait."""
+    """Keeps what was worked out last: whoever looks again need not wait. Garments rest at `place`."""
 
-    def __init__(self, background: Background) -> None:
+    def __init__(self, background: Background, place: Place = REST_PLACE) -> None:
         self.background = background
+        self.place = place
         self.changed: Callable[[], None] = lambda: None
         self.state: Why | None = None
 
@@ -40,7 +42,7 @@ class WhyFlow:
             return
         self.state = asked = Why(job, plan, hit)
         self.background.run(
-            lambda: _report(asked),
+            lambda: _report(asked, self.place),
             lambda report: self._told(asked, replace(asked, report=report)),
             lambda error: self._told(asked, replace(asked, refusal=str(error))),
         )
@@ -52,7 +54,7 @@ class WhyFlow:
             self.changed()
 
 
-def _report(asked: Why) -> "HitReport":
+def _report(asked: Why, place: Place) -> "HitReport":
     from models.heat.hit_report import hit_report
 
-    return hit_report(asked.job, asked.plan, asked.hit)
+    return hit_report(asked.job, asked.plan, asked.hit, place)

@@ -100,7 +100,8 @@ def card_of(flow: Flow) -> Card:
         case State.PRESSING:
             card = ending_card(flow)
         case State.PEELING:
-            card = peel_card(garment.progress, flow.work.rest_of(garment.progress))
+            rest, warm = flow.work.rest_of(garment.progress), flow.work.warm_wait_of(garment.progress)
+            card = peel_card(garment.progress, rest, warm)
         case State.RESTING:
             rest = flow.work.rest_of(garment.progress)
             onward = open_button(flow) or replace(TO_FLOOR, tone=Tone.ATTENTION)

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from math import ceil
 from typing import TYPE_CHECKING
 
-from floorapp.screens.words import about, celsius, heat_finding_words, listed
+from floorapp.screens.words import PLACE_WORDS, about, celsius, heat_finding_words, listed
 from floorapp.views import Group, Line, Tone
 from floorapp.why_flow import Why
 from floorapp.widget_views import CurveView, Level
@@ -47,7 +47,7 @@ def heat_view(why: Why) -> HeatView:
         warnings=too_little_groups(report.findings),
         groups=(
             Group("Heat, an estimate", tuple(map(Line, _hit_lines(why, report))), Tone.PRESS),
-            Group("Rest, an estimate", tuple(map(Line, _rest_lines(why.job, report.rest))), Tone.REST),
+            Group("Rest, an estimate", tuple(map(Line, _rest_lines(why.job, report))), Tone.REST),
         ),
     )
 
@@ -89,7 +89,7 @@ def _hit_curve(job: Job, heat: "HitHeat") -> CurveView:
 
 
 def _rest_curve(rest: "RestEstimate") -> CurveView:
-    return CurveView(f"°C of the garment {rest.place.value}", Tone.REST, rest.curve, REST_LEVELS)
+    return CurveView(f"°C of the garment {PLACE_WORDS[rest.place]}", Tone.REST, rest.curve, REST_LEVELS)
 
 
 def _hit_lines(why: Why, report: "HitReport") -> Iterator[str]:
@@ -148,10 +148,16 @@ def _again_words(job: Job, heat: "HitHeat") -> Iterator[str]:
         yield f"Heated again: {told}."
 
 
-def _rest_lines(job: Job, rest: "RestEstimate") -> Iterator[str]:
-    yield f"Opened at about {celsius(rest.start_c)}, then {rest.place.value}:"
+def _rest_lines(job: Job, report: "HitReport") -> Iterator[str]:
+    rest = report.rest
+    yield f"Opened at about {celsius(rest.start_c)}, then {PLACE_WORDS[rest.place]}:"
     yield f"warm ({celsius(WARM_PEEL_C)}) after {about(rest.warm_s, 's')}"
     yield f"bare hands for a minute ({celsius(BARE_HANDS_C)}) after {about(rest.bare_hands_s, 's')}"
     yield f"cold ({celsius(COLD_PEEL_C)}) after {about(rest.cold_s, 's')}"
+    yield f"cold elsewhere: {', '.join(map(_cold_at, report.elsewhere))}"
     if rest.until in {Peel.WARM, Peel.COLD}:
         yield f"{job.piece(rest.piece).label} rests longest: it peels {rest.until.value}."
+
+
+def _cold_at(rest: "RestEstimate") -> str:
+    return f"{rest.cold_s.median:.0f} s {PLACE_WORDS[rest.place]}"

@@ -7,6 +7,7 @@ from models.garment.cycle import EventKind
 from models.garment.events import FindingKind
 from models.garment.progress import Progress
 from models.heat.heat_finding import NEVER_S, HeatFinding
+from models.heat.places import Place
 from models.heat.ranges import Estimate
 from models.job.job import Job, Material, Peel, ZoneKind
 from models.planning.plan import Hit, Plan, PlanStatus
@@ -14,6 +15,11 @@ from models.store.records import GarmentRow
 from models.tags.code import spoken
 from models.units import celsius_to_fahrenheit
 
+PLACE_WORDS = {
+    Place.TABLE: "flat on the table",
+    Place.HUNG: "hung",
+    Place.PRESS: "on the open press",
+}
 FINDING_WORDS = {
     FindingKind.LIFT: "Lifts",
     FindingKind.SHIFT: "Shifted",

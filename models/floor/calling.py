@@ -11,6 +11,7 @@ from models.garment.cycle import ENDED, State
 from models.garment.events import Event
 from models.garment.progress import Recipe, begin
 from models.heat.learned import Belief, RestKey, beliefs_from
+from models.heat.places import REST_PLACE, Place
 from models.rotation.course import Act, Step
 from models.rotation.floor_now import FloorNow, OnFloor, RestS, SetAnew, last_closings
 from models.rotation.forecast import Forecast, forecast
@@ -81,8 +82,8 @@ class _Known:
 class Caller:
     """Keeps what it has read, so that an event costs no more than the garments that it has moved."""
 
-    def __init__(self, store: Store, clock: Clock, station: str) -> None:
-        self.store, self.clock, self.station = store, clock, station
+    def __init__(self, store: Store, clock: Clock, station: str, rests: Place = REST_PLACE) -> None:
+        self.store, self.clock, self.station, self.rests = store, clock, station, rests
         self._known: dict[str, _Known] = {}
         self._newest: dict[str, datetime] = {}  # by batch: when a garment of it moved last
         self._rules: tuple[Rule, ...] = ()
@@ -146,8 +147,8 @@ class Caller:
 
         def rest_s(recipe: Recipe, pieces: Sequence[str]) -> float:
             if id(recipe) not in beliefs:
-                beliefs[id(recipe)] = beliefs_from(self.store.rests(keys_of(recipe)))
-            return cold_rest(recipe, pieces, beliefs[id(recipe)]).band_s.median
+                beliefs[id(recipe)] = beliefs_from(self.store.rests(keys_of(recipe, {self.rests})))
+            return cold_rest(recipe, pieces, beliefs[id(recipe)], self.rests).band_s.median
 
         return rest_s
 

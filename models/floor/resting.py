@@ -1,14 +1,16 @@
-"""How long a garment rests: as was estimated when its batch was loaded, or as the floor has shown since."""
+"""How long a garment rests, or waits until it is warm: as was estimated when its batch was loaded, or as the
+floor has shown since.
+"""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 from math import ceil
 
 from models.garment.progress import Recipe
 from models.heat.learned import Belief, RestKey, learned_rest
-from models.heat.piece_rest import PieceRest
-from models.heat.places import REST_PLACE
+from models.heat.piece_rest import PieceRest, rests_at
+from models.heat.places import Place
 from models.heat.ranges import Estimate
 from models.job.job import Peel
 
@@ -26,8 +28,9 @@ class Basis(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Rest:
-    """A rest off the press with its band, and the `n` rests of its kind that were seen on this floor."""
+    """A rest at `place` with its band, and the `n` rests of its kind that were seen on this floor."""
 
+    place: Place
     band_s: Estimate
     basis: Basis
     n: int = 0
@@ -42,32 +45,44 @@ class Rest:
         return max(SHORTEST_REST_ON_S, ceil(self.band_s.high - self.band_s.median))
 
 
-BY_HABIT = Rest(Estimate(60.0, 60.0, 90.0), Basis.HABIT)
-"""For a batch whose rests were never estimated: loaded before they were (common practice, no source)."""
+BY_HABIT_S = Estimate(60.0, 60.0, 90.0)
+"""For a batch whose rests at the place were never estimated: loaded before (common practice, no source)."""
 
 
-def cold_rest(recipe: Recipe, pieces: Sequence[str], beliefs: Mapping[RestKey, Belief]) -> Rest:
-    """Until the carriers of all these pieces peel cold, whichever hit brought them down.
+def cold_rest(recipe: Recipe, pieces: Sequence[str], beliefs: Mapping[RestKey, Belief], place: Place) -> Rest:
+    """Until the carriers of all these pieces peel cold at that place, whichever hit brought them down.
 
     After an extra hit a piece rests as after the planned hit that brings it down: its stack is the same, and
     no tablet beside a press has to work out heat.
     """
-    own = (rest for rest in recipe.rests if rest.piece in pieces and rest.until == Peel.COLD)
+    return _longest(recipe, pieces, beliefs, Peel.COLD, place) or Rest(place, BY_HABIT_S, Basis.HABIT)
+
+
+def warm_wait(
+    recipe: Recipe, pieces: Sequence[str], beliefs: Mapping[RestKey, Belief], place: Place
+) -> Rest | None:
+    """From the opening until the carriers of all these pieces peel warm; None where it was not estimated."""
+    return _longest(recipe, pieces, beliefs, Peel.WARM, place)
+
+
+def keys_of(recipe: Recipe, places: Collection[Place]) -> tuple[RestKey, ...]:
+    """What the rests of a recipe at these places are learned under."""
+    return tuple(dict.fromkeys(_key(recipe, rest) for rest in recipe.rests if rest.place in places))
+
+
+def _longest(
+    recipe: Recipe, pieces: Sequence[str], beliefs: Mapping[RestKey, Belief], until: Peel, place: Place
+) -> Rest | None:
+    own = rests_at(recipe.rests, pieces, until, place)
     rests = (_by_what_was_seen(recipe, rest, beliefs) for rest in own)
-    return max(rests, key=lambda rest: rest.band_s.median, default=BY_HABIT)
-
-
-def keys_of(recipe: Recipe) -> tuple[RestKey, ...]:
-    """What the rests of a recipe are learned under."""
-    cold = [rest.piece for rest in recipe.rests if rest.until == Peel.COLD]
-    return tuple(dict.fromkeys(_key(recipe, piece) for piece in cold))
+    return max(rests, key=lambda rest: rest.band_s.median, default=None)
 
 
 def _by_what_was_seen(recipe: Recipe, rest: PieceRest, beliefs: Mapping[RestKey, Belief]) -> Rest:
-    learned = learned_rest(rest.seconds, beliefs.get(_key(recipe, rest.piece), Belief()))
+    learned = learned_rest(rest.seconds, beliefs.get(_key(recipe, rest), Belief()))
     basis = Basis.LEARNED if learned.is_learned else Basis.ESTIMATE
-    return Rest(learned.seconds, basis, learned.factor.n)
+    return Rest(rest.place, learned.seconds, basis, learned.factor.n)
 
 
-def _key(recipe: Recipe, piece: str) -> RestKey:
-    return RestKey(recipe.job.piece(piece).material, recipe.job.fabric.name, REST_PLACE)
+def _key(recipe: Recipe, rest: PieceRest) -> RestKey:
+    return RestKey(recipe.job.piece(rest.piece).material, recipe.job.fabric.name, rest.place, rest.until)

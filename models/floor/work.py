@@ -11,7 +11,7 @@ from models.clock import Clock
 from models.errors import NoExtraHitError
 from models.floor.mending import missing_seconds, remainder, replacing, repressing, rest_anew, seconds_again
 from models.floor.openings import refuse_impossible
-from models.floor.resting import Rest, cold_rest, keys_of
+from models.floor.resting import Rest, cold_rest, keys_of, warm_wait
 from models.floor.reviewing import review_batch
 from models.garment.cycle import ENDED, State
 from models.garment.events import (
@@ -37,6 +37,7 @@ from models.garment.progress import Progress
 from models.heat.heat_finding import HeatFinding
 from models.heat.learned import Belief, RestKey, beliefs_from
 from models.heat.piece_rest import PieceRest
+from models.heat.places import REST_PLACE, Place
 from models.job.job import Job, Peel
 from models.planning.piece_record import after_hit
 from models.planning.plan import Plan
@@ -48,10 +49,11 @@ from models.tags.code import read_code
 
 @dataclass(frozen=True, slots=True)
 class Seat:
-    """Who works where: it stands on every event."""
+    """Who works where, which stands on every event, and where garments rest there."""
 
     station: str
     person: str
+    rests: Place = REST_PLACE
 
 
 class FloorWork:
@@ -82,7 +84,8 @@ class FloorWork:
         Raises the refusals of models.tags.code, and UnknownCodeError where no garment has the code.
         """
         garment = self.store.garment(read_code(typed, self.store.shop_code))
-        self._beliefs = beliefs_from(self.store.rests(keys_of(garment.progress.recipe)))
+        places = {self.seat.rests, self._place_of(garment.progress)}
+        self._beliefs = beliefs_from(self.store.rests(keys_of(garment.progress.recipe, places)))
         return garment
 
     def take_up(self, garment: StoredGarment) -> StoredGarment:
@@ -127,25 +130,32 @@ class FloorWork:
         pieces = tuple(step.piece for step in progress.to_peel if step.when == planned)
         left = replace(progress, peeled=progress.peeled | set(pieces))
         taps: list[Happening] = [RestEnded()] if progress.state == State.RESTING else []
-        taps.append(Peeled(pieces, how))
+        waited_at = self.seat.rests if planned == Peel.WARM else None
+        taps.append(Peeled(pieces, how, waited_at))
         if left.next_peel == Peel.NONE:
             taps.append(AllPeeled())
         elif left.next_peel == Peel.COLD:
-            taps.append(Rested(self.rest_of(left).seconds))
+            taps.append(self._rested(left))
         return self._store_tap(garment, *taps)
 
     def rest(self, garment: StoredGarment) -> StoredGarment:
-        """Off the press and flat, until its cold peels can come off."""
-        return self._store_tap(garment, Rested(self.rest_of(garment.progress).seconds))
+        """Off the press, to where garments rest, until its cold peels can come off."""
+        return self._store_tap(garment, self._rested(garment.progress))
 
     def rest_on(self, garment: StoredGarment) -> StoredGarment:
         """It was called and is still warm: it rests to the end of its band, and that is an observation."""
-        return self._store_tap(garment, Rested(self.rest_of(garment.progress).longer_s))
+        rest = self.rest_of(garment.progress)
+        return self._store_tap(garment, Rested(rest.longer_s, rest.place))
 
     def rest_of(self, progress: Progress) -> Rest:
-        """How long the garment rests until the carriers that are left to peel come off cold."""
+        """Where and how long the garment rests until the carriers that are left to peel come off cold."""
         pieces = [step.piece for step in progress.to_peel if step.when == Peel.COLD]
-        return cold_rest(progress.recipe, pieces, self._beliefs)
+        return cold_rest(progress.recipe, pieces, self._beliefs, self._place_of(progress))
+
+    def warm_wait_of(self, progress: Progress) -> Rest | None:
+        """Where and how long it cools until the carriers that peel warm come off; None: not estimated."""
+        pieces = [step.piece for step in progress.to_peel if step.when == Peel.WARM]
+        return warm_wait(progress.recipe, pieces, self._beliefs, self.seat.rests)
 
     def pass_check(self, garment: StoredGarment) -> StoredGarment:
         """All is down: the next hit follows, or the garment is complete.
@@ -199,6 +209,14 @@ class FloorWork:
     def take_back(self, garment: StoredGarment) -> StoredGarment:
         """The last tap does not count any more."""
         return self.store.take_back(garment, self.seat.station, self.seat.person)
+
+    def _place_of(self, progress: Progress) -> Place:
+        """Where the garment rests: where it was sent, or else where this station sends it."""
+        return progress.rest_place or self.seat.rests
+
+    def _rested(self, progress: Progress) -> Rested:
+        rest = self.rest_of(progress)
+        return Rested(rest.seconds, rest.place)
 
     def _remainder(self, opened: Progress) -> list[Happening]:
         if not missing_seconds(opened):

@@ -8,6 +8,7 @@ from typing import Any
 from uuid import UUID
 
 from models.garment.cycle import EventKind
+from models.heat.places import Place
 from models.job.job import Peel
 from models.planning.plan import Hit, hit_from_json, hit_to_json
 
@@ -51,10 +52,15 @@ class Opened:
 
 @dataclass(frozen=True, slots=True)
 class Peeled:
-    """The carriers of these pieces came off, in this way."""
+    """The carriers of these pieces came off, in this way.
+
+    `place` is where the garment cooled until they came off warm; of no other peel, and of none from before
+    places were told, is it known.
+    """
 
     pieces: tuple[str, ...]
     how: Peel
+    place: Place | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,6 +68,7 @@ class Rested:
     """The garment went to the rest rail, or was called too early and goes on resting, for so many seconds."""
 
     rest_s: int
+    place: Place = Place.TABLE
 
 
 @dataclass(frozen=True, slots=True)
@@ -185,10 +192,10 @@ def happening_to_json(what: Happening) -> dict[str, Any]:
             return {"dwell_s": dwell_s}
         case Opened(seconds, judged):
             return {"seconds": seconds, "judged": judged}
-        case Peeled(pieces, how):
-            return {"pieces": list(pieces), "how": how.value}
-        case Rested(rest_s):
-            return {"rest_s": rest_s}
+        case Peeled(pieces, how, place):
+            return {"pieces": list(pieces), "how": how.value, "place": place and place.value}
+        case Rested(rest_s, place):
+            return {"rest_s": rest_s, "place": place.value}
         case Found(kind, pieces):
             return {"kind": kind.value, "pieces": list(pieces)}
         case ExtraAdded():
@@ -225,12 +232,18 @@ def _extra_from_json(data: dict[str, Any]) -> ExtraAdded:
     )
 
 
+def _peeled_from_json(data: dict[str, Any]) -> Peeled:
+    """A peel stored before places were told has none."""
+    place = data.get("place")
+    return Peeled(tuple(data["pieces"]), Peel(data["how"]), None if place is None else Place(place))
+
+
 _READERS: dict[EventKind, Callable[[dict[str, Any]], Happening]] = {
     EventKind.TAKEN_UP: lambda _: TakenUp(),
     EventKind.CLOSED: lambda data: Closed(data["dwell_s"]),
     EventKind.OPENED: lambda data: Opened(data["seconds"], data["judged"]),
-    EventKind.PEELED: lambda data: Peeled(tuple(data["pieces"]), Peel(data["how"])),
-    EventKind.RESTED: lambda data: Rested(data["rest_s"]),
+    EventKind.PEELED: _peeled_from_json,
+    EventKind.RESTED: lambda data: Rested(data["rest_s"], Place(data.get("place", Place.TABLE))),
     EventKind.REST_ENDED: lambda _: RestEnded(),
     EventKind.ALL_PEELED: lambda _: AllPeeled(),
     EventKind.PASSED: lambda _: Passed(),

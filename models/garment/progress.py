@@ -29,6 +29,7 @@ from models.garment.events import (
 )
 from models.heat.heat_finding import HeatFinding
 from models.heat.piece_rest import PieceRest
+from models.heat.places import Place
 from models.job.job import Job, Peel
 from models.job.sizes import job_for_size
 from models.planning.piece_record import PieceRecord, after_hit, after_lift, after_replacement, untouched
@@ -76,6 +77,7 @@ class Progress:
     closed_at: datetime | None = None
     rest_ends_at: datetime | None = None
     rested: bool = False  # since the press last went up
+    rest_place: Place | None = None  # where it rests, or has rested since then
     findings: tuple[Found, ...] = ()
     open_findings: tuple[Found, ...] = ()
     reason: str = ""  # why it is held or spoiled
@@ -204,11 +206,11 @@ def _with_effect(moved: Progress, before: Progress, event: Event) -> Progress:
             return replace(moved, closed_at=event.at)
         case Opened(seconds, _):
             records = after_hit(before.records, before.recipe.job, before.hit, seconds)
-            return replace(moved, records=records, closed_at=None, rested=False)
-        case Peeled(pieces, _):
+            return replace(moved, records=records, closed_at=None, rested=False, rest_place=None)
+        case Peeled(pieces):
             return replace(moved, peeled=before.peeled | set(pieces))
-        case Rested(rest_s):
-            return replace(moved, rest_ends_at=event.at + timedelta(seconds=rest_s))
+        case Rested(rest_s, place):
+            return replace(moved, rest_ends_at=event.at + timedelta(seconds=rest_s), rest_place=place)
         case RestEnded():
             return replace(moved, rest_ends_at=None, rested=True)
         case Passed():

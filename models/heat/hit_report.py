@@ -6,26 +6,29 @@ from models.heat.delays import Delay, delays
 from models.heat.heat_finding import HeatFinding
 from models.heat.heat_findings import heat_findings
 from models.heat.hit_heat import HitHeat, hit_heat
-from models.heat.rest import RestEstimate, rest_of
+from models.heat.places import REST_PLACE, Place
+from models.heat.rest import RestEstimate, rest_of, rests_everywhere
 from models.job.job import Job
 from models.planning.plan import Hit, Plan
 
 
 @dataclass(frozen=True, slots=True)
 class HitReport:
-    """`delays` are those of the slowest piece. `findings` are about the pieces that the hit counts for, over
-    all hits of the plan; it has none for a hit that is no hit of the plan, as a re-press.
+    """`delays` are those of the slowest piece, `elsewhere` is the same rest at the other places. `findings`
+    are about the pieces that the hit counts for, over all hits of the plan; it has none for a hit that is no
+    hit of the plan, as a re-press.
     """
 
     heat: HitHeat
     delays: tuple[Delay, ...]
     rest: RestEstimate
+    elsewhere: tuple[RestEstimate, ...]
     findings: tuple[HeatFinding, ...]
     is_planned: bool
 
 
-def hit_report(job: Job, plan: Plan, hit: Hit) -> HitReport:
-    """Of a garment whose size `job` and `plan` are about.
+def hit_report(job: Job, plan: Plan, hit: Hit, place: Place = REST_PLACE) -> HitReport:
+    """Of a garment whose size `job` and `plan` are about, and that rests at `place`.
 
     Raises:
         CalculationError: the hit presses no piece.
@@ -33,10 +36,12 @@ def hit_report(job: Job, plan: Plan, hit: Hit) -> HitReport:
     heat = hit_heat(job, hit)
     peeled = tuple(step.piece for step in hit.peel)
     is_planned = hit in plan.hits
+    rest = rest_of(job, hit, peeled or hit.count or hit.touch_again, place)
     return HitReport(
         heat=heat,
         delays=delays(job, hit, heat.slowest.piece) if heat.slowest else (),
-        rest=rest_of(job, hit, peeled or hit.count or hit.touch_again),
+        rest=rest,
+        elsewhere=tuple(other for other in rests_everywhere(job, hit, rest.piece) if other.place != place),
         findings=tuple(found for found in heat_findings(job, plan) if found.piece in hit.count)
         if is_planned
         else (),

@@ -1,4 +1,4 @@
-"""What the floor teaches about rests: a factor on the estimate, learned for a material, fabric and place.
+"""What the floor teaches about rests: a factor on the estimate, for a material, fabric, place and peel.
 
 The logarithm of observed / estimated seconds is taken as normal with unknown mean and variance. Their joint
 belief is normal-inverse-gamma, which observations update in closed form: the conjugate prior of the normal
@@ -15,7 +15,9 @@ from enum import StrEnum
 from statistics import NormalDist
 
 from models.errors import CalculationError
+from models.heat.places import Place
 from models.heat.ranges import Estimate
+from models.job.job import Peel
 
 FEWEST = 3
 """So many observations before a factor is used at all."""
@@ -38,12 +40,15 @@ class RestKey:
 
     material: str
     fabric: str
-    place: str
+    place: Place
+    until: Peel = Peel.COLD
 
 
 @dataclass(frozen=True, slots=True)
 class RestObservation:
-    """One garment's rest, from going off the press to what was told of it `at` its end, beside its estimate.
+    """One garment's rest, up to what was told of it `at` its end, beside its estimate.
+
+    Until cold it is counted from going off the press, until warm from the opening.
 
     Raises:
         CalculationError: one of the two times is not above 0.
@@ -133,7 +138,7 @@ def learn(belief: Belief, seen: RestObservation) -> Belief:
 
 
 def beliefs_from(observations: Iterable[RestObservation]) -> dict[RestKey, Belief]:
-    """The belief for each material, fabric and place, from rests in the order in which they were seen."""
+    """The belief for each kind of rest, from rests in the order in which they were seen."""
     beliefs: dict[RestKey, Belief] = {}
     for seen in observations:
         beliefs[seen.key] = learn(beliefs.get(seen.key, Belief()), seen)

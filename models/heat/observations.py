@@ -1,7 +1,8 @@
 """What a garment's log tells about rests and peels: pure functions over its events.
 
-A rest counts from the tap that takes the garment off the press. On the press it hardly cools: one that lay
-there for longer than its rest should take tells nothing of it.
+A rest until cold counts from the tap that takes the garment off the press. On the press it hardly cools: one
+that lay there for longer than its rest should take tells nothing of it. A wait until warm is as short as the
+way off the press, of which no tap tells: it counts from the opening.
 """
 
 from collections.abc import Iterator, Sequence
@@ -26,6 +27,7 @@ from models.garment.progress import Recipe, effective
 from models.heat.learned import RestKey, RestObservation, Told
 from models.heat.lift_rates import PeelObservation
 from models.heat.piece_rest import longest_rest
+from models.heat.places import Place
 from models.job.job import Peel
 
 VERDICTS = (Passed, Completed, ExtraAdded, Spoiled)
@@ -36,6 +38,7 @@ VERDICTS = (Passed, Completed, ExtraAdded, Spoiled)
 class _Rest:
     """Off the press so many seconds after its opening; found still warm after these seconds of rest."""
 
+    place: Place
     began_at: datetime
     due_at: datetime
     on_press_s: float
@@ -47,11 +50,13 @@ class _Rest:
 
 @dataclass(frozen=True, slots=True)
 class _Peeling:
-    """Carriers that came off together, how, and after which rest."""
+    """Carriers that came off together, how, where, and after which opening and rest."""
 
     at: datetime
     pieces: tuple[str, ...]
     how: Peel
+    place: Place | None
+    opened_at: datetime | None
     rest: _Rest | None
     lifted: frozenset[str] = frozenset()
 
@@ -77,10 +82,11 @@ class _Reader:
                 self.closed_at, self.opened_at, self.rest = event.at, None, None
             case Opened(seconds, _) if self.closed_at is not None:
                 self.opened_at = min(event.at, self.closed_at + timedelta(seconds=seconds))
-            case Rested(rest_s):
-                self._rested(event.at, event.at + timedelta(seconds=rest_s))
-            case Peeled(pieces, how):
-                self.since_closing.append(_Peeling(event.at, pieces, how, self.rest))
+            case Rested(rest_s, place):
+                self._rested(event.at, event.at + timedelta(seconds=rest_s), place)
+            case Peeled(pieces, how, place):
+                peeling = _Peeling(event.at, pieces, how, place, self.opened_at, self.rest)
+                self.since_closing.append(peeling)
             case Found(FindingKind.LIFT, pieces):
                 self.since_closing = [_with_lifts(peeling, pieces) for peeling in self.since_closing]
             case what if isinstance(what, VERDICTS):
@@ -92,11 +98,11 @@ class _Reader:
             self.judged += self.since_closing
         self.since_closing, self.has_verdict = [], False
 
-    def _rested(self, at: datetime, due_at: datetime) -> None:
+    def _rested(self, at: datetime, due_at: datetime, place: Place) -> None:
         if self.rest is not None:  # it was called and sent back
             self.rest = replace(self.rest, due_at=due_at, warm_at=(*self.rest.warm_at, at))
         elif self.opened_at is not None:
-            self.rest = _Rest(at, due_at, (at - self.opened_at).total_seconds())
+            self.rest = _Rest(place, at, due_at, (at - self.opened_at).total_seconds())
 
 
 def peel_observations(recipe: Recipe, events: Sequence[Event]) -> tuple[PeelObservation, ...]:
@@ -112,33 +118,56 @@ def peel_observations(recipe: Recipe, events: Sequence[Event]) -> tuple[PeelObse
     )
 
 
-def rest_observations(recipe: Recipe, events: Sequence[Event], place: str) -> tuple[RestObservation, ...]:
-    """Each rest of a garment's log that ended in a cold peel, one for each material that was peeled.
+def rest_observations(recipe: Recipe, events: Sequence[Event]) -> tuple[RestObservation, ...]:
+    """Each rest of a garment's log that ended in a cold or a warm peel, one for each material peeled.
 
-    Peeled before it was due and down: called ready. Peeled later and down: no longer was needed. Called and
-    sent back: it was needed until some time between that and when it was due again.
     Raises IllegalEventError as peel_observations does.
     """
-    return tuple(
-        seen
-        for peeling in _peelings(events)
-        if peeling.rest is not None and peeling.how == Peel.COLD
-        for seen in _told_by(recipe, peeling, peeling.rest, place)
-    )
+    return tuple(seen for peeling in _peelings(events) for seen in _told_of_rest(recipe, peeling))
 
 
-def _told_by(recipe: Recipe, peeling: _Peeling, rest: _Rest, place: str) -> Iterator[RestObservation]:
-    """The hand judges the whole garment, and so the material that rests longest."""
-    longest = longest_rest(recipe.rests, peeling.pieces, Peel.COLD)
+def _told_of_rest(recipe: Recipe, peeling: _Peeling) -> Iterator[RestObservation]:
+    if peeling.how == Peel.COLD and peeling.rest is not None:
+        yield from _told_cold(recipe, peeling, peeling.rest)
+    elif peeling.how == Peel.WARM and peeling.place is not None and peeling.opened_at is not None:
+        yield from _told_warm(recipe, peeling, peeling.place, peeling.opened_at)
+
+
+def _told_warm(
+    recipe: Recipe, peeling: _Peeling, place: Place, opened_at: datetime
+) -> Iterator[RestObservation]:
+    """Peeled warm and down: no longer was needed. It lifted: longer was.
+
+    After the end of the band a lift tells nothing: nobody knows whether it was too warm still or too cold.
+    A piece that ought to peel cold and was tried warm has no wait until warm, and tells nothing either.
+    """
+    waited_s = (peeling.at - opened_at).total_seconds()
+    for material, pieces in _by_material(recipe, peeling):
+        own = longest_rest(recipe.rests, pieces, Peel.WARM, place)
+        lifted = bool(peeling.lifted & set(pieces))
+        if own is None or own.median_s <= 0 or waited_s <= 0 or (lifted and waited_s > own.high_s):
+            continue
+        key = RestKey(material, recipe.job.fabric.name, place, Peel.WARM)
+        told = Told.LIFTED if lifted else Told.WELL
+        yield RestObservation(key, own.median_s, waited_s, told, peeling.at)
+
+
+def _told_cold(recipe: Recipe, peeling: _Peeling, rest: _Rest) -> Iterator[RestObservation]:
+    """Peeled before it was due and down: called ready. Peeled later and down: no longer was needed. Called
+    and sent back: it was needed until some time between that and when it was due again.
+
+    The hand judges the whole garment, and so the material that rests longest.
+    """
+    longest = longest_rest(recipe.rests, peeling.pieces, Peel.COLD, rest.place)
     if longest is None or rest.on_press_s > longest.median_s:
         return
     decisive = recipe.job.piece(longest.piece).material
     for material, pieces in _by_material(recipe, peeling):
-        own = longest_rest(recipe.rests, pieces, Peel.COLD)
+        own = longest_rest(recipe.rests, pieces, Peel.COLD, rest.place)
         told = _told(peeling, rest, pieces, is_decisive=material == decisive)
         rested_s = _seconds(peeling, rest, told)
         if own is not None and own.median_s > 0 and rested_s > 0:
-            key = RestKey(material, recipe.job.fabric.name, place)
+            key = RestKey(material, recipe.job.fabric.name, rest.place)
             yield RestObservation(key, own.median_s, rested_s, told, peeling.at)
 
 

@@ -4,13 +4,14 @@ from collections.abc import Iterable, Sequence
 from dataclasses import asdict, dataclass
 from typing import Any
 
+from models.heat.places import REST_PLACE, Place
 from models.heat.ranges import Estimate
 from models.job.job import Peel
 
 
 @dataclass(frozen=True, slots=True)
 class PieceRest:
-    """The rest after the planned hit that brings the piece down, until it peels `until`, warm or cold.
+    """The rest at `place` after the planned hit that brings the piece down, until it peels `until`.
 
     `sizes` are the garment sizes that it is about; it is about all of them where none is named.
     """
@@ -21,6 +22,7 @@ class PieceRest:
     median_s: float
     high_s: float
     sizes: tuple[str, ...] = ()
+    place: Place = REST_PLACE
 
     @property
     def seconds(self) -> Estimate:
@@ -30,15 +32,35 @@ class PieceRest:
         return not self.sizes or size in self.sizes
 
 
-def longest_rest(rests: Iterable[PieceRest], pieces: Sequence[str], until: Peel) -> PieceRest | None:
-    """Of these pieces, the one that rests longest until it peels so; None where nothing was estimated."""
-    own = (rest for rest in rests if rest.piece in pieces and rest.until == until)
+def rests_at(
+    rests: Iterable[PieceRest], pieces: Sequence[str], until: Peel, place: Place
+) -> tuple[PieceRest, ...]:
+    """Those of these pieces, at this place, until they peel so."""
+    return tuple(r for r in rests if r.piece in pieces and (r.until, r.place) == (until, place))
+
+
+def longest_rest(
+    rests: Iterable[PieceRest], pieces: Sequence[str], until: Peel, place: Place
+) -> PieceRest | None:
+    """Of these pieces, the one that rests longest there; None where nothing was estimated."""
+    own = rests_at(rests, pieces, until, place)
     return max(own, key=lambda rest: rest.median_s, default=None)
 
 
 def piece_rest_to_json(rest: PieceRest) -> dict[str, Any]:
-    return {**asdict(rest), "until": rest.until.value, "sizes": list(rest.sizes)}
+    return {
+        **asdict(rest),
+        "until": rest.until.value,
+        "sizes": list(rest.sizes),
+        "place": rest.place.value,
+    }
 
 
 def piece_rest_from_json(data: dict[str, Any]) -> PieceRest:
-    return PieceRest(**{**data, "until": Peel(data["until"]), "sizes": tuple(data["sizes"])})
+    """A rest that was stored before it had a place is one on the table."""
+    typed = {
+        "until": Peel(data["until"]),
+        "sizes": tuple(data["sizes"]),
+        "place": Place(data.get("place", Place.TABLE)),
+    }
+    return PieceRest(**{**data, **typed})

@@ -1,8 +1,10 @@
-"""The rests that a plan asks for, estimated piece by piece when it is made."""
+"""The rests that a plan asks for, estimated piece by piece and place by place when it is made."""
+
+from collections.abc import Iterator
 
 from models.heat.over_sizes import over_sizes
 from models.heat.piece_rest import PieceRest
-from models.heat.rest import rest_of
+from models.heat.rest import rests_everywhere
 from models.job.job import Job, Peel
 from models.planning.plan import Hit, Plan
 
@@ -16,13 +18,17 @@ def rests_of_sizes(job: Job, plan: Plan) -> tuple[PieceRest, ...]:
 
 
 def piece_rests(job: Job, plan: Plan) -> tuple[PieceRest, ...]:
-    """For each piece that peels warm or cold its rest on the table, in the order of the peels."""
+    """For each piece that peels warm or cold its rest at each place, in the order of the peels."""
     return tuple(
-        _piece_rest(job, hit, step.piece) for hit in plan.hits for step in hit.peel if step.when in RESTS
+        rest
+        for hit in plan.hits
+        for step in hit.peel
+        if step.when in RESTS
+        for rest in _piece_rests(job, hit, step.piece)
     )
 
 
-def _piece_rest(job: Job, hit: Hit, piece: str) -> PieceRest:
-    rest = rest_of(job, hit, (piece,))
-    low_s, median_s, high_s = (round(s, 1) for s in (rest.low_s, rest.median_s, rest.high_s))
-    return PieceRest(piece, rest.until, low_s, median_s, high_s)
+def _piece_rests(job: Job, hit: Hit, piece: str) -> Iterator[PieceRest]:
+    for rest in rests_everywhere(job, hit, piece):
+        low_s, median_s, high_s = (round(s, 1) for s in (rest.low_s, rest.median_s, rest.high_s))
+        yield PieceRest(piece, rest.until, low_s, median_s, high_s, place=rest.place)

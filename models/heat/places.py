@@ -10,4 +10,8 @@ class Place(StrEnum):
 
 
 REST_PLACE = Place.TABLE
-"""Where the screens say to put it."""
+"""Where garments rest unless a station says otherwise."""
+FLOOR_PLACES = (Place.TABLE, Place.HUNG)
+"""Where a station may rest them. On the press a garment would keep the next one waiting, and rotation takes
+the press as free: of that place it is only told how long cooling would take.
+"""

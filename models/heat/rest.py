@@ -59,12 +59,24 @@ def rest_of(
         raise CalculationError(f"nothing is peeled after hit {hit.n}: name the pieces that rest")
     below = materials_below(job)
     around = _surroundings(hit, place, room_c)
-    rests = (_rest(job, hit, piece, below, around) for piece in named)
+    rests = (_rest(job, hit, piece, _warmed(job, hit, piece, below), around) for piece in named)
     return max(rests, key=lambda rest: (rest.median_s, rest.cold_s.median))
 
 
-def _rest(job: Job, hit: Hit, piece: str, below: Below, around: Surroundings) -> RestEstimate:
-    warmed = heat_through(stack_on(job, hit, piece, below, ground_of(job, hit, piece)))
+def rests_everywhere(job: Job, hit: Hit, piece: str, room_c: float = ROOM_C) -> tuple[RestEstimate, ...]:
+    """The rest of one piece after `hit`, at each place that a garment can rest.
+
+    Raises CalculationError where the room is too warm.
+    """
+    warmed = _warmed(job, hit, piece, materials_below(job))
+    return tuple(_rest(job, hit, piece, warmed, _surroundings(hit, place, room_c)) for place in Place)
+
+
+def _warmed(job: Job, hit: Hit, piece: str, below: Below) -> HeatThrough:
+    return heat_through(stack_on(job, hit, piece, below, ground_of(job, hit, piece)))
+
+
+def _rest(job: Job, hit: Hit, piece: str, warmed: HeatThrough, around: Surroundings) -> RestEstimate:
     courses = _courses(warmed, hit.dwell_s, around)
     warm_s, cold_s, bare_hands_s = (_when(courses, at) for at in (WARM_PEEL_C, COLD_PEEL_C, BARE_HANDS_C))
     until = job.material_of(piece).peel

@@ -28,10 +28,11 @@ from models.planning.plan import plan_from_json, plan_to_json
 
 Json = dict[str, Any]
 
-FORMAT = 4
-FORMATS = (1, 2, 3, FORMAT)
-"""Format 1 knows no garment sizes, format 2 no more than one press, format 3 no rests; otherwise they are the
-same. A batch that was loaded before heat was estimated has no `heat_findings` either.
+FORMAT = 5
+FORMATS = (1, 2, 3, 4, FORMAT)
+"""Format 1 knows no garment sizes, format 2 no more than one press, format 3 no rests, format 4 none but
+on the table; otherwise they are the same. A batch that was loaded before heat was estimated has no
+`heat_findings` either.
 """
 
 

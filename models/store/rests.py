@@ -5,9 +5,10 @@ from uuid import UUID
 
 from sqlalchemy import Connection, delete, insert, select
 
-from models.garment.events import Event, Found, Rested, TakenBack
+from models.garment.events import Event, Found, Happening, Peeled, Rested, TakenBack
 from models.heat.learned import RestKey, RestObservation
 from models.heat.observations import VERDICTS
+from models.job.job import Peel
 from models.store.tables import RESTS
 
 LATEST = 100
@@ -18,8 +19,13 @@ def may_have_changed(log: Iterable[Event], tapped: Iterable[Event]) -> bool:
     """Whether what a garment's log says of its rests can be another since this tap."""
     telling = (*VERDICTS, Found, TakenBack)
     return any(isinstance(event.what, telling) for event in tapped) and any(
-        isinstance(event.what, Rested) for event in log
+        _is_of_rest(event.what) for event in log
     )
+
+
+def _is_of_rest(what: Happening) -> bool:
+    """Whether it is part of a rest until cold, or ends a wait until warm."""
+    return isinstance(what, Rested) or (isinstance(what, Peeled) and what.how == Peel.WARM)
 
 
 def keep(connection: Connection, garment_id: UUID, seen: Sequence[RestObservation]) -> None:
@@ -31,11 +37,12 @@ def keep(connection: Connection, garment_id: UUID, seen: Sequence[RestObservatio
 
 
 def of_kind(connection: Connection, key: RestKey) -> tuple[RestObservation, ...]:
-    """The latest rests of this material, fabric and place, the first one first."""
+    """The latest rests of this kind, the first one first."""
     is_of_kind = (
         RESTS.c.material == key.material,
         RESTS.c.fabric == key.fabric,
         RESTS.c.place == key.place,
+        RESTS.c.until == key.until,
     )
     columns = (RESTS.c.estimate_s, RESTS.c.rested_s, RESTS.c.told, RESTS.c.at)
     latest = select(*columns).where(*is_of_kind).order_by(RESTS.c.at.desc()).limit(LATEST)
@@ -48,6 +55,7 @@ def _to_row(rest: RestObservation) -> dict[str, object]:
         "material": rest.key.material,
         "fabric": rest.key.fabric,
         "place": rest.key.place,
+        "until": rest.key.until,
         "estimate_s": rest.estimate_s,
         "rested_s": rest.rested_s,
         "told": rest.told,

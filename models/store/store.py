@@ -19,7 +19,6 @@ from models.heat.heat_finding import HeatFinding
 from models.heat.learned import RestKey, RestObservation
 from models.heat.observations import rest_observations
 from models.heat.piece_rest import PieceRest
-from models.heat.places import REST_PLACE
 from models.job.job import Job
 from models.planning.plan import Plan
 from models.store import batches, garments, rests
@@ -191,7 +190,7 @@ class Store:
         with self._database.writing() as connection:
             garments.append(connection, row, garment.progress.seq, events)
             if rests.may_have_changed(log, events):
-                rests.keep(connection, row.id, rest_observations(progress.recipe, log, REST_PLACE))
+                rests.keep(connection, row.id, rest_observations(progress.recipe, log))
         return StoredGarment(row, garment.batch, log, progress)
 
 

@@ -27,6 +27,7 @@ from sqlalchemy.types import TypeEngine
 
 from models.garment.cycle import EventKind, State
 from models.heat.learned import Told
+from models.job.job import Peel
 
 METADATA = MetaData()
 
@@ -121,6 +122,7 @@ class RestColumns(TypedColumns):
     material: Named[str]
     fabric: Named[str]
     place: Named[str]
+    until: Named[Peel] = Column(_by_value(Peel))
     estimate_s: Named[float] = Column(Float)
     rested_s: Named[float] = Column(Float)
     told: Named[Told] = Column(_by_value(Told))
@@ -137,4 +139,6 @@ GARMENTS = Table(
     Index("garments_counted", "batch_id", "size", "state", "n"),
 )
 EVENTS = Table("events", METADATA, EventColumns, UniqueConstraint("garment_id", "seq"))
-RESTS = Table("rests", METADATA, RestColumns, Index("rests_by_kind", "material", "fabric", "place", "at"))
+RESTS = Table(
+    "rests", METADATA, RestColumns, Index("rests_by_kind", "material", "fabric", "place", "until", "at")
+)

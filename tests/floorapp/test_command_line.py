@@ -15,6 +15,7 @@ from click.testing import CliRunner, Result
 
 from floorapp import command_line
 from floorapp.command_line import main
+from models.heat.places import Place
 from models.store.store import Store
 from tests.held_clock import HeldClock
 from tests.sample_jobs import crew_vest_job, crew_vest_plan
@@ -173,9 +174,11 @@ def test_a_plan_tells_the_rest_of_each_hit_in_words_and_as_json(on_a_carrier):
     told = run("plan", on_a_carrier)
     assert told.exit_code == 0, told.stderr
     assert "rest         cold after about " in told.output
-    (rest,) = json.loads(run("plan", on_a_carrier, "--json").output)["rests"]
-    assert (rest["piece"], rest["until"], rest["sizes"]) == ("life-ring", "cold", [])
-    assert 0 < rest["low_s"] < rest["median_s"] < rest["high_s"]
+    rests = json.loads(run("plan", on_a_carrier, "--json").output)["rests"]
+    assert [rest["place"] for rest in rests] == ["hung", "on a table", "left on the press"]
+    for rest in rests:
+        assert (rest["piece"], rest["until"], rest["sizes"]) == ("life-ring", "cold", [])
+        assert 0 < rest["low_s"] < rest["median_s"] < rest["high_s"]
 
 
 def test_a_loaded_batch_keeps_its_rests(on_a_carrier, database):
@@ -183,7 +186,7 @@ def test_a_loaded_batch_keeps_its_rests(on_a_carrier, database):
     store = Store.open(database, HeldClock(), Random(1))
     recipe = store.recipe(store.batch("LC-0147").id)
     store.close()
-    assert [(rest.piece, rest.until) for rest in recipe.rests] == [("life-ring", "cold")]
+    assert [(r.piece, r.until, r.place) for r in recipe.rests] == [("life-ring", "cold", at) for at in Place]
 
 
 def test_json_and_toml_of_one_job_give_the_same_plan(job, tmp_path):
@@ -426,3 +429,13 @@ def test_the_demo_job_in_the_package_is_planned():
     done = run("plan", demo_job_path(), "--json")
     assert done.exit_code == 0, done.output
     assert json.loads(done.stdout)["hits"]
+
+
+@pytest.mark.parametrize("word", ["press", "on the fence"])
+def test_a_station_that_rests_garments_nowhere_known_is_refused_in_a_line(word, database):
+    """No window is opened before."""
+    done = CliRunner(env={"FLOORAPP_DATABASE": database, "FLOORAPP_RESTS": word}).invoke(main)
+    assert done.exit_code == 2
+    (line,) = done.stderr.splitlines()
+    assert line.startswith("FLOORAPP_RESTS")
+    assert line.endswith("write table or hung")

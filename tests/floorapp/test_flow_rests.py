@@ -12,9 +12,10 @@ from floorapp.screens.floor_presenter import rail_of
 from floorapp.screens.garment_presenter import card_of
 from floorapp.screens.peel_presenter import rest_words
 from floorapp.views import Cue, Tap
-from models.floor.resting import BY_HABIT, Basis, Rest
+from models.floor.resting import BY_HABIT_S, Basis, Rest
 from models.garment.cycle import State
 from models.heat.piece_rest import PieceRest
+from models.heat.places import Place
 from models.heat.ranges import Estimate
 from models.job.job import GarmentOrder, Peel
 from models.store.store import Store
@@ -152,11 +153,11 @@ def test_a_warm_peel_says_when_it_is_warm(tmp_path: Path, clock: HeldClock) -> N
 
 
 def test_a_batch_from_before_rests_were_estimated_says_so() -> None:
-    assert rest_words(BY_HABIT) == "60 s by habit: none was estimated"
+    assert rest_words(Rest(Place.TABLE, BY_HABIT_S, Basis.HABIT)) == "60 s by habit: none was estimated"
 
 
 def test_few_rests_are_counted_beside_the_estimate() -> None:
-    few = Rest(Estimate(42.0, 70.5, 116.0), Basis.ESTIMATE, 2)
+    few = Rest(Place.TABLE, Estimate(42.0, 70.5, 116.0), Basis.ESTIMATE, 2)
     assert rest_words(few) == "70 s (42 to 116), an estimate, 2 seen"
 
 

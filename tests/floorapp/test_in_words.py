@@ -9,6 +9,7 @@ from models.garment.cycle import State
 from models.garment.events import FindingKind, Found
 from models.heat.lift_rates import LiftRate
 from models.heat.piece_rest import PieceRest
+from models.heat.places import Place
 from models.job.job import Peel
 from models.planning.plan import PlanStatus
 from models.quality.key_figures import KeyFigures
@@ -71,8 +72,15 @@ def test_a_hit_says_how_long_what_it_peels_rests_and_that_it_is_an_estimate():
         PieceRest("wave", Peel.WARM, 20.0, 33.0, 49.0, ("L",)),
     )
     told = plan_in_words(crew_vest_job(), crew_vest_plan(), (), rests)
-    assert "  rest         cold after about 70 s (42 to 116), an estimate" in told
+    assert "  rest         cold after about 70 s (42 to 116) flat on the table, an estimate" in told
     assert "warm after" not in told  # the plan that is printed is that of size M
+
+
+def test_a_hit_says_its_rest_on_the_table_and_hung():
+    table = PieceRest("anchor", Peel.COLD, 42.0, 70.0, 116.0)
+    rests = (table, replace(table, median_s=85.0, place=Place.HUNG))
+    told = plan_in_words(crew_vest_job(), crew_vest_plan(), (), rests)
+    assert "cold after about 70 s (42 to 116) flat on the table, about 85 s (42 to 116) hung, an" in told
 
 
 def test_a_later_hit_names_what_it_heats_again_and_its_cover():

@@ -33,6 +33,7 @@ from models.garment.events import (
     kind_of,
 )
 from models.geometry import Box
+from models.heat.places import Place
 from models.job.job import Peel, Pressure
 from models.planning.plan import Hit, PeelStep
 
@@ -62,8 +63,8 @@ STRATEGIES: dict[EventKind, st.SearchStrategy[Happening]] = {
     EventKind.TAKEN_UP: st.just(TakenUp()),
     EventKind.CLOSED: st.builds(Closed, seconds),
     EventKind.OPENED: st.builds(Opened, seconds, st.booleans()),
-    EventKind.PEELED: st.builds(Peeled, pieces, st.sampled_from(Peel)),
-    EventKind.RESTED: st.builds(Rested, seconds),
+    EventKind.PEELED: st.builds(Peeled, pieces, st.sampled_from(Peel), st.none() | st.sampled_from(Place)),
+    EventKind.RESTED: st.builds(Rested, seconds, st.sampled_from(Place)),
     EventKind.REST_ENDED: st.just(RestEnded()),
     EventKind.ALL_PEELED: st.just(AllPeeled()),
     EventKind.PASSED: st.just(Passed()),
@@ -104,3 +105,12 @@ def test_an_extra_hit_stored_before_pieces_could_be_replaced_is_read_as_ever() -
 def test_a_finding_stored_with_a_note_is_read_without_it() -> None:
     stored = {"kind": "lift", "pieces": ["anchor"], "note": ""}
     assert happening_from_json(EventKind.FOUND, stored) == Found(FindingKind.LIFT, ("anchor",))
+
+
+def test_a_rest_stored_before_it_had_a_place_was_on_the_table() -> None:
+    assert happening_from_json(EventKind.RESTED, {"rest_s": 60}) == Rested(60, Place.TABLE)
+
+
+def test_a_peel_stored_before_places_were_told_has_none() -> None:
+    stored = {"pieces": ["wave"], "how": "warm"}
+    assert happening_from_json(EventKind.PEELED, stored) == Peeled(("wave",), Peel.WARM, None)

@@ -18,12 +18,14 @@ from models.garment.events import (
     Rested,
     RestEnded,
     Spoiled,
+    TakenUp,
 )
 from models.garment.progress import Recipe
-from models.heat.learned import RestObservation, Told
+from models.heat.learned import RestKey, RestObservation, Told
 from models.heat.lift_rates import PeelObservation, lift_rates
 from models.heat.observations import peel_observations, rest_observations
 from models.heat.piece_rest import PieceRest
+from models.heat.places import Place
 from models.job.job import Peel
 from tests.event_log import EventLog, checking, complete, peeling, pressing
 from tests.sample_jobs import crew_vest_recipe
@@ -31,10 +33,11 @@ from tests.sample_jobs import crew_vest_recipe
 ESTIMATE_S = 50.0
 RESTS = (PieceRest("anchor", Peel.COLD, 30.0, ESTIMATE_S, 80.0),)
 RECIPE = replace(crew_vest_recipe(), rests=RESTS)
+ANCHOR_OFF = Peeled(("anchor",), Peel.COLD)
 
 
 def rests(log: EventLog, recipe: Recipe = RECIPE) -> tuple[RestObservation, ...]:
-    return rest_observations(recipe, log.events, "on a table")
+    return rest_observations(recipe, log.events)
 
 
 def peels(log: EventLog) -> tuple[PeelObservation, ...]:
@@ -56,7 +59,7 @@ def sent_back() -> EventLog:
 def test_a_cold_peel_before_it_was_due_that_stayed_down_was_called_ready():
     (seen,) = rests(rested_for(60).tap(Passed()))
     assert (seen.told, seen.rested_s, seen.estimate_s) == (Told.READY, 10.0, ESTIMATE_S)
-    assert (seen.key.material, seen.key.place) == ("raised-foam", "on a table")
+    assert (seen.key.material, seen.key.place) == ("raised-foam", Place.TABLE)
 
 
 def test_a_cold_peel_after_it_was_due_says_that_no_longer_was_needed():
@@ -86,7 +89,7 @@ def test_what_was_sent_back_and_then_called_ready_by_hand_is_one_rest():
 def test_where_a_clock_was_set_back_meanwhile_nothing_is_seen(told_early: Happening):
     by = timedelta(minutes=2)
     events = [replace(e, at=e.at - by) if e.what == told_early else e for e in sent_back().events]
-    assert rest_observations(RECIPE, events, "on a table") == ()
+    assert rest_observations(RECIPE, events) == ()
 
 
 def test_what_is_cold_when_the_press_opens_has_no_rest_to_learn():
@@ -153,6 +156,59 @@ def test_a_tap_taken_back_was_no_peel():
 
 def test_where_no_rest_was_estimated_none_was_observed():
     assert rests(complete(), crew_vest_recipe()) == ()
+
+
+def test_a_rest_is_learned_under_the_place_where_the_garment_rested():
+    (anchor,) = RESTS
+    hung = replace(anchor, median_s=65.0, place=Place.HUNG)
+    log = peeling().tap(Peeled(("wave",), Peel.HOT), Rested(60, Place.HUNG))
+    log.tap(RestEnded(), Peeled(("anchor",), Peel.COLD), AllPeeled()).tap(Passed())
+    (seen,) = rests(log, replace(RECIPE, rests=(anchor, hung)))
+    assert (seen.key.place, seen.estimate_s) == (Place.HUNG, 65.0)
+
+
+def test_a_rest_where_none_was_estimated_tells_nothing():
+    log = peeling().tap(Peeled(("wave",), Peel.HOT), Rested(60, Place.HUNG))
+    log.tap(RestEnded(), Peeled(("anchor",), Peel.COLD), AllPeeled()).tap(Passed())
+    assert rests(log) == ()
+
+
+UNTIL_WARM = replace(RECIPE, rests=(PieceRest("wave", Peel.WARM, 20.0, 33.0, 49.0, place=Place.HUNG),))
+
+
+def peeled_warm(waits: int = 1, place: Place | None = Place.HUNG) -> EventLog:
+    """The wave came off warm, ten seconds after the opening for each of these waits."""
+    log = pressing().tap(Opened(10))
+    for _ in range(waits - 1):
+        log.tap(TakenUp())
+    return log.tap(Peeled(("wave",), Peel.WARM, place))
+
+
+def test_a_warm_peel_that_stayed_down_says_that_no_longer_was_needed():
+    (seen,) = rests(
+        peeled_warm().tap(Rested(60)).tap(RestEnded(), ANCHOR_OFF, AllPeeled()).tap(Passed()), UNTIL_WARM
+    )
+    assert seen.key == RestKey("glitter-film", "quilted polyamide", Place.HUNG, Peel.WARM)
+    assert (seen.told, seen.rested_s, seen.estimate_s) == (Told.WELL, 10.0, 33.0)
+
+
+@pytest.mark.parametrize(("waits", "told"), [(3, [Told.LIFTED]), (6, [])])
+def test_a_lift_after_a_warm_peel_says_that_longer_was_needed_unless_it_may_have_been_too_cold(waits, told):
+    log = peeled_warm(waits).tap(Rested(60)).tap(RestEnded(), ANCHOR_OFF, AllPeeled())
+    log.tap(Found(FindingKind.LIFT, ("wave",)), Spoiled("lifted"))
+    assert [(seen.told) for seen in rests(log, UNTIL_WARM)] == told
+
+
+def test_a_warm_peel_from_before_its_place_was_told_tells_nothing():
+    log = peeled_warm(place=None).tap(Rested(60)).tap(RestEnded(), ANCHOR_OFF, AllPeeled()).tap(Passed())
+    assert rests(log, UNTIL_WARM) == ()
+
+
+def test_a_warm_peel_where_no_wait_was_estimated_tells_nothing():
+    log = (
+        peeled_warm(place=Place.TABLE).tap(Rested(60)).tap(RestEnded(), ANCHOR_OFF, AllPeeled()).tap(Passed())
+    )
+    assert rests(log, UNTIL_WARM) == ()
 
 
 def test_lift_rates_stand_by_how_the_pieces_were_really_peeled_with_their_interval():

@@ -7,25 +7,33 @@ from concurrent.futures import ThreadPoolExecutor
 from contextlib import closing
 from pathlib import Path
 from random import Random
+from typing import Any
+from uuid import UUID
 
 import pytest
 from alembic import command
 from alembic.autogenerate import compare_metadata
 from alembic.migration import MigrationContext
 from alembic.script import ScriptDirectory
-from sqlalchemy import create_engine, text
+from sqlalchemy import create_engine, insert, text
 
 from models.errors import StorageError
-from models.garment.events import TakenUp
+from models.garment.cycle import State
+from models.garment.events import Closed, Opened, Rested, TakenUp
+from models.heat.learned import RestKey, RestObservation, Told
+from models.heat.places import Place
+from models.job.job import Peel
 from models.store.database import Database
 from models.store.errors import BadDatabaseAddressError, NewerDatabaseError, NotOurDatabaseError
 from models.store.migrating import migrations
+from models.store.recipe_json import recipe_to_json
 from models.store.schema import HEAD_REVISION
 from models.store.store import Store
-from models.store.tables import METADATA
-from tests.held_clock import HeldClock
+from models.store.tables import BATCHES, GARMENTS, METADATA, RESTS
+from tests.held_clock import MORNING, HeldClock
 from tests.models.store.conftest import OpenStore
 from tests.models.store.taps import first_garment, load_vests, tap
+from tests.sample_jobs import rested_recipe
 
 FIRST_REVISION = "0001"
 OLD_BATCH = (
@@ -93,6 +101,19 @@ def test_an_older_database_on_a_server_is_migrated(url: str, open_store: OpenSto
     store = open_store(url)
     load_vests(store)
     assert tap(store, first_garment(store), TakenUp()).progress.seq == 1
+
+
+def test_rests_from_before_waits_until_warm_were_seen_are_rests_until_cold_on_the_table(
+    url: str, open_store: OpenStore
+) -> None:
+    make_rested(url)
+    store = open_store(url)
+    recipe = store.recipe(store.batch("LC-0147").id)
+    foam = RestKey("raised-foam", "quilted polyamide", Place.TABLE, Peel.COLD)
+    assert recipe == rested_recipe()
+    assert store.rests([foam]) == (RestObservation(foam, 70.5, 40.0, Told.READY, MORNING),)
+    garment = tap(store, first_garment(store), TakenUp(), Closed(15), Opened(15), Rested(50, Place.HUNG))
+    assert store.garment(garment.row.code).progress.rest_place == Place.HUNG
 
 
 def test_a_new_file_and_one_that_is_up_to_date_are_not_copied(
@@ -199,6 +220,29 @@ def make_old(url: str) -> None:
     with closing(Database(url)) as database, database.writing() as connection:
         command.upgrade(migrations(connection), FIRST_REVISION)
         connection.execute(text(OLD_BATCH))
+
+
+def make_rested(url: str) -> None:
+    """A database as it was when a rest had no peel: a batch in format 4 with one vest, and a rest seen."""
+    recipe = recipe_to_json(rested_recipe())
+    for rest in recipe["rests"]:
+        del rest["place"]
+    batch: dict[str, Any] = {"id": UUID(int=1), "reference": "LC-0147"}
+    vest: dict[str, Any] = {"id": UUID(int=2), "batch_id": UUID(int=1)}
+    batch |= {"name": "Crew vests", "garments": 1, "created_at": MORNING, "recipe": {**recipe, "format": 4}}
+    vest |= {"n": 1, "size": "M", "wearer": "", "number": "", "code": "7K-0001"}
+    vest |= {"state": State.IDLE, "station": "", "seq": 0, "updated_at": MORNING}
+    seen: dict[str, Any] = {
+        "garment_id": UUID(int=2),
+        "n": 1,
+        "material": "raised-foam",
+        "fabric": "quilted polyamide",
+    }
+    seen |= {"place": "on a table", "estimate_s": 70.5, "rested_s": 40.0, "told": Told.READY, "at": MORNING}
+    with closing(Database(url)) as database, database.writing() as connection:
+        command.upgrade(migrations(connection), "0003")
+        for table, row in ((BATCHES, batch), (GARMENTS, vest), (RESTS, seen)):
+            connection.execute(insert(table), row)
 
 
 def read(file: Path, question: str) -> list[tuple[object, ...]]:

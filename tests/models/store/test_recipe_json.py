@@ -11,11 +11,12 @@ from models.errors import StorageError
 from models.garment.progress import Recipe
 from models.heat.heat_finding import NEVER_S, HeatFinding
 from models.heat.piece_rest import PieceRest
+from models.heat.places import Place
 from models.job.job import Fabric, GarmentOrder, Job, Material, Peel, Piece, Press, Side
 from models.planning.plan import Hit, PlanOfSizes
 from models.store.recipe_json import recipe_from_json, recipe_to_json
 from tests.random_jobs import jobs
-from tests.sample_jobs import crew_vest_job, crew_vest_plan, crew_vest_recipe
+from tests.sample_jobs import crew_vest_job, crew_vest_plan, crew_vest_recipe, rested_recipe
 
 finite = st.floats(allow_nan=False, allow_infinity=False)  # a job file with others is refused
 st.register_type_strategy(float, finite)
@@ -62,8 +63,8 @@ def test_what_comes_back_is_as_frozen_and_as_typed() -> None:
 
 def test_a_recipe_in_a_later_format_is_refused() -> None:
     data = recipe_to_json(crew_vest_recipe())
-    with pytest.raises(StorageError, match="stored in format 5, newer than 4; update this program"):
-        recipe_from_json({**data, "format": 5})
+    with pytest.raises(StorageError, match="stored in format 6, newer than 5; update this program"):
+        recipe_from_json({**data, "format": 6})
 
 
 def test_a_recipe_from_before_garment_sizes_is_read() -> None:
@@ -88,6 +89,14 @@ def test_a_recipe_from_before_rests_were_estimated_is_read() -> None:
     assert recipe_from_json({**data, "format": 3}) == crew_vest_recipe()
 
 
+def test_a_recipe_from_before_rests_had_a_place_rests_on_the_table() -> None:
+    data = json.loads(json.dumps(recipe_to_json(rested_recipe())))
+    for rest in data["rests"]:
+        del rest["place"]
+
+    assert recipe_from_json({**data, "format": 4}) == rested_recipe()
+
+
 def test_a_recipe_from_before_materials_were_measured_is_read() -> None:
     data = json.loads(json.dumps(recipe_to_json(crew_vest_recipe())))
     for material in data["job"]["materials"]:
@@ -97,7 +106,10 @@ def test_a_recipe_from_before_materials_were_measured_is_read() -> None:
 
 
 def test_the_rests_come_back_equal() -> None:
-    rests = (PieceRest("anchor", Peel.COLD, 41.8, 70.5, 114.4, ("L",)), PieceRest("wave", Peel.WARM, 1, 2, 3))
+    rests = (
+        PieceRest("anchor", Peel.COLD, 41.8, 70.5, 114.4, ("L",)),
+        PieceRest("wave", Peel.WARM, 1, 2, 3, place=Place.HUNG),
+    )
     recipe = replace(crew_vest_recipe(), rests=rests)
 
     assert through_text(recipe) == recipe

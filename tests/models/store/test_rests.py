@@ -25,7 +25,7 @@ from models.garment.events import (
 from models.heat.learned import RestKey, RestObservation, Told
 from models.heat.observations import rest_observations
 from models.heat.piece_rest import PieceRest
-from models.heat.places import REST_PLACE
+from models.heat.places import Place
 from models.job.job import GarmentOrder, Peel
 from models.store import rests
 from models.store.records import StoredGarment
@@ -34,7 +34,7 @@ from tests.held_clock import MORNING, HeldClock
 from tests.models.store.taps import first_garment, tap
 from tests.sample_jobs import crew_vest_job, crew_vest_plan
 
-FOAM = RestKey("raised-foam", "quilted polyamide", REST_PLACE)
+FOAM = RestKey("raised-foam", "quilted polyamide", Place.TABLE)
 ANCHOR = PieceRest("anchor", Peel.COLD, 30.0, 50.0, 80.0)
 
 
@@ -108,6 +108,20 @@ def test_a_batch_whose_rests_were_never_estimated_teaches_nothing(store: Store, 
     assert seen(store) == []
 
 
+def test_a_wait_until_warm_is_seen_apart_from_rests_until_cold(store: Store, clock: HeldClock) -> None:
+    warm = PieceRest("wave", Peel.WARM, 10.0, 20.0, 30.0, place=Place.HUNG)
+    store.add_batch(crew_vest_job(), crew_vest_plan(), (), (ANCHOR, warm))
+    garment = tap(store, first_garment(store), TakenUp(), Closed(15))
+    clock.advance(15)
+    garment = tap(store, garment, Opened(15))
+    clock.advance(12)
+    off = [Peeled(("wave", "anchor"), Peel.WARM, Place.HUNG), AllPeeled(), Passed()]
+    tap(store, garment, *off)
+    until_warm = RestKey("glitter-film", "quilted polyamide", Place.HUNG, Peel.WARM)
+    assert seen(store, until_warm) == [(12.0, Told.WELL)]
+    assert seen(store, replace(until_warm, until=Peel.COLD)) == seen(store) == []
+
+
 @pytest.mark.parametrize("seed", range(4))
 def test_what_is_kept_is_what_the_logs_say_after_any_taps(store: Store, clock: HeldClock, seed: int) -> None:
     load_rested(store, garments=3)
@@ -118,7 +132,7 @@ def test_what_is_kept_is_what_the_logs_say_after_any_taps(store: Store, clock: H
         go_on_or_take_back(store, store.garment(row.code), random)
     recipe = store.recipe(store.batch("LC-0147").id)
     logs = [log for _, log in store.logs("LC-0147")]
-    told = [rest for log in logs for rest in rest_observations(recipe, log, REST_PLACE)]
+    told = [rest for log in logs for rest in rest_observations(recipe, log)]
     assert told
     assert sorted(store.rests([FOAM]), key=by_time) == sorted(told, key=by_time)
 
