@@ -23,6 +23,8 @@ class GarmentScreen(FloorScreen):
     can_mark = BooleanProperty(False)
 
     def show(self, view: GarmentView) -> None:
+        if (view.header.title, view.card.heading) != (self.header.title, self.card.heading):
+            self._card.to_top()
         self.header, self.rungs, self.map = view.header, view.rungs, view.map
         self.card = view.card
         self.can_mark = any(rung.can_tick for rung in view.rungs)

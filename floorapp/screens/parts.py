@@ -9,6 +9,7 @@ from kivy.uix.screenmanager import Screen
 
 from floorapp.kivy_setup import load_kv_beside
 from floorapp.views import Action, Button, Card, Group
+from floorapp.widgets import fold_sign  # noqa: F401  (its kv rule is used in ours)
 from floorapp.widgets.buttons import ChoiceButton, PlainButton, PrimaryButton
 from floorapp.widgets.cards import GroupBox
 from floorapp.widgets.keeping import keep_filled
@@ -125,6 +126,10 @@ class CardPanel(BoxLayout):
 
     def on_action(self, action: Action) -> None:
         """The default handler does nothing; owners bind to the event."""
+
+    def to_top(self) -> None:
+        """Scrolls what is told to its beginning."""
+        self.ids.told.scroll_y = 1
 
     def ask(self, action: Action) -> None:
         self.dispatch("on_action", action)

@@ -1,14 +1,22 @@
 """The real window at both sizes: large targets, nothing outside, nothing on top of another."""
 
 from collections.abc import Callable
+from dataclasses import replace
+from pathlib import Path
 
 import pytest
 
 from floorapp.screen_names import ScreenName
+from models.garment.progress import Recipe
+from models.geometry import Box
+from models.heat.heat_finding import HeatFinding
 from models.store.store import Store
+from tests.floorapp.conftest import StartApp
 from tests.floorapp.driver import LANDSCAPE, PORTRAIT
-from tests.floorapp.press_operator import PressOperator
-from tests.small_floor import codes_of
+from tests.floorapp.press_operator import PressOperator, app_on
+from tests.held_clock import HeldClock
+from tests.sample_jobs import FOAM, box_piece, crew_vest_plan, job_of
+from tests.small_floor import codes_of, loaded_store
 
 SIZES = pytest.mark.parametrize("size", [LANDSCAPE, PORTRAIT], ids=["landscape", "portrait"])
 
@@ -80,3 +88,83 @@ def test_the_bar_of_a_long_list_lies_on_nothing(
 
     assert len(ends) >= 6  # four figures, two garments
     assert [(end, bar) for end, bar in ends if end > bar] == []
+
+
+def laying_with_too_little_heat(materials: int) -> Recipe:
+    """One piece of each material is laid at once, pad in and cover on, and each gets too little heat."""
+    films = [replace(FOAM, key=f"film-{n}", label=f"Film number {n}") for n in range(materials)]
+    pieces = [box_piece(f"lamp-{n}", film, Box(60 * n, 200, 40, 40)) for n, film in enumerate(films)]
+    names = tuple(piece.id for piece in pieces)
+    hit = replace(crew_vest_plan().hits[0], lay=names, count=names, peel=(), pad=True, cover=True)
+    short = tuple(HeatFinding(name, 1, 10.0, 3.2, is_sure=True, text="3 s short") for name in names)
+    return Recipe(job_of(pieces, films), replace(crew_vest_plan(), hits=(hit,)), short)
+
+
+@pytest.fixture
+def sit_down_to_lay(start_app: StartApp, tmp_path: Path) -> Callable[..., PressOperator]:
+    """A person before a garment of which so many materials are to be laid."""
+
+    def operator(materials: int, size: tuple[int, int]) -> PressOperator:
+        store = loaded_store(tmp_path / "lay", HeldClock(), laying_with_too_little_heat(materials))
+        operator = PressOperator(start_app(lambda clock: app_on(store, tmp_path, clock), size))
+        operator.scan(codes_of(store)[0])
+        operator.driver.frames(4)
+        return operator
+
+    return operator
+
+
+def lines_to_lay(operator: PressOperator) -> list[bool]:
+    """For each line, whether all of it lies within the list that it stands in."""
+    from floorapp.widgets.cards import LineRow
+
+    card = operator.desk.screens[ScreenName.GARMENT]._card
+    told = card.ids.told
+    low, high = told.to_window(0, told.y)[1], told.to_window(0, told.top)[1]
+    rows = [row for row in card.walk(restrict=True) if isinstance(row, LineRow)]
+    return [row.to_window(0, row.y)[1] >= low and row.to_window(0, row.top)[1] <= high for row in rows]
+
+
+def fold_sign_on(operator: PressOperator) -> bool:
+    from floorapp.widgets.fold_sign import FoldSign
+
+    card = operator.desk.screens[ScreenName.GARMENT]._card
+    (sign,) = [widget for widget in card.walk(restrict=True) if isinstance(widget, FoldSign)]
+    return sign.opacity == 1
+
+
+@SIZES
+def test_four_materials_to_lay_are_all_seen_below_a_warning(
+    sit_down_to_lay: Callable[..., PressOperator], size: tuple[int, int]
+) -> None:
+    operator = sit_down_to_lay(4, size)
+
+    assert operator.sees("Too little heat")
+    assert lines_to_lay(operator) == [True] * 4
+    assert not fold_sign_on(operator)
+
+
+@SIZES
+def test_where_more_is_to_be_laid_than_is_seen_a_sign_says_so_until_it_was_scrolled_to(
+    sit_down_to_lay: Callable[..., PressOperator], size: tuple[int, int]
+) -> None:
+    operator = sit_down_to_lay(8, size)
+    told = operator.desk.screens[ScreenName.GARMENT]._card.ids.told
+    before = (fold_sign_on(operator), lines_to_lay(operator)[-1])
+    middle_x, middle_y = told.to_window(*told.center)
+    operator.driver.drag((middle_x, middle_y), (middle_x, middle_y + 600))
+    operator.driver.advance(2, draw=True)
+
+    assert before == (True, False)
+    assert (fold_sign_on(operator), lines_to_lay(operator)[-1]) == (False, True)
+
+
+def test_the_next_garment_s_list_is_seen_from_its_beginning(
+    sit_down_to_lay: Callable[..., PressOperator],
+) -> None:
+    operator = sit_down_to_lay(8, LANDSCAPE)
+    told = operator.desk.screens[ScreenName.GARMENT]._card.ids.told
+    told.scroll_y = 0
+    operator.scan(codes_of(operator.flow.work.store)[1])
+
+    assert told.scroll_y == 1
