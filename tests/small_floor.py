@@ -9,6 +9,7 @@ from floorapp.set_up_flow import SetUpFlow
 from models.clock import Clock
 from models.floor.work import FloorWork, Seat
 from models.garment.progress import Recipe
+from models.heat.places import REST_PLACE, Place
 from models.store.store import Store
 from tests.sample_jobs import crew_vest_recipe
 
@@ -22,9 +23,11 @@ def loaded_store(folder: Path, clock: Clock, recipe: Recipe | None = None) -> St
     return store
 
 
-def flow_on(store: Store, clock: Clock, folder: Path, station: str = "Station 1") -> Flow:
+def flow_on(
+    store: Store, clock: Clock, folder: Path, station: str = "Station 1", rests: Place = REST_PLACE
+) -> Flow:
     """The screens of one station; long work is done at once."""
-    work = FloorWork(store, clock, Seat(station, "Mette"))
+    work = FloorWork(store, clock, Seat(station, "Mette", rests))
     return Flow(work, clock, SetUpFlow(work, AtOnce(), folder, folder), AtOnce())
 
 

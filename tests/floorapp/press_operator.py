@@ -5,6 +5,7 @@ from typing import Any
 
 from floorapp.flow import Flow
 from models.clock import HeldClock
+from models.heat.places import REST_PLACE, Place
 from models.store.store import Store
 from tests.floorapp.driver import Driver
 from tests.small_floor import flow_on
@@ -13,13 +14,13 @@ BETWEEN_TAPS_S = 0.5
 """A hand needs so long from one tap to the next that it means."""
 
 
-def app_on(store: Store, folder: Path, clock: HeldClock) -> Any:
+def app_on(store: Store, folder: Path, clock: HeldClock, rests: Place = REST_PLACE) -> Any:
     """The whole app on an opened store, silent."""
     from floorapp.opening import Opening
     from floorapp.sounds import Sounds
     from floorapp.window_app import PressFloorApp
 
-    return PressFloorApp(Opening(lambda: flow_on(store, clock, folder)), Sounds(is_on=False))
+    return PressFloorApp(Opening(lambda: flow_on(store, clock, folder, rests=rests)), Sounds(is_on=False))
 
 
 class PressOperator:

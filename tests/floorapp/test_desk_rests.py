@@ -1,6 +1,7 @@
 """Rests in the real window, both ways up: what a hand finds is tapped, and the card holds it all."""
 
 from collections.abc import Callable, Iterator
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -8,9 +9,12 @@ import pytest
 from models.clock import HeldClock
 from models.garment.cycle import State
 from models.garment.events import Rested
+from models.heat.piece_rest import PieceRest
+from models.heat.places import Place
+from models.job.job import Peel
 from models.store.store import Store
-from tests.floorapp.driver import LANDSCAPE, PORTRAIT
-from tests.floorapp.press_operator import PressOperator
+from tests.floorapp.driver import LANDSCAPE, PORTRAIT, Driver
+from tests.floorapp.press_operator import PressOperator, app_on
 from tests.sample_jobs import rested_recipe
 from tests.small_floor import codes_of, loaded_store
 
@@ -20,8 +24,10 @@ SitDown = Callable[..., PressOperator]
 
 @pytest.fixture
 def store(tmp_path: Path, clock: HeldClock) -> Iterator[Store]:
-    """Two vests whose rests were estimated."""
-    store = loaded_store(tmp_path, clock, rested_recipe())
+    """Two vests whose rests were estimated, on the table and hung."""
+    recipe = rested_recipe()
+    hung = PieceRest("anchor", Peel.COLD, 60.0, 90.0, 120.0, place=Place.HUNG)
+    store = loaded_store(tmp_path, clock, replace(recipe, rests=(*recipe.rests, hung)))
     yield store
     store.close()
 
@@ -56,6 +62,18 @@ def test_a_hand_that_finds_it_cold_before_its_time_peels_it(
     operator.tap("Cold already")
 
     assert operator.flow.in_hand.progress.state == State.CHECKING
+
+
+@SIZES
+def test_the_card_of_a_station_that_hangs_its_garments_says_hung(
+    start_app: Callable[..., Driver], store: Store, tmp_path: Path, size: tuple[int, int]
+) -> None:
+    operator = PressOperator(start_app(lambda clock: app_on(store, tmp_path, clock, Place.HUNG), size))
+    to_rest(operator, codes_of(store)[0])
+    operator.scan(codes_of(store)[0])
+
+    assert operator.sees("Leave it hung until ")
+    assert operator.flow.in_hand.log[-1].what == Rested(90, Place.HUNG)
 
 
 @SIZES

@@ -137,19 +137,65 @@ def test_what_one_station_learned_another_rests_by(
     assert 40 <= rail_of(other)[0].left_s <= 50  # type: ignore[operator]  # it is on the rail
 
 
-def test_a_warm_peel_says_when_it_is_warm(tmp_path: Path, clock: HeldClock) -> None:
+@pytest.fixture
+def peels_warm(tmp_path: Path, clock: HeldClock) -> Iterator[Store]:
+    """Two vests whose carriers peel warm; how long the anchor's waits on the table was estimated."""
     recipe = rested_recipe()
     materials = tuple(replace(m, peel=Peel.WARM) if m.carrier else m for m in recipe.job.materials)
     rests = (PieceRest("anchor", Peel.WARM, 20.0, 33.0, 49.0),)
     warm = replace(recipe, job=replace(recipe.job, materials=materials), rests=rests)
     store = loaded_store(tmp_path / "warm", clock, warm)
-    flow = flow_on(store, clock, tmp_path)
-    flow.scan(codes_of(store)[0])
-    press(flow, clock)
-    headings = [group.heading for group in card_of(flow).groups]
+    yield store
     store.close()
 
-    assert headings == ["Warm, after about 33 s (20 to 49)"]
+
+def test_a_warm_peel_says_where_it_gets_warm_when_and_how_that_is_known(
+    peels_warm: Store, tmp_path: Path, clock: HeldClock
+) -> None:
+    flow = flow_on(peels_warm, clock, tmp_path)
+    flow.scan(codes_of(peels_warm)[0])
+    press(flow, clock)
+    card = card_of(flow)
+
+    assert card.body == "Off the press and flat on the table until it is warm."
+    assert [group.heading for group in card.groups] == ["Warm, after about 33 s (20 to 49)"]
+    assert "an estimate, 0 seen" in lines_of(flow)
+
+
+def test_a_warm_peel_without_an_estimate_is_counted_by_hand(
+    peels_warm: Store, tmp_path: Path, clock: HeldClock
+) -> None:
+    flow = flow_on(peels_warm, clock, tmp_path, rests=Place.HUNG)
+    flow.scan(codes_of(peels_warm)[0])
+    press(flow, clock)
+
+    assert [group.heading for group in card_of(flow).groups] == ["When it is warm: count to ten first"]
+
+
+def test_a_station_that_hangs_its_garments_says_so_before_and_while_they_rest(
+    tmp_path: Path, clock: HeldClock
+) -> None:
+    recipe = rested_recipe()
+    hung = PieceRest("anchor", Peel.COLD, 60.0, 90.0, 120.0, place=Place.HUNG)
+    store = loaded_store(tmp_path / "hung", clock, replace(recipe, rests=(*recipe.rests, hung)))
+    flow = flow_on(store, clock, tmp_path, rests=Place.HUNG)
+    code = codes_of(store)[0]
+    flow.scan(code)
+    press(flow, clock)
+    before = lines_of(flow)
+    tap(flow, Tap.PEEL, Peel.HOT.value)
+    rail = [item.left_s for item in rail_of(flow)]
+    flow.scan(code)
+    body = card_of(flow).body
+    elsewhere = flow_on(store, clock, tmp_path, "Station 2")
+    elsewhere.scan(code)
+    body_elsewhere = card_of(elsewhere).body
+    store.close()
+
+    assert "90 s (60 to 120), an estimate, 0 seen" in before
+    assert rail == [90]
+    assert body.startswith("Leave it hung until ")
+    assert body_elsewhere == body
 
 
 def test_a_batch_from_before_rests_were_estimated_says_so() -> None:

@@ -18,6 +18,7 @@ from models.garment.progress import Recipe
 from models.geometry import Box
 from models.heat.handling import BARE_HANDS_C, COLD_PEEL_C, WARM_PEEL_C
 from models.heat.heat_findings import heat_findings
+from models.heat.places import Place
 from models.store.store import Store
 from tests.floorapp.taps import press, tap, tap_primary
 from tests.held_clock import HeldClock
@@ -64,6 +65,21 @@ def test_the_reasons_of_the_hit_come_with_its_heat_and_the_rest(asked: Flow) -> 
     headings = [group.heading for group in why_view(asked).groups]
     assert headings == ["Why these together", "Heat, an estimate", "Rest, an estimate", "Why so many hits"]
     assert FIRST.why[0] in told(why_view(asked))
+
+
+def test_the_rest_is_told_where_this_station_rests_and_for_cold_at_the_other_places_too(
+    store: Store, clock: HeldClock, tmp_path: Path
+) -> None:
+    flow = flow_on(store, clock, tmp_path, rests=Place.HUNG)
+    flow.scan(codes_of(store)[0])
+    tap(flow, Tap.WHY)
+    view = why_view(flow)
+    (elsewhere,) = [line for line in told(view) if line.startswith("cold elsewhere: ")]
+
+    assert view.curves[1].heading == "°C of the garment hung"
+    assert "flat on the table" in elsewhere
+    assert "on the open press" in elsewhere
+    assert "hung" not in elsewhere
 
 
 def test_the_curve_of_the_hit_ends_when_the_press_opens(asked: Flow) -> None:

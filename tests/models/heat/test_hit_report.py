@@ -7,6 +7,7 @@ import pytest
 from models.errors import CalculationError
 from models.geometry import Box
 from models.heat.hit_report import hit_report
+from models.heat.places import Place
 from models.heat.rest import rest_of
 from models.job.job import Peel
 from tests.sample_jobs import FOAM, box_piece, crew_vest_job, crew_vest_plan, job_of
@@ -24,6 +25,12 @@ def test_the_delays_are_those_of_the_piece_that_is_up_to_heat_last():
 
 def test_the_rest_is_that_of_the_carriers_that_come_off():
     assert hit_report(JOB, PLAN, FIRST).rest == rest_of(JOB, FIRST)
+
+
+def test_the_same_rest_is_told_of_the_other_places():
+    report = hit_report(JOB, PLAN, FIRST, Place.HUNG)
+    assert report.rest == rest_of(JOB, FIRST, place=Place.HUNG)
+    assert report.elsewhere == tuple(rest_of(JOB, FIRST, place=at) for at in (Place.TABLE, Place.PRESS))
 
 
 def test_after_a_hit_with_nothing_to_peel_the_garment_still_has_to_cool_before_it_is_handled():
