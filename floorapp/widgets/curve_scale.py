@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from itertools import accumulate, pairwise
+from itertools import pairwise
 from math import ceil, floor
 
 from floorapp.widget_views import CurveView
@@ -73,25 +73,34 @@ def ticks(lowest: float, highest: float, most: int) -> list[float]:
 def level_plates(scale: CurveScale, view: CurveView, sizes: Sequence[Point], gap_px: float) -> list[Box]:
     """Where the name of each level stands, of these sizes [px]: on its line, one beside the other.
 
-    From the left, the level that is passed first leading, where each name ends before the likely curve passes
-    its level; otherwise from the right.
+    From the left, the level that is passed first leading, what ends before the likely curve comes near; what
+    does not, from the right, where the curve is past it.
     """
-    crossings = [_crossing(view, level.at_c) * scale.plot.width for level in view.levels]
-    order = sorted(range(len(sizes)), key=lambda k: crossings[k])
-    widths = [sizes[k][0] for k in order]
-    ends = [gap_px * n + width for n, width in enumerate(accumulate(widths), start=1)]
-    is_left = all(end <= crossings[k] for k, end in zip(order, ends, strict=True))
-    shift = scale.plot.x if is_left else scale.plot.right - ends[-1] - gap_px
-    lefts = {k: shift + end - sizes[k][0] for k, end in zip(order, ends, strict=True)}
+    nears = [
+        _near_px(scale, view, level.at_c, size[1] / 2 + gap_px)
+        for level, size in zip(view.levels, sizes, strict=True)
+    ]
+    lefts: dict[int, float] = {}
+    from_left, others = scale.plot.x + gap_px, []
+    for k in sorted(range(len(sizes)), key=lambda k: nears[k]):
+        end = from_left + sizes[k][0] + gap_px
+        if end <= nears[k]:
+            lefts[k], from_left = from_left, end
+        else:
+            others.append(k)
+    from_right = scale.plot.right
+    for k in reversed(others):
+        from_right -= gap_px + sizes[k][0]
+        lefts[k] = from_right
     return [
         Box(lefts[k], scale.to_px(0, level.at_c)[1] - sizes[k][1] / 2, *sizes[k])
         for k, level in enumerate(view.levels)
     ]
 
 
-def _crossing(view: CurveView, at_c: float) -> float:
-    """When the likely curve passes a temperature, as a share of its length; 1 where it does not."""
-    first, last = view.points[0], view.points[-1]
-    falls = last.likely_c < first.likely_c
-    passed = (p.at_s for p in view.points if (p.likely_c <= at_c if falls else p.likely_c >= at_c))
-    return next(passed, last.at_s) / max(LEAST_S, last.at_s)
+def _near_px(scale: CurveScale, view: CurveView, at_c: float, half_px: float) -> float:
+    """Where the likely curve first comes within `half_px` of a temperature; the end where it does not."""
+    half_c = half_px * (scale.highest_c - scale.lowest_c) / scale.plot.height
+    falls = view.points[-1].likely_c < view.points[0].likely_c
+    near = (p for p in view.points if (p.likely_c <= at_c + half_c if falls else p.likely_c >= at_c - half_c))
+    return scale.to_px(next(near, view.points[-1]).at_s, at_c)[0]

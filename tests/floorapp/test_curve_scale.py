@@ -1,10 +1,11 @@
 """Where a curve, its band, its ticks and the names of its levels come to lie on a plot."""
 
-from itertools import pairwise
+from itertools import combinations, pairwise
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from shapely import LineString, box
 
 from floorapp.views import Tone
 from floorapp.widget_views import CurveView, Level
@@ -93,6 +94,28 @@ def test_names_of_levels_close_together_stand_side_by_side() -> None:
     warm, hands, cold = plates
     assert warm.right < hands.x
     assert hands.right < cold.x
+
+
+@pytest.mark.parametrize("width_px", [200, 240, 320, 480])
+@pytest.mark.parametrize("half_life_s", [18, 30, 60])
+def test_no_name_of_a_level_touches_the_likely_curve(width_px: int, half_life_s: int) -> None:
+    """A garment that cools, on a plot as narrow as beside another one on an upright tablet."""
+    cooling = tuple(cooled_for(3 * s, half_life_s) for s in range(40))
+    view = view_of(cooling, 60, 51, 43)
+    scale = CurveScale.fitting(view, Box(0, 0, width_px, 200))
+    plates = level_plates(scale, view, [(46, 18), (50, 18), (38, 18)], 3)
+    curve = LineString(scale.likely_px(cooling))
+
+    for plate in plates:
+        assert curve.distance(box(plate.x, plate.y, plate.right, plate.bottom)) > 2
+        assert 0 < plate.x < plate.right < width_px
+    for one, other in combinations(plates, 2):
+        assert not one.shares_area_with(other)
+
+
+def cooled_for(at_s: int, half_life_s: int) -> CurvePoint:
+    likely_c = 23 + 107 * 0.5 ** (at_s / half_life_s)
+    return CurvePoint(at_s, likely_c - 5, likely_c, likely_c + 5)
 
 
 def test_a_level_that_is_never_reached_is_named_all_the_same() -> None:
