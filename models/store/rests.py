@@ -7,7 +7,7 @@ from sqlalchemy import Connection, delete, insert, select
 
 from models.garment.events import Event, Found, Happening, Peeled, Rested, TakenBack
 from models.heat.learned import RestKey, RestObservation
-from models.heat.observations import VERDICTS
+from models.heat.peelings import VERDICTS
 from models.job.job import Peel
 from models.store.tables import RESTS
 

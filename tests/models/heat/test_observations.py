@@ -192,6 +192,12 @@ def test_a_warm_peel_that_stayed_down_says_that_no_longer_was_needed():
     assert (seen.told, seen.rested_s, seen.estimate_s) == (Told.WELL, 10.0, 33.0)
 
 
+def test_a_rest_after_a_wait_until_warm_tells_nothing_for_the_garment_had_begun_to_cool():
+    log = peeled_warm().tap(Rested(60)).tap(RestEnded(), ANCHOR_OFF, AllPeeled()).tap(Passed())
+    both = replace(RECIPE, rests=(*RESTS, *UNTIL_WARM.rests))
+    assert [seen.key.until for seen in rests(log, both)] == [Peel.WARM]
+
+
 @pytest.mark.parametrize(("waits", "told"), [(3, [Told.LIFTED]), (6, [])])
 def test_a_lift_after_a_warm_peel_says_that_longer_was_needed_unless_it_may_have_been_too_cold(waits, told):
     log = peeled_warm(waits).tap(Rested(60)).tap(RestEnded(), ANCHOR_OFF, AllPeeled())
