@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from models.floor.resting import BY_HABIT
+from models.floor.resting import BY_HABIT_S
 from models.floor.work import FloorWork, Seat
 from models.garment.events import FindingKind, Found
 from models.job.job import Peel
@@ -18,7 +18,7 @@ from tests.held_clock import HeldClock
 from tests.sample_jobs import crew_vest_job, crew_vest_plan
 from tests.small_floor import codes_of, loaded_store
 
-REST_S = BY_HABIT.seconds
+REST_S = round(BY_HABIT_S.median)
 """No rest was estimated for this batch."""
 FIRST, SECOND = (expected_visit(crew_vest_job(), hit, 0.0) for hit in crew_vest_plan().hits)
 
