@@ -1,6 +1,7 @@
 """Rests in the real window, both ways up: what a hand finds is tapped, and the card holds it all."""
 
 from collections.abc import Callable, Iterator
+from contextlib import closing
 from dataclasses import replace
 from pathlib import Path
 
@@ -86,6 +87,24 @@ def test_a_peel_with_the_rest_after_it_stands_on_the_card_uncut(
 
     assert operator.sees("70 s (42 to 116), an estimate, 0 seen")
     assert [box for box in lists_of(operator) if box.children[0].height > box.height] == []
+
+
+@SIZES
+def test_a_warm_peel_with_its_wait_and_the_rest_after_it_stands_on_the_card_uncut(
+    start_app: Callable[..., Driver], clock: HeldClock, tmp_path: Path, size: tuple[int, int]
+) -> None:
+    recipe = rested_recipe()
+    first, *others = recipe.job.materials
+    ring = replace(first, peel=Peel.WARM, carrier=True, least_s=15)
+    wait = PieceRest("life-ring", Peel.WARM, 20.0, 33.0, 49.0)
+    recipe = replace(recipe, job=replace(recipe.job, materials=(ring, *others)), rests=(*recipe.rests, wait))
+    with closing(loaded_store(tmp_path / "warm", clock, recipe)) as store:
+        operator = PressOperator(start_app(lambda clock: app_on(store, tmp_path, clock), size))
+        to_rest(operator, codes_of(store)[0])
+
+        assert operator.sees("Off the press and flat on the table until it is warm.")
+        assert operator.sees("an estimate, 0 seen")
+        assert [box for box in lists_of(operator) if box.children[0].height > box.height] == []
 
 
 def lists_of(operator: PressOperator) -> list:
