@@ -221,7 +221,7 @@ def tags(database: str | None, *, batch: str, out: Path, paper: str, label: str 
         raise click.UsageError(f"{out} is no PDF: end the name in .pdf, or ask for labels with --label 62x29")
     if label is not None and out.is_file():
         raise click.UsageError(f"{out} is a file: labels go into a folder")
-    with open_store(database, is_old=True) as store:
+    with open_store(database, reads_only=True) as store:
         batch_tags = tags_of_batch(store, batch)
     if label is None:
         write_sheets(batch_tags, out, paper)
@@ -268,7 +268,7 @@ def review(database: str | None, batch: str, as_json: bool, csv_file: Path | Non
 
     if as_json and csv_file:
         raise click.UsageError("choose one of --json and --csv")
-    with open_store(database, is_old=True) as store:
+    with open_store(database, reads_only=True) as store:
         head = store.batch(batch)
         reviewed = review_batch(store, head)
     if csv_file:
@@ -314,12 +314,12 @@ def screens(out: Path) -> None:
 
 
 @contextmanager
-def open_store(database: str | None, *, is_old: bool = False) -> "Iterator[Store]":
-    """The shop's store, closed in the end. One that should be old is not made where there is none."""
+def open_store(database: str | None, *, reads_only: bool = False) -> "Iterator[Store]":
+    """The shop's store, closed in the end. One that is only read has to be there, and may be read-only."""
     from models.clock import SystemClock
     from models.floor.work import open_store as open_shop
 
-    store = open_shop(database_url(database), SystemClock(), is_old=is_old)
+    store = open_shop(database_url(database), SystemClock(), reads_only=reads_only)
     try:
         yield store
     finally:

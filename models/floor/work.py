@@ -250,6 +250,7 @@ def _begun(state: State | None) -> tuple[Happening, ...]:
     return (TakenUp(),) if state == State.IDLE else ()
 
 
-def open_store(url: str, clock: Clock, *, is_old: bool = False) -> Store:
+def open_store(url: str, clock: Clock, *, reads_only: bool = False) -> Store:
     """The shop's store; codes are drawn from the system's own randomness."""
-    return Store.open(url, clock, random.SystemRandom(), is_old=is_old)
+    opening = Store.open_to_read if reads_only else Store.open
+    return opening(url, clock, random.SystemRandom())

@@ -1,5 +1,6 @@
 """The way to the database: how it is opened, and the two kinds of transaction."""
 
+import os
 import sqlite3
 import time
 from collections.abc import Iterator
@@ -23,14 +24,25 @@ BEGINNING = "beginning"
 
 
 class Database:
-    """An SQLite file or a PostgreSQL database. `name` tells a person which; `file` is None on a server."""
+    """An SQLite file or a PostgreSQL database. `name` tells a person which; `file` is None on a server.
 
-    def __init__(self, url: str) -> None:
+    Through one that `reads_only`, nothing can be written to the file.
+    """
+
+    def __init__(self, url: str, *, reads_only: bool = False) -> None:
         address = _address(url)
         on_server = address.get_backend_name() == "postgresql"
         self.file = None if on_server else Path(address.database or "")
         self.name = address.render_as_string(hide_password=True) if on_server else str(self.file)
-        self._engine = _server_engine(address) if on_server else _file_engine(address)
+        if self.file is None:
+            self._engine = _server_engine(address)
+        else:
+            self._engine = _reading_engine(address, self.file) if reads_only else _file_engine(address)
+
+    @property
+    def may_be_written(self) -> bool:
+        """Whether this person has the right to write the file, and beside it; a server answers for itself."""
+        return self.file is None or all(os.access(at, os.W_OK) for at in (self.file, self.file.parent))
 
     def must_be_there(self) -> None:
         """Raises CannotOpenError where there is no such file yet; a server answers for itself."""
@@ -114,6 +126,19 @@ def _address(url: str) -> URL:
 
 def _file_engine(address: URL) -> Engine:
     engine = create_engine(address)
+    event.listen(engine, "connect", _set_up_file)
+    event.listen(engine, "begin", _begin)
+    return engine
+
+
+def _reading_engine(address: URL, file: Path) -> Engine:
+    # Where a log (-wal) lies beside the file, some of what was stored is only there: whoever reads both needs
+    # an index beside them, which is made where it is missing. Without a log all is in the file, and a file
+    # that is called immutable is read with nothing beside it.
+    log = file.with_name(f"{file.name}-wal")
+    how = "mode=ro" if log.exists() and log.stat().st_size else "immutable=1"
+    uri = f"{file.absolute().as_uri()}?{how}"
+    engine = create_engine(address, creator=lambda: sqlite3.connect(uri, uri=True, check_same_thread=False))
     event.listen(engine, "connect", _set_up_file)
     event.listen(engine, "begin", _begin)
     return engine

@@ -4,7 +4,7 @@ from sqlalchemy import Connection, inspect, text
 
 from models.clock import Clock
 from models.store.database import Database
-from models.store.errors import NotOurDatabaseError
+from models.store.errors import NotOurDatabaseError, ReadOnlyDatabaseError
 
 HEAD_REVISION = "0004"
 """The last migration. It stands here so that opening an up-to-date database need not load them."""
@@ -27,6 +27,17 @@ def bring_to_head(database: Database, clock: Clock) -> None:
 
         migrate(database, clock)
     database.use_write_ahead_log()  # not before: until here the file may be another program's
+
+
+def must_be_at_head(database: Database) -> None:
+    """For a database that is only read. Raises ReadOnlyDatabaseError where it would have to be migrated."""
+    with database.reading() as connection:
+        revision = stored_revision(connection, database.name)
+    if revision != HEAD_REVISION:
+        raise ReadOnlyDatabaseError(
+            f"{database.name}: another version of this program has written it, and it cannot be brought up "
+            "to date; give this person the right to write it once"
+        )
 
 
 def stored_revision(connection: Connection, name: str) -> str | None:

@@ -25,7 +25,7 @@ from models.store import batches, garments, rests
 from models.store.database import Database, wait_for_turn
 from models.store.errors import NothingToTakeBackError
 from models.store.records import BatchHead, BatchProgress, GarmentRow, StoredGarment
-from models.store.schema import bring_to_head
+from models.store.schema import bring_to_head, must_be_at_head
 from models.store.tables import SHOP
 from models.store.uuid7 import Uuid7Maker
 from models.tags.code import new_code, new_shop_code, spoken
@@ -44,18 +44,36 @@ class Store:
         self.shop_code = shop_code
 
     @classmethod
-    def open(cls, url: str, clock: Clock, random: Random, *, is_old: bool = False) -> "Store":
+    def open(cls, url: str, clock: Clock, random: Random) -> "Store":
         """Opens the database at `url`: a new one is made, an older one migrated, its file copied before.
 
         `random` is where shop code, tag codes and ids come from: a SystemRandom, but in tests.
-        Raises CannotOpenError where the database should be old and its file is not there.
         """
         database = Database(url)
         try:
-            if is_old:
-                database.must_be_there()
             bring_to_head(database, clock)
             return cls(database, clock, random, _shop_code(database, random))
+        except BaseException:
+            database.close()
+            raise
+
+    @classmethod
+    def open_to_read(cls, url: str, clock: Clock, random: Random) -> "Store":
+        """Opens a database that is there, for whoever changes nothing in it: a file that this person may not
+        write is left as it is; else an older one is migrated as by `open`.
+
+        Raises:
+            CannotOpenError: there is no such file.
+            ReadOnlyDatabaseError: it would have to be migrated, and may not be written.
+        """
+        database = Database(url)
+        database.must_be_there()
+        if database.may_be_written:
+            return cls.open(url, clock, random)
+        database = Database(url, reads_only=True)
+        try:
+            must_be_at_head(database)
+            return cls(database, clock, random, _stored_shop_code(database) or "")
         except BaseException:
             database.close()
             raise
@@ -196,12 +214,15 @@ class Store:
 
 def _shop_code(database: Database, random: Random) -> str:
     """The code of the shop, drawn when its database is new; of two stations that begin at once, one's."""
-    asked = select(SHOP.c.code)
-    with database.reading() as connection:
-        code = connection.scalar(asked)
+    code = _stored_shop_code(database)
     if code is not None:
         return code
     new = text("INSERT INTO shop (id, code) VALUES (1, :code) ON CONFLICT DO NOTHING")
     with database.writing() as connection:
         connection.execute(new, {"code": new_shop_code(random)})
-        return connection.scalars(asked).one()
+        return connection.scalars(select(SHOP.c.code)).one()
+
+
+def _stored_shop_code(database: Database) -> str | None:
+    with database.reading() as connection:
+        return connection.scalar(select(SHOP.c.code))
