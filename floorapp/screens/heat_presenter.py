@@ -89,7 +89,7 @@ def _hit_curve(job: Job, heat: "HitHeat") -> CurveView:
 
 
 def _rest_curve(rest: "RestEstimate") -> CurveView:
-    return CurveView(f"°C of the garment {PLACE_WORDS[rest.place]}", Tone.REST, rest.curve, REST_LEVELS)
+    return CurveView(f"°C, garment {PLACE_WORDS[rest.place]}", Tone.REST, rest.curve, REST_LEVELS)
 
 
 def _hit_lines(why: Why, report: "HitReport") -> Iterator[str]:

@@ -10,9 +10,11 @@ import pytest
 
 from floorapp.screen_names import ScreenName
 from floorapp.screens.heat_presenter import WORKING
+from floorapp.screens.words import PLACE_WORDS
 from floorapp.views import Action, Tap
 from models.demo import demo_job_path, second_demo_job_path
 from models.heat.heat_findings import heat_findings
+from models.heat.places import Place
 from models.store.store import Store
 from tests.floorapp.driver import LANDSCAPE, PORTRAIT
 from tests.floorapp.press_operator import PressOperator
@@ -50,6 +52,44 @@ def test_one_tap_from_the_hit_both_curves_are_on_the_screen(
         assert min(to_mm(box.width), to_mm(box.height)) >= 30
     assert operator.sees("Heat, an estimate")
     assert operator.sees("The material maker's sheet and your local rules come first")
+
+
+@SIZES
+@pytest.mark.parametrize("place", list(Place))
+def test_the_heading_of_a_cooling_curve_is_whole_wherever_the_garment_rests(
+    sit_down: SitDown, store: Store, size: tuple[int, int], place: Place
+) -> None:
+    operator = sit_down(size)
+    from floorapp.widgets.heat_curve import HeatCurve
+
+    operator.scan(codes_of(store)[0])
+    operator.tap("Why these together?")
+    screen = operator.desk.screens[operator.flow.screen]
+    curve = [part for part in screen.walk(restrict=True) if isinstance(part, HeatCurve)][1]
+    curve.view = replace(curve.view, heading=f"°C, garment {PLACE_WORDS[place]}")
+    operator.driver.frames(3)
+    heading = curve.children[-1]
+
+    assert heading.words == curve.view.heading
+    assert not heading.is_shortened
+
+
+@SIZES
+def test_reasons_that_go_on_below_are_told_by_a_sign(
+    sit_down: SitDown, store: Store, size: tuple[int, int]
+) -> None:
+    operator = sit_down(size)
+    from floorapp.widgets.fold_sign import FoldSign
+
+    operator.scan(codes_of(store)[0])
+    operator.tap("Why these together?")
+    screen = operator.desk.screens[operator.flow.screen]
+    (sign,) = [part for part in screen.walk(restrict=True) if isinstance(part, FoldSign)]
+    before = sign.opacity
+    screen.ids.told.scroll_y = 0
+    operator.driver.frames(2)
+
+    assert (before, sign.opacity) == (1, 0)
 
 
 def test_until_the_heat_is_there_the_reasons_are_and_the_foot_switch_leads_back(

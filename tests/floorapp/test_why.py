@@ -76,7 +76,7 @@ def test_the_rest_is_told_where_this_station_rests_and_for_cold_at_the_other_pla
     view = why_view(flow)
     (elsewhere,) = [line for line in told(view) if line.startswith("cold elsewhere: ")]
 
-    assert view.curves[1].heading == "°C of the garment hung"
+    assert view.curves[1].heading == "°C, garment hung"
     assert "flat on the table" in elsewhere
     assert "on the open press" in elsewhere
     assert "hung" not in elsewhere
