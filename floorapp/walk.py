@@ -120,6 +120,7 @@ class Walk:
         self.flow.tick()
         self.moment("garment-hit-over")
         if what == LATE:
+            self._leave_alone(row)
             self._open_unseen()
 
     def _sleep_through(self, left_s: int) -> None:
@@ -131,6 +132,12 @@ class Walk:
         self.flow.act(Action(Tap.OPENED_EARLY))
         self.moment("seconds-entry")
         self.flow.enter_seconds(seconds)
+
+    def _leave_alone(self, row: GarmentRow) -> None:
+        """Somebody looks at the Floor screen instead of opening the press."""
+        self.flow.act(Action(Tap.TO_FLOOR))
+        self.moment("floor-open-now")
+        self.flow.act(Action(Tap.OPEN_CODE, row.code))
 
     def _open_unseen(self) -> None:
         self._tap_primary(LATE_S)
