@@ -1,5 +1,6 @@
 """A small shop floor for tests: a real SQLite file with the sample batch of two vests, and a flow on it."""
 
+from dataclasses import replace
 from pathlib import Path
 from random import Random
 
@@ -10,8 +11,9 @@ from models.clock import Clock
 from models.floor.work import FloorWork, Seat
 from models.garment.progress import Recipe
 from models.heat.places import REST_PLACE, Place
+from models.job.job import GarmentOrder
 from models.store.store import Store
-from tests.sample_jobs import crew_vest_recipe
+from tests.sample_jobs import crew_vest_recipe, rested_recipe
 
 
 def loaded_store(folder: Path, clock: Clock, recipe: Recipe | None = None) -> Store:
@@ -21,6 +23,12 @@ def loaded_store(folder: Path, clock: Clock, recipe: Recipe | None = None) -> St
     store = Store.open(f"sqlite:///{folder / 'floor.db'}", clock, Random(7))
     store.add_batch(recipe.job, recipe.plan, recipe.heat_findings, recipe.rests)
     return store
+
+
+def rested_vests(garments: int) -> Recipe:
+    """So many vests without wearers, whose first hit has a cold peel that rests 70 s."""
+    recipe, orders = rested_recipe(), tuple(GarmentOrder(n, "M") for n in range(1, garments + 1))
+    return replace(recipe, job=replace(recipe.job, garments=orders))
 
 
 def flow_on(

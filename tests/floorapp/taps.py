@@ -1,8 +1,10 @@
 """Taps on a flow without a window, for tests of what comes of them."""
 
 from floorapp.flow import Flow
+from floorapp.screens.call_presenter import call_view
 from floorapp.screens.presenter import primary_of
 from floorapp.views import Action, Tap
+from floorapp.widget_views import CallView
 from models.garment.cycle import State
 from models.job.job import Peel
 from tests.held_clock import HeldClock
@@ -27,6 +29,22 @@ def press(flow: Flow, clock: HeldClock) -> None:
     tap(flow, Tap.CLOSE_PRESS)
     clock.advance(flow.in_hand.progress.hit.dwell_s)
     tap(flow, Tap.PRESS_IS_OPEN)
+
+
+def to_rest(flow: Flow, clock: HeldClock, code: str) -> None:
+    """Laid, pressed, hot ones off: the flow is on the Floor screen again."""
+    flow.scan(code)
+    clock.advance(20)
+    press(flow, clock)
+    clock.advance(5)
+    tap(flow, Tap.PEEL, Peel.HOT.value)
+    flow.tick()
+
+
+def called(flow: Flow) -> CallView:
+    view = call_view(flow)
+    assert view is not None
+    return view
 
 
 def wait_for_the_rest(flow: Flow, clock: HeldClock) -> None:
