@@ -12,7 +12,7 @@ from models.garment.cycle import State
 from models.garment.progress import Recipe
 from models.job.job import GarmentOrder, Peel
 from models.rotation.course import Act
-from models.rotation.expected import expected_visit
+from models.rotation.expected import Waits, expected_visit
 from models.rotation.shop import Visit
 from models.store.records import StoredGarment
 from models.store.store import Store
@@ -101,7 +101,7 @@ class Person:
 
     def _visit(self, garment: StoredGarment) -> Visit:
         progress = garment.progress
-        return expected_visit(progress.recipe.job, progress.hit, 70.0)
+        return expected_visit(progress.recipe.job, progress.hit, Waits(cold_s=70.0))
 
 
 @pytest.fixture

@@ -90,7 +90,7 @@ def meanwhile(flow: Flow) -> tuple[Button, ...]:
 
 
 def ends_words(flow: Flow, reference: str, by_state: Mapping[State, int]) -> str:
-    """When the batch will be done; nothing where it is not in work, or what is left of it is held."""
+    """When the batch will be done, what is held left out; nothing where nothing of it goes on."""
     outlook = flow.calls.outlook
     ends = outlook.ends.get(reference) if outlook is not None else None
     goes_on = any(many for state, many in by_state.items() if state not in {*ENDED, State.HELD})
@@ -98,7 +98,9 @@ def ends_words(flow: Flow, reference: str, by_state: Mapping[State, int]) -> str
         return ""
     measured = f"from {count_of(outlook.measured, 'measured time')}"
     basis = measured if outlook.measured else "none measured yet"
-    return f"done about {_clock(ends)}, if nobody pauses; {basis}"
+    held = by_state.get(State.HELD, 0)
+    without = f" without the {held} held" if held else ""
+    return f"done about {_clock(ends)}{without}, if nobody pauses; {basis}"
 
 
 def outlook_words(flow: Flow, reference: str, by_state: Mapping[State, int]) -> str:

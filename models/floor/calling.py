@@ -1,19 +1,21 @@
 """Calls the next garment: the whole floor is read, planned on, and told in the floor's own words."""
 
 import random
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 
 from models.clock import Clock
-from models.floor.resting import cold_rest, keys_of
+from models.floor.resting import keys_of, waits_at
 from models.garment.cycle import ENDED, State
 from models.garment.events import Event
 from models.garment.progress import Recipe, begin
 from models.heat.learned import Belief, RestKey, beliefs_from
 from models.heat.places import REST_PLACE, Place
+from models.planning.plan import Hit
 from models.rotation.course import Act, Step
-from models.rotation.floor_now import FloorNow, OnFloor, RestS, SetAnew, last_closings
+from models.rotation.expected import Waits
+from models.rotation.floor_now import FloorNow, OnFloor, SetAnew, WaitsOf, last_closings
 from models.rotation.forecast import Forecast, forecast
 from models.rotation.hands_seen import Mark, hand_times, marks_of
 from models.rotation.next_step import next_step
@@ -95,10 +97,9 @@ class Caller:
         shop = at_pace(self._shop(), self._pace())
         told = next_step(shop, self._rules)
         self._rules = (told.rule,)
+        why = reason_of(shop, told, self._set_anew)
         self._set_anew |= dict(self._told_to_set(shop, told.changes))
-        if told.step is None:
-            return None
-        return self._told(shop, told.step, reason_of(shop, told))
+        return self._told(shop, told.step, why) if told.step is not None else None
 
     def outlook(self) -> Outlook | None:
         """None where no batch is in work. It takes some seconds of work for a large floor."""
@@ -139,18 +140,18 @@ class Caller:
             for press, anew in self._set_anew.items()
             if press not in closings or closings[press].at < anew.at
         }
-        return FloorNow(self.clock.utc_now(), self.station, self._rest_s(), self._set_anew).shop(floor)
+        return FloorNow(self.clock.utc_now(), self.station, self._waits_of(), self._set_anew).shop(floor)
 
-    def _rest_s(self) -> RestS:
-        """The rests as they are known at this moment; what was learned is read once for each recipe."""
+    def _waits_of(self) -> WaitsOf:
+        """The waits as they are known at this moment; what was learned is read once for each recipe."""
         beliefs: dict[int, dict[RestKey, Belief]] = {}
 
-        def rest_s(recipe: Recipe, pieces: Sequence[str]) -> float:
+        def waits_of(recipe: Recipe, hit: Hit) -> Waits:
             if id(recipe) not in beliefs:
                 beliefs[id(recipe)] = beliefs_from(self.store.rests(keys_of(recipe, {self.rests})))
-            return cold_rest(recipe, pieces, beliefs[id(recipe)], self.rests).band_s.median
+            return waits_at(self.rests, recipe, hit, beliefs[id(recipe)])
 
-        return rest_s
+        return waits_of
 
     def _pace(self) -> Pace:
         progresses = [known.on_floor.progress for known in self._known.values()]

@@ -13,6 +13,8 @@ from models.heat.piece_rest import PieceRest, rests_at
 from models.heat.places import Place
 from models.heat.ranges import Estimate
 from models.job.job import Peel
+from models.planning.plan import Hit
+from models.rotation.expected import Waits
 
 SHORTEST_REST_ON_S = 10
 """A garment that is sent back to rest stays at least so long (common practice, no source)."""
@@ -63,6 +65,14 @@ def warm_wait(
 ) -> Rest | None:
     """From the opening until the carriers of all these pieces peel warm; None where it was not estimated."""
     return _longest(recipe, pieces, beliefs, Peel.WARM, place)
+
+
+def waits_at(place: Place, recipe: Recipe, hit: Hit, beliefs: Mapping[RestKey, Belief]) -> Waits:
+    """What a garment waits after this hit, at that place; a wait that was not estimated is none."""
+    warm, cold = ([step.piece for step in hit.peel if step.when == peel] for peel in (Peel.WARM, Peel.COLD))
+    waits = warm_wait(recipe, warm, beliefs, place)
+    rests = cold_rest(recipe, cold, beliefs, place) if cold else None
+    return Waits(*(rest.band_s.median if rest is not None else 0.0 for rest in (waits, rests)))
 
 
 def keys_of(recipe: Recipe, places: Collection[Place]) -> tuple[RestKey, ...]:

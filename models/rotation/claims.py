@@ -4,6 +4,7 @@ import random
 from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import lru_cache
+from math import inf
 
 from models.rotation.rule import First, Rule
 from models.rotation.shop import Garment
@@ -40,9 +41,10 @@ def claims_of(garment: Garment, rule: Rule) -> Iterator[Claim]:
     """Of each visit."""
     sign = -1.0 if rule.first == First.LONGEST_AHEAD else 1.0
     moves = _moves(garment.code, len(garment.visits), rule.mixes)
-    for moved, tail_s in zip(moves, garment.tails_s, strict=True):
+    for n, (moved, tail_s) in enumerate(zip(moves, garment.tails_s, strict=True)):
         weight = 1.0 + moved.by
-        yield Claim(sign * weight * tail_s, weight, moved.swaps)
+        is_first = garment.is_in_hand and n == 0
+        yield Claim(-inf if is_first else sign * weight * tail_s, weight, moved.swaps)
 
 
 @lru_cache(REMEMBERED)

@@ -4,6 +4,8 @@ Half of a press's handling time goes into loading and half into unloading. The s
 and a look are our own choice (common practice, no source); the floor's own times soon stand in their place.
 """
 
+from dataclasses import dataclass
+
 from models.job.job import Job, Peel
 from models.planning.plan import Hit
 from models.rotation.shop import Setting, Visit
@@ -15,15 +17,27 @@ PEEL_S = 3.0
 CHECK_PIECE_S = 3.0
 
 
-def expected_visit(job: Job, hit: Hit, rest_s: float) -> Visit:
-    """The hit as a visit to its press; it rests for `rest_s` where it has cold peels."""
+@dataclass(frozen=True, slots=True)
+class Waits:
+    """How long a hit's carriers wait: from the opening until they peel warm, and off the press until cold."""
+
+    warm_s: float = 0.0
+    cold_s: float = 0.0
+
+
+def expected_visit(job: Job, hit: Hit, waits: Waits) -> Visit:
+    """The hit as a visit to its press. Hot carriers come off at the press, the others after their waits."""
     handling_s = job.press_named(hit.press).handling_s / 2
-    cold = sum(step.when == Peel.COLD for step in hit.peel)
+    hot, warm, cold = (
+        sum(step.when == peel for step in hit.peel) for peel in (Peel.HOT, Peel.WARM, Peel.COLD)
+    )
+    off_s = handling_s + PEEL_S * hot
+    until_warm_s = max(0.0, waits.warm_s - off_s) if warm else 0.0
     return Visit(
         setting=Setting(hit.press, hit.temperature_c),
         lay_s=handling_s + LAY_PIECE_S * len(hit.lay) + PUT_IN_S * (hit.pad + hit.cover),
         dwell_s=hit.dwell_s,
-        off_s=handling_s + PEEL_S * (len(hit.peel) - cold),
-        rest_s=rest_s if cold else 0.0,
-        finish_s=PEEL_S * cold + CHECK_PIECE_S * max(1, len(hit.count)),
+        off_s=off_s,
+        rest_s=until_warm_s + (waits.cold_s if cold else 0.0),
+        finish_s=PEEL_S * (warm + cold) + CHECK_PIECE_S * max(1, len(hit.count)),
     )

@@ -6,11 +6,11 @@ from datetime import datetime, timedelta
 from types import MappingProxyType
 
 from models.garment.cycle import ENDED, State
-from models.garment.events import Closed, Event, TakenUp
+from models.garment.events import Closed, Event, Opened, TakenUp
 from models.garment.progress import Progress, Recipe
 from models.job.job import Peel
 from models.planning.plan import Hit
-from models.rotation.expected import expected_visit
+from models.rotation.expected import Waits, expected_visit
 from models.rotation.shop import Garment, Press, Shop, Span, Visit
 
 IN_HAND_S = 600.0
@@ -18,8 +18,8 @@ IN_HAND_S = 600.0
 BEGINS_S = 1.0
 """What is overdue is expected to be seen to so soon."""
 
-RestS = Callable[[Recipe, Sequence[str]], float]
-"""The rest that these pieces need until they peel cold."""
+WaitsOf = Callable[[Recipe, Hit], Waits]
+"""What the carriers of a hit wait for."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,49 +55,57 @@ NOT_SET_ANEW: Mapping[str, SetAnew] = MappingProxyType({})
 class FloorNow:
     """Makes the shop of one station at an instant.
 
-    `rest_s` tells what a hit's cold peels need. `set_anew` are presses by name, not closed since.
+    `set_anew` are presses by name, not closed since.
     """
 
     def __init__(
-        self, now: datetime, station: str, rest_s: RestS, set_anew: Mapping[str, SetAnew] = NOT_SET_ANEW
+        self, now: datetime, station: str, waits_of: WaitsOf, set_anew: Mapping[str, SetAnew] = NOT_SET_ANEW
     ) -> None:
-        self.now, self.station, self.rest_s, self.set_anew = now, station, rest_s, set_anew
+        self.now, self.station, self.waits_of, self.set_anew = now, station, waits_of, set_anew
         self._visits: dict[int, tuple[Hit, Visit]] = {}
 
     def shop(self, floor: Sequence[OnFloor]) -> Shop:
         """All garments that can go on; what other stations have in hand comes once they are through."""
-        others = {garment.code for garment in floor if self._is_others(garment)}
         ahead = [g for g in floor if g.progress.state not in {*ENDED, State.HELD}]
-        spans = [span for garment in ahead for span in self._hands_on(garment, garment.code in others)]
+        spans = [span for garment in ahead for span in self._hands_on(garment)]
         return Shop(
             presses=tuple(self._presses(floor)),
-            garments=tuple(self._garment(garment, garment.code in others) for garment in ahead),
-            people=1 + len({g.progress.station for g in ahead if g.code in others}),
+            garments=tuple(map(self._garment, ahead)),
+            people=1 + len(self._other_stations(floor)),
             taken=tuple(spans),
         )
 
     # Garments
 
-    def _garment(self, garment: OnFloor, is_others: bool) -> Garment:
+    def _garment(self, garment: OnFloor) -> Garment:
         progress = garment.progress
         steps = progress.steps[progress.position :]
         visits = tuple(self._visit(progress.recipe, step.hit) for step in steps)
-        ready_s, is_off = self._ready(progress, visits[0], is_others)
+        ready_s, is_off = self._ready(garment, visits[0])
         if progress.state == State.CHECKING:
             visits = (replace(visits[0], rest_s=0.0), *visits[1:])
-        return Garment(garment.code, visits, ready_s, is_off, done=progress.position, batch=garment.batch)
+        is_in_hand = self._is_taken_up(garment) and not is_off
+        return Garment(
+            garment.code,
+            visits,
+            ready_s,
+            is_off,
+            progress.position,
+            batch=garment.batch,
+            is_in_hand=is_in_hand,
+        )
 
-    def _ready(self, progress: Progress, visit: Visit, is_others: bool) -> tuple[float, bool]:
+    def _ready(self, garment: OnFloor, visit: Visit) -> tuple[float, bool]:
         """When the garment can go on, and whether the hit in hand is over then."""
+        progress, is_others = garment.progress, self._is_others(garment)
         match progress.state:
             case State.PRESSING:
-                return self._opens_s(progress) + visit.off_s + visit.rest_s, True
+                return self._off_s(garment, visit) + visit.rest_s, True
             case State.RESTING if progress.rest_ends_at is not None:
                 return max(0.0, self._in_s(progress.rest_ends_at)), True
-            case State.PEELING:
-                rests = progress.next_peel == Peel.COLD and not progress.rested
-                return (visit.off_s + visit.rest_s if rests else 0.0), True
-            case State.CHECKING | State.RESTING:
+            case State.PEELING if progress.next_peel != Peel.NONE and not progress.rested:
+                return max(0.0, self._off_s(garment, visit) + visit.rest_s), True
+            case State.PEELING | State.CHECKING | State.RESTING:
                 return (visit.finish_s if is_others else 0.0), True
             case State.LAYING if is_others:
                 return visit.on_press_s + visit.rest_s, True
@@ -108,32 +116,55 @@ class FloorNow:
         """Made once for each hit: garments of one size share theirs."""
         known = self._visits.get(id(hit))
         if known is None:
-            cold = [step.piece for step in hit.peel if step.when == Peel.COLD]
-            rest_s = self.rest_s(recipe, cold) if cold else 0.0
-            known = self._visits[id(hit)] = (hit, expected_visit(recipe.job, hit, rest_s))
+            visit = expected_visit(recipe.job, hit, self.waits_of(recipe, hit))
+            known = self._visits[id(hit)] = (hit, visit)
         return known[1]
 
     # Hands
 
+    def _other_stations(self, floor: Iterable[OnFloor]) -> set[str]:
+        """Where somebody else has tapped of late: each stands for a person more."""
+        lately = {g.log[-1].station for g in floor if g.log and self._is_of_late(g)}
+        return lately - {self.station}
+
+    def _is_of_late(self, garment: OnFloor) -> bool:
+        return self._in_s(garment.log[-1].at) >= -IN_HAND_S
+
+    def _is_taken_up(self, garment: OnFloor) -> bool:
+        """Whether somebody lays it: nothing was done with it since it was taken up, not long ago."""
+        if garment.progress.state != State.LAYING or not garment.log:
+            return False
+        return isinstance(garment.log[-1].what, TakenUp) and self._is_of_late(garment)
+
     def _is_others(self, garment: OnFloor) -> bool:
         """Whether another station has it in hand: presses, peels or checks it, or has just taken it up."""
         progress = garment.progress
-        if progress.station == self.station or not garment.log:
+        if progress.station == self.station or not garment.log or not self._is_of_late(garment):
             return False
-        if self._in_s(garment.log[-1].at) < -IN_HAND_S:
-            return False
-        taken_up = progress.state == State.LAYING and isinstance(garment.log[-1].what, TakenUp)
-        return taken_up or progress.state in {State.PRESSING, State.PEELING, State.CHECKING}
+        at_work = {State.PRESSING, State.PEELING, State.CHECKING}
+        return self._is_taken_up(garment) or progress.state in at_work
 
-    def _hands_on(self, garment: OnFloor, is_others: bool) -> Iterator[Span]:
+    def _hands_on(self, garment: OnFloor) -> Iterator[Span]:
         """For which time from now on a person is bound by the garment."""
         progress = garment.progress
         visit = self._visit(progress.recipe, progress.hit)
-        if progress.state == State.PRESSING:
-            opens_s = self._opens_s(progress)
-            yield Span(opens_s, opens_s + visit.off_s)
-        elif is_others:
+        off_s = self._off_s(garment, visit)
+        if progress.state == State.PRESSING or self._is_peeled_hot(progress):
+            yield Span(max(0.0, off_s - visit.off_s), off_s)
+        elif self._is_others(garment):
             yield Span(0.0, visit.lay_s if progress.state == State.LAYING else visit.finish_s)
+
+    def _off_s(self, garment: OnFloor, visit: Visit) -> float:
+        """When it is off the press, for whose hit the press came down; before now where it is off already."""
+        progress = garment.progress
+        if progress.state == State.PRESSING:
+            return self._opens_s(progress) + visit.off_s
+        opened = next((event.at for event in reversed(garment.log) if isinstance(event.what, Opened)), None)
+        off_s = visit.off_s + (self._in_s(opened) if opened is not None else 0.0)
+        return max(BEGINS_S, off_s) if self._is_peeled_hot(progress) else off_s
+
+    def _is_peeled_hot(self, progress: Progress) -> bool:
+        return progress.state == State.PEELING and progress.next_peel == Peel.HOT
 
     def _opens_s(self, progress: Progress) -> float:
         if progress.closed_at is None:
@@ -156,12 +187,19 @@ class FloorNow:
             yield Press(press.name, *per_degree, temperature_c, free_s)
 
     def _free_s(self, floor: Sequence[OnFloor], press: str) -> float:
-        """When the hit that runs in it is off."""
-        hits = (
-            g.progress for g in floor if g.progress.state == State.PRESSING and g.progress.hit.press == press
-        )
-        offs = (self._opens_s(hit) + self._visit(hit.recipe, hit.hit).off_s for hit in hits)
-        return max(offs, default=0.0)
+        """When what lies on it is off, or what is being laid at another station."""
+        here = (garment for garment in floor if garment.progress.hit.press == press)
+        return max([0.0, *(self._leaves_s(garment) for garment in here)])
+
+    def _leaves_s(self, garment: OnFloor) -> float:
+        """A garment that was left open on the press and forgotten does not keep it for ever."""
+        progress = garment.progress
+        visit = self._visit(progress.recipe, progress.hit)
+        is_open = progress.state == State.PEELING and not progress.rested and self._is_of_late(garment)
+        if progress.state == State.PRESSING or is_open:
+            return self._off_s(garment, visit)
+        is_laid = self._is_others(garment) and progress.state == State.LAYING
+        return visit.on_press_s if is_laid else 0.0
 
     def _in_s(self, at: datetime) -> float:
         return (at - self.now).total_seconds()

@@ -6,7 +6,7 @@ while another is under the press, the taps of all of them stand in one row, so t
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import datetime, timedelta
 
 from models.garment.cycle import State
 from models.garment.events import (
@@ -23,7 +23,10 @@ from models.garment.events import (
     RestEnded,
 )
 from models.garment.progress import Progress, Recipe, advance, begin, effective
-from models.rotation.expected import expected_visit
+from models.heat.piece_rest import longest_rest
+from models.job.job import Peel
+from models.planning.plan import Hit
+from models.rotation.expected import Waits, expected_visit
 from models.rotation.pace import Hand, HandTime
 
 PAUSE_S = 300.0
@@ -70,18 +73,38 @@ def _marks(recipe: Recipe, events: Sequence[Event]) -> Iterator[Mark]:
     for event in events:
         hand, ends = _hand_of(event, progress)
         expected_s = _expected_s(progress, hand, is_off_told) if hand is not None and ends else 0.0
-        cold_at = progress.rest_ends_at if isinstance(event.what, RestEnded) else None
-        yield Mark(event.at, event.station, hand, ends, expected_s, cold_at)
+        yield Mark(event.at, event.station, hand, ends, expected_s, _cold_at(event, progress, opened))
         if isinstance(event.what, Opened):
-            opened, is_off_told = event.tap, False
+            opened, is_off_told = event, False
         elif hand == Hand.OFF:  # with nothing to peel it is told at the opening, before anybody did it
-            is_off_told = not (isinstance(event.what, AllPeeled) and event.tap == opened)
+            is_off_told = not (
+                isinstance(event.what, AllPeeled) and opened is not None and event.tap == opened.tap
+            )
+        elif _comes_off_warm(event, progress):  # it was taken off within the wait
+            is_off_told = True
         progress = advance(progress, event)
+
+
+def _comes_off_warm(event: Event, progress: Progress) -> bool:
+    at_once = progress.state == State.PEELING and not progress.rested
+    return at_once and isinstance(event.what, Peeled) and progress.next_peel == Peel.WARM
+
+
+def _cold_at(event: Event, progress: Progress, opened: Event | None) -> datetime | None:
+    """Until when nobody could peel: the rest's end, or when the carriers were warm as was estimated."""
+    match event.what:
+        case RestEnded():
+            return progress.rest_ends_at
+        case Peeled(pieces, _, place) if place is not None and opened is not None:
+            wait = longest_rest(progress.recipe.rests, pieces, Peel.WARM, place)
+            return None if wait is None else opened.at + timedelta(seconds=wait.median_s)
+        case _:
+            return None
 
 
 def _expected_s(progress: Progress, hand: Hand, is_off_told: bool) -> float:
     """Of the work that ends now; a check holds the taking off where no tap told of that."""
-    visit = expected_visit(progress.recipe.job, progress.hit, 0.0)
+    visit = expected_visit(progress.recipe.job, progress.hit, Waits())
     match hand:
         case Hand.LAY:
             return visit.lay_s
@@ -96,20 +119,26 @@ def _hand_of(event: Event, progress: Progress) -> tuple[Hand | None, bool]:
     match event.what:
         case Closed():
             return Hand.LAY, True
+        case Peeled() if _comes_off_warm(event, progress):
+            return Hand.FINISH, False
         case Peeled() if progress.state == State.PEELING and not progress.rested:
-            return Hand.OFF, False
+            return Hand.OFF, any(step.when == Peel.WARM for step in progress.to_peel)
         case RestEnded() | Peeled():
             return Hand.FINISH, False
         case Found() if progress.state == State.CHECKING:
             return Hand.FINISH, False
         case Rested() if progress.state == State.PEELING and not progress.rested:
-            return Hand.OFF, True
-        case AllPeeled() if not progress.rested:
+            return (None, False) if _waits_warm(progress.hit) else (Hand.OFF, True)
+        case AllPeeled() if not progress.rested and not _waits_warm(progress.hit):
             return Hand.OFF, True
         case Passed() | Completed() | ExtraAdded():
             return Hand.FINISH, True
         case _:
             return None, False
+
+
+def _waits_warm(hit: Hit) -> bool:
+    return any(step.when == Peel.WARM for step in hit.peel)
 
 
 def _ended(row: Sequence[tuple[datetime, int, Mark]]) -> Iterator[tuple[datetime, HandTime]]:

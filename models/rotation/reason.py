@@ -1,12 +1,17 @@
 """Why this garment is the next: one line for the person at the press."""
 
+from collections.abc import Collection
+
 from models.rotation.course import Act, Step
 from models.rotation.next_step import NextStep
 from models.rotation.shop import Press, Shop
 
 
-def reason_of(shop: Shop, told: NextStep) -> str:
-    """What speaks for the step that `told` names, in a line; nothing where all is done."""
+def reason_of(shop: Shop, told: NextStep, set_anew: Collection[str] = ()) -> str:
+    """What speaks for the step that `told` names, in a line; nothing where all is done.
+
+    `set_anew` are the presses that were told to be set to another temperature, and not closed since.
+    """
     step = told.step
     if step is None:
         return ""
@@ -14,21 +19,32 @@ def reason_of(shop: Shop, told: NextStep) -> str:
         return _why_finish(shop, step)
     due = sum(garment.is_off and garment.ready_s <= step.start_s for garment in shop.garments)
     meanwhile = "; what is ready can be peeled while the press is closed" if due else ""
-    return f"{_why_setting(shop, step)}; {_why_garment(shop, step)}{meanwhile}"
+    return f"{_why_setting(shop, step, set_anew)}; {_why_garment(shop, step)}{meanwhile}"
 
 
 def _why_finish(shop: Shop, step: Step) -> str:
-    if any(span.start_s > 0 for span in shop.taken):
-        return "it is ready to be peeled and checked, and there is time while the press is closed"
+    opens_s = min((span.start_s for span in shop.taken if span.start_s > step.start_s), default=None)
+    ready = "it is ready to be peeled and checked" if step.start_s == 0 else _ready_later(shop, step)
+    if opens_s is not None and step.end_s <= opens_s:
+        return f"{ready}, and there is time before the press opens"
     if step.visit + 1 < len(shop.garments[step.garment].visits):
-        return "it is ready to be peeled and checked, and can then go on"
-    return "it is ready to be peeled and checked, which finishes it"
+        return f"{ready}, and can then go on"
+    return f"{ready}, which finishes it"
 
 
-def _why_setting(shop: Shop, step: Step) -> str:
+def _ready_later(shop: Shop, step: Step) -> str:
+    """It rests until then, or somebody has to be free first."""
+    if shop.garments[step.garment].ready_s < step.start_s:
+        return "it is to be peeled and checked as soon as hands are free"
+    return "its rest is over then, it is peeled and checked"
+
+
+def _why_setting(shop: Shop, step: Step, set_anew: Collection[str]) -> str:
     press = shop.press(step.setting.press)
-    if press.temperature_c is None or press.temperature_c == step.setting.temperature_c:
-        return "same setting" if press.temperature_c is not None else "the press takes its first setting"
+    if press.temperature_c is None:
+        return "the press takes its first setting"
+    if press.temperature_c == step.setting.temperature_c:
+        return "the press's new setting" if press.name in set_anew else "same setting"
     change_s = press.change_s(press.temperature_c, step.setting.temperature_c)
     changing = (
         f"changing from {press.temperature_c:g} to {step.setting.temperature_c:g} °C takes {change_s:.0f} s"

@@ -1,8 +1,8 @@
 """What rotation plans on: presses, people, and garments with the visits that they still have to make.
 
 A visit is one hit as the floor works it. A person lays the pieces on the press and closes it; the hit runs
-while the person is free for others; a person opens it, peels what comes off hot or warm and takes the
-garment off the press. It rests. Then a person finishes it: the cold peel and the check.
+while the person is free for others; a person opens it, peels what comes off hot and takes the garment off
+the press. It rests. Then a person finishes it: the warm or cold peel and the check.
 All times are seconds from now.
 """
 
@@ -44,7 +44,8 @@ class Garment:
     """A garment with all that is ahead of it, which cannot go on before `ready_s`.
 
     Where it `is_off`, the first visit's hit is over: only its finish is ahead, from `ready_s` on. The visits
-    in `repeats` are to be made twice, which shows at their check and is not reckoned with before.
+    in `repeats` are to be made twice, which shows at their check and is not reckoned with before. What
+    `is_in_hand` is being laid: it goes to its press before others.
     """
 
     code: str
@@ -54,6 +55,7 @@ class Garment:
     done: int = 0  # visits behind it
     repeats: frozenset[int] = frozenset()
     batch: str = ""
+    is_in_hand: bool = False
 
     @cached_property
     def tails_s(self) -> tuple[float, ...]:

@@ -14,11 +14,11 @@ from dataclasses import dataclass, replace
 from statistics import median, quantiles
 
 from models.demo import demo_job_path
-from models.floor.resting import cold_rest
+from models.floor.resting import waits_at
 from models.garment.progress import Recipe
 from models.heat.piece_rests import rests_of_sizes
 from models.heat.places import REST_PLACE
-from models.job.job import Job, Peel
+from models.job.job import Job
 from models.job.reader import read_job
 from models.planning.sizes import plan_sizes
 from models.rotation.exact import ExactEnd, earliest_end
@@ -81,9 +81,7 @@ def _demo_garments(job: Job, recipe: Recipe) -> Iterator[Garment]:
         own = recipe.of_size(order.size)
         visits = []
         for hit in own.plan.hits:
-            cold = [step.piece for step in hit.peel if step.when == Peel.COLD]
-            rest_s = cold_rest(own, cold, {}, REST_PLACE).band_s.median if cold else 0.0
-            visits.append(expected_visit(own.job, hit, rest_s))
+            visits.append(expected_visit(own.job, hit, waits_at(REST_PLACE, own, hit, {})))
         yield Garment(str(order.number), tuple(visits))
 
 

@@ -133,6 +133,19 @@ def test_a_batch_in_work_says_when_it_will_be_done_on_floor_and_review(
     assert "whole before the next would take" in review_view(flow).ends
 
 
+def test_the_end_is_told_without_what_is_held(flow: Flow, store: Store, clock: HeldClock) -> None:
+    first, second, _ = codes_of(store)
+    to_rest(flow, clock, first)
+    flow.scan(second)
+    tap(flow, Tap.HOLD, "a kit is missing")
+    tap(flow, Tap.TO_FLOOR)
+    flow.tick()
+    flow.tick()
+
+    (batch,) = floor_view(flow).batches
+    assert " without the 1 held, if nobody pauses" in batch.ends
+
+
 def test_a_batch_of_which_all_that_is_left_is_held_has_no_end(
     flow: Flow, store: Store, clock: HeldClock
 ) -> None:

@@ -105,7 +105,7 @@ def test_what_has_rested_is_called_while_the_press_is_closed(
 
     call = called(caller)
     assert (call.row.code, call.act, call.at) == (first, Act.FINISH, clock.utc_now())
-    assert "while the press is closed" in call.why
+    assert "there is time before the press opens" in call.why
 
 
 def test_what_is_held_or_ended_is_not_called(

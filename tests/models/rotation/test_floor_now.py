@@ -22,7 +22,9 @@ from models.garment.events import (
 )
 from models.garment.progress import fold
 from models.job.job import Peel
-from models.rotation.floor_now import FloorNow, OnFloor
+from models.rotation.expected import Waits
+from models.rotation.floor_now import IN_HAND_S, FloorNow, OnFloor
+from models.rotation.next_step import next_step
 from models.rotation.shop import Shop, Span
 from tests.held_clock import MORNING
 from tests.sample_jobs import crew_vest_recipe
@@ -56,9 +58,20 @@ def vest(*happenings: tuple[float, Happening], station: str = "Station 1", code:
     return OnFloor(code, "LC-0147", fold(RECIPE, log), log)
 
 
+def warm_vest(*happenings: tuple[float, Happening]) -> OnFloor:
+    """Its anchor peels warm."""
+    job = RECIPE.job
+    materials = tuple(replace(m, peel=Peel.WARM) if m.peel == Peel.COLD else m for m in job.materials)
+    first, *others = RECIPE.plan.hits
+    peel = tuple(replace(p, when=Peel.WARM) if p.when == Peel.COLD else p for p in first.peel)
+    plan = replace(RECIPE.plan, hits=(replace(first, peel=peel), *others))
+    recipe, log = replace(RECIPE, job=replace(job, materials=materials), plan=plan), log_of(*happenings)
+    return OnFloor("A", "LC-0147", fold(recipe, log), log)
+
+
 def shop_at(seconds: float, *floor: OnFloor) -> Shop:
     now = MORNING + timedelta(seconds=seconds)
-    return FloorNow(now, "Station 1", lambda _recipe, _pieces: REST_S).shop(floor)
+    return FloorNow(now, "Station 1", lambda _recipe, _hit: Waits(cold_s=REST_S)).shop(floor)
 
 
 def only(shop: Shop) -> tuple[float, bool, int]:
@@ -97,10 +110,36 @@ def test_a_resting_vest_can_be_finished_when_its_rest_is_over(at_s: float, left_
 def test_a_vest_that_was_opened_and_not_peeled_has_its_rest_still_ahead() -> None:
     opened = vest(*FIRST_HIT[:4])
     ready_s, is_off, _ = only(shop := shop_at(42, opened))
-    assert (ready_s, is_off) == (shop.garments[0].visits[0].off_s + REST_S, True)
+    assert (ready_s, is_off) == (shop.garments[0].visits[0].off_s - 7 + REST_S, True)
 
 
-def test_a_vest_at_its_check_needs_no_rest_any_more() -> None:
+def test_the_rest_is_still_ahead_while_the_hot_carrier_comes_off_at_the_press() -> None:
+    """The wave peels hot, the anchor cold: opened at 35 s, and nothing was peeled since."""
+    ready_s, is_off, _ = only(shop := shop_at(36, vest(*FIRST_HIT[:3])))
+    off_s = shop.garments[0].visits[0].off_s
+    assert (ready_s, is_off) == (off_s - 1 + REST_S, True)
+    assert shop.taken == (Span(0, off_s - 1),)
+
+
+def test_a_vest_that_waits_to_be_peeled_warm_can_be_finished_when_it_is_warm() -> None:
+    shop = FloorNow(
+        MORNING + timedelta(seconds=45), "Station 1", lambda _recipe, _hit: Waits(warm_s=43)
+    ).shop([warm_vest((0, TakenUp()), (20, Closed(15)), (35, Opened(15)), (40, Peeled(("wave",), Peel.HOT)))])
+    assert only(shop) == (33.0, True, 2)
+    assert shop.presses[0].free_s == 0.5
+
+
+def test_the_press_is_not_free_while_the_hot_carrier_comes_off_on_it() -> None:
+    shop = shop_at(36, vest(*FIRST_HIT[:3]), vest(code="B"))
+    assert shop.presses[0].free_s == shop.garments[0].visits[0].off_s - 1
+
+
+def test_a_vest_that_was_left_open_on_the_press_does_not_keep_it_for_ever() -> None:
+    shop = shop_at(35 + IN_HAND_S + 1, vest(*FIRST_HIT[:3]), vest(code="B"))
+    assert shop.presses[0].free_s == 0.0
+
+
+def test_a_vest_at_its_check_its_check_needs_no_rest_any_more() -> None:
     shop = shop_at(112, vest(*FIRST_HIT, *CHECKED[:3]))
     assert only(shop) == (0.0, True, 2)
     assert shop.garments[0].visits[0].rest_s == 0.0
@@ -139,6 +178,22 @@ def test_another_station_with_a_vest_in_hand_is_a_person_more_and_bound_for_now(
     assert shop.people == 2
     assert shop.taken == (Span(0.0, theirs.visits[0].lay_s),)
     assert theirs.ready_s > 0
+    assert shop.presses[0].free_s == theirs.visits[0].on_press_s
+
+
+def test_a_station_stands_for_a_person_also_while_its_vest_rests() -> None:
+    theirs = vest(*FIRST_HIT, station="Station 2", code="B")
+    assert shop_at(60, vest(), theirs).people == 2
+    assert shop_at(40 + IN_HAND_S + 1, vest(), theirs).people == 1
+
+
+def test_what_one_lays_oneself_goes_to_the_press_before_others() -> None:
+    """B was scanned and lies on the press, so that no other vest is called to it."""
+    shop = shop_at(5, vest(), vest(FIRST_HIT[0], code="B"))
+    step = next_step(shop).step
+    assert step is not None
+    assert shop.garments[step.garment].code == "B"
+    assert not any(garment.is_in_hand for garment in shop_at(IN_HAND_S + 1, *[vest(FIRST_HIT[0])]).garments)
 
 
 def test_a_vest_of_one_s_own_binds_nobody_else() -> None:

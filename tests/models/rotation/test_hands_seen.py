@@ -1,6 +1,8 @@
 """How long hands took, read off the logs of a real floor where two garments are worked in turn."""
 
 from collections.abc import Iterator
+from contextlib import closing
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -8,19 +10,21 @@ import pytest
 from models.floor.resting import BY_HABIT_S
 from models.floor.work import FloorWork, Seat
 from models.garment.events import FindingKind, Found
+from models.garment.progress import Recipe
+from models.heat.piece_rest import PieceRest
 from models.job.job import Peel
-from models.rotation.expected import expected_visit
+from models.rotation.expected import Waits, expected_visit
 from models.rotation.hands_seen import PAUSE_S, hand_times, marks_of
 from models.rotation.pace import Hand
 from models.store.records import StoredGarment
 from models.store.store import Store
 from tests.held_clock import HeldClock
-from tests.sample_jobs import crew_vest_job, crew_vest_plan
+from tests.sample_jobs import crew_vest_job, crew_vest_plan, crew_vest_recipe
 from tests.small_floor import codes_of, loaded_store
 
 REST_S = round(BY_HABIT_S.median)
 """No rest was estimated for this batch."""
-FIRST, SECOND = (expected_visit(crew_vest_job(), hit, 0.0) for hit in crew_vest_plan().hits)
+FIRST, SECOND = (expected_visit(crew_vest_job(), hit, Waits()) for hit in crew_vest_plan().hits)
 
 
 @pytest.fixture
@@ -213,3 +217,45 @@ def test_two_stations_do_not_split_each_others_seconds(store, clock):
 def test_before_the_first_closing_nothing_was_seen(floor):
     floor.work.take_up(floor.work.find(floor.first))
     assert floor.times() == []
+
+
+WARM_S = 43.0
+
+
+def warm_recipe() -> Recipe:
+    """The crew's vests with an anchor that peels warm, and the glitter wave hot."""
+    recipe = crew_vest_recipe()
+    job = recipe.job
+    materials = tuple(replace(m, peel=Peel.WARM) if m.peel == Peel.COLD else m for m in job.materials)
+    first, *others = recipe.plan.hits
+    peel = tuple(replace(p, when=Peel.WARM) if p.when == Peel.COLD else p for p in first.peel)
+    plan = replace(recipe.plan, hits=(replace(first, peel=peel), *others))
+    rests = (PieceRest("anchor", Peel.WARM, 30.0, WARM_S, 60.0),)
+    return replace(recipe, job=replace(job, materials=materials), plan=plan, rests=rests)
+
+
+def test_waiting_until_a_carrier_is_warm_is_nobody_s_work(tmp_path, clock):
+    """The hot one is off after 12 s; the warm one 8 s after it is warm, the look takes 9 s."""
+    with closing(loaded_store(tmp_path / "warm", clock, warm_recipe())) as store:
+        floor = Floor(store, clock)
+        floor.lay(floor.first, 31)
+        floor.open(floor.first, 15)
+        floor.peel(floor.first, 12, Peel.HOT)
+        floor.peel(floor.first, WARM_S - 12 + 8, Peel.WARM)
+        floor.look(floor.first, 9)
+
+        laid, off, finished = floor.times()
+        assert (laid[0], off[0], off[2]) == (Hand.LAY, Hand.OFF, 12)
+        assert (finished[0], finished[2]) == (Hand.FINISH, 8 + 9)
+
+
+def test_a_carrier_that_came_off_before_it_was_thought_to_be_warm_tells_nothing_of_hands(tmp_path, clock):
+    with closing(loaded_store(tmp_path / "warm", clock, warm_recipe())) as store:
+        floor = Floor(store, clock)
+        floor.lay(floor.first, 31)
+        floor.open(floor.first, 15)
+        floor.peel(floor.first, 12, Peel.HOT)
+        floor.peel(floor.first, 5, Peel.WARM)
+        floor.look(floor.first, 9)
+
+        assert [hand for hand, _, _ in floor.times()] == [Hand.LAY, Hand.OFF]

@@ -39,7 +39,25 @@ def test_a_check_is_told_with_what_comes_of_it():
     rested = Garment("a", (HIT,), is_off=True)
     assert why(rested) == "it is ready to be peeled and checked, which finishes it"
     assert why(replace(rested, visits=(HIT, HIT)), press=busy).endswith("and can then go on")
-    assert why(rested, press=busy, taken=(Span(15, 20),)).endswith("there is time while the press is closed")
+    assert why(rested, press=busy, taken=(Span(15, 20),)).endswith("there is time before the press opens")
+
+
+def test_a_garment_that_still_rests_is_not_said_to_be_ready():
+    resting = Garment("a", (HIT,), ready_s=70, is_off=True)
+    assert why(resting) == "its rest is over then, it is peeled and checked, which finishes it"
+
+
+def test_a_check_that_has_to_wait_for_the_press_to_be_opened_is_told_so():
+    """It takes 10 s, and the press opens in 5."""
+    rested = Garment("a", (HIT,), is_off=True)
+    told = why(rested, press=replace(PRESS, free_s=10), taken=(Span(5, 10),))
+    assert told == "it is to be peeled and checked as soon as hands are free, which finishes it"
+
+
+def test_a_press_that_is_being_set_anew_is_not_at_the_same_setting():
+    shop = Shop((replace(PRESS, free_s=30),), (Garment("a", (HIT, HIT)),))
+    assert reason_of(shop, next_step(shop), ["press"]).startswith("the press's new setting; ")
+    assert reason_of(shop, next_step(shop)).startswith("same setting; ")
 
 
 def test_what_has_rested_is_not_forgotten_while_another_is_laid():
