@@ -2,22 +2,20 @@
 
 import heapq
 import math
-from collections import defaultdict
-from collections.abc import Iterator
 from dataclasses import dataclass
 from enum import StrEnum
 
 from models.errors import CalculationError
+from models.rotation.change import setting_to_change_to
 from models.rotation.claims import claims_of
 from models.rotation.people import People
-from models.rotation.rule import Change, Rule, To
-from models.rotation.shop import Garment, Press, Setting, Shop, Visit
+from models.rotation.press_now import PressNow
+from models.rotation.queues import Entry, Queues
+from models.rotation.rule import Rule
+from models.rotation.shop import Garment, Setting, Shop, Visit
 
 LOOK_AT = 3
 """How many garments are looked at for one that people have the time for."""
-
-_Entry = tuple[float, int, int]
-"""A garment that waits: its place in the queue, its index, its visit."""
 
 
 class Act(StrEnum):
@@ -75,14 +73,11 @@ class _Floor:
         self.shop, self.rule = shop, rule
         self.now_s = 0.0
         self.people = People(shop)
-        self.presses = {press.name: _PressNow(press) for press in shop.presses}
+        self.presses = {press.name: PressNow(press) for press in shop.presses}
         self.claims = [tuple(claims_of(garment, rule)) for garment in shop.garments]
         self.to_repeat = [garment.repeats for garment in shop.garments]
-        self.ready: dict[Setting, list[_Entry]] = defaultdict(list)
-        self.coming: dict[Setting, dict[int, float]] = defaultdict(dict)  # garment: when it can be laid
-        self.later: dict[Setting, dict[int, float]] = defaultdict(dict)  # the same, after other presses
-        self.next_visit = [0] * len(shop.garments)
-        self.to_finish: dict[float, list[_Entry]] = {}  # by the seconds that the check takes
+        self.queues = Queues(shop.garments)
+        self.to_finish: dict[float, list[Entry]] = {}  # by the seconds that the check takes
         self.arrivals: list[tuple[float, int, int, bool]] = []
         self.steps: list[Step] = []
         self.end_s = 0.0
@@ -118,18 +113,7 @@ class _Floor:
             self.end_s = max(self.end_s, at_s)
             return
         heapq.heappush(self.arrivals, (at_s, index, visit, is_off))
-        self.next_visit[index] = visit + is_off
-        self._expect(index, at_s + (visits[visit].finish_s if is_off else 0.0))
-
-    def _expect(self, index: int, at_s: float) -> None:
-        """Notes when the garment comes to its next press and later to the others, with nobody in the way."""
-        for noted in (*self.coming.values(), *self.later.values()):
-            noted.pop(index, None)
-        garment, following = self.shop.garments[index], self.next_visit[index]
-        for visit in garment.first_visits[following]:
-            comes_s = at_s + garment.tails_s[following] - garment.tails_s[visit]
-            coming = self.coming if visit == following else self.later
-            coming[garment.visits[visit].setting][index] = comes_s
+        self.queues.expect(index, visit + is_off, at_s + (visits[visit].finish_s if is_off else 0.0))
 
     def _take_in(self) -> None:
         while self.arrivals and self.arrivals[0][0] <= self.now_s:
@@ -139,9 +123,7 @@ class _Floor:
                 entry = (-self._tail_s(index, visit), index, visit)
                 heapq.heappush(self.to_finish.setdefault(lasts_s, []), entry)
             else:
-                setting = self.shop.garments[index].visits[visit].setting
-                del self.coming[setting][index]
-                heapq.heappush(self.ready[setting], (self.claims[index][visit].place, index, visit))
+                self.queues.put(self.claims[index][visit].place, index, visit)
 
     def _tail_s(self, index: int, visit: int) -> float:
         tails = self.shop.garments[index].tails_s
@@ -164,39 +146,39 @@ class _Floor:
         free = [press for press in self.presses.values() if press.free_s <= self.now_s]
         return any(self._fill(press) for press in sorted(free, key=self._laying_s, reverse=True))
 
-    def _laying_s(self, press: "_PressNow") -> float:
+    def _laying_s(self, press: PressNow) -> float:
         """Of the garment that claims most at the press's setting, as it is weighed; 0 where none is ready."""
-        waiting = self.ready.get(press.setting) if press.setting is not None else None
+        waiting = self.queues.ready.get(press.setting) if press.setting is not None else None
         if not waiting:
             return 0.0
         _, index, visit_n = waiting[0]
         return self.shop.garments[index].visits[visit_n].lay_s * self.claims[index][visit_n].weight
 
-    def _fill(self, press: "_PressNow") -> bool:
+    def _fill(self, press: PressNow) -> bool:
         """Lays a garment on a free press, or sets it anew where its setting has nothing more to wait for."""
-        if press.setting is not None and self.ready[press.setting]:
+        if press.setting is not None and self.queues.ready[press.setting]:
             return self._lay(press, press.setting)
-        wanted = self._setting_to_change_to(press)
+        wanted = setting_to_change_to(press, self.queues, self.rule, self.now_s)
         if wanted is None:
             return False
-        change_s = press.made.change_s(press.temperature_c, wanted.temperature_c)
+        change_s = press.change_s(wanted)
         press.setting = wanted
         if change_s:
             self._note(Act.CHANGE, change_s, -1, -1, wanted)
             press.free_s = self.now_s + change_s
         return True
 
-    def _lay(self, press: "_PressNow", setting: Setting) -> bool:
+    def _lay(self, press: PressNow, setting: Setting) -> bool:
         """The garment that claims most, of those that somebody can lay now and open when its time is over."""
         if self.people.free_until_s(self.now_s) <= self.now_s:
             return False
-        for entry in heapq.nsmallest(LOOK_AT, self.ready[setting]):
+        for entry in self.queues.first(setting, LOOK_AT):
             _, index, visit_n = entry
             visit = self.shop.garments[index].visits[visit_n]
             opens_s = self.now_s + visit.lay_s + visit.dwell_s
             laying, opening = (self.now_s, self.now_s + visit.lay_s), (opens_s, opens_s + visit.off_s)
             if self.people.take(laying, opening):
-                _take_out(self.ready[setting], entry)
+                self.queues.take_out(setting, entry)
                 self._note(Act.PRESS, visit.on_press_s, index, visit_n, setting)
                 press.free_s = self.now_s + visit.on_press_s
                 self._rest(press.free_s, index, visit_n, visit)
@@ -241,93 +223,11 @@ class _Floor:
     def _note(self, act: Act, lasts_s: float, index: int, visit: int, setting: Setting) -> None:
         self.steps.append(Step(act, self.now_s, self.now_s + lasts_s, index, visit, setting))
 
-    # When a press is set anew
-
-    def _setting_to_change_to(self, press: "_PressNow") -> Setting | None:
-        """None where the press had better wait at its setting, or has no other."""
-        wanted = list(self._settings_of(press))
-        others = [setting for setting in wanted if setting != press.setting]
-        if not others:
-            return None if wanted else self._ahead_of_time(press)
-        chosen = min(others, key=lambda setting: self._claim_of(press, setting))
-        return None if self._stays(press, chosen) else chosen
-
-    def _ahead_of_time(self, press: "_PressNow") -> Setting | None:
-        """Nobody comes to the press next: it is made ready for the first who comes to it after another."""
-        coming_s = {
-            setting: min(coming.values())
-            for setting, coming in self.later.items()
-            if coming and setting.press == press.made.name
-        }
-        soonest = min(coming_s, key=lambda setting: coming_s[setting], default=None)
-        return None if soonest == press.setting else soonest
-
-    def _settings_of(self, press: "_PressNow") -> Iterator[Setting]:
-        """The settings of this press at which a garment waits or to which one comes next."""
-        for setting in {**self.ready, **self.coming}:
-            if setting.press == press.made.name and (self.ready[setting] or self.coming[setting]):
-                yield setting
-
-    def _stays(self, press: "_PressNow", other: Setting) -> bool:
-        here = press.setting
-        if here is None or not self.coming[here]:
-            return False
-        if self.rule.change == Change.WHEN_EXHAUSTED:
-            return True
-        waits_s = min(self.coming[here].values()) - self.now_s
-        there_s = self._begins_s(press, other) - self.now_s
-        if self.rule.change == Change.WHEN_QUICKER:
-            there_s += press.made.change_s(other.temperature_c, here.temperature_c)
-        return waits_s <= there_s
-
-    def _begins_s(self, press: "_PressNow", setting: Setting) -> float:
-        """When a hit could begin there, were the press set anew now."""
-        comes_s = self.now_s if self.ready[setting] else min(self.coming[setting].values())
-        return max(comes_s, self.now_s + press.made.change_s(press.temperature_c, setting.temperature_c))
-
-    def _claim_of(self, press: "_PressNow", setting: Setting) -> tuple[float, ...]:
-        begins_s = self._begins_s(press, setting)
-        waiting = len(self.ready[setting]) + len(self.coming[setting])
-        match self.rule.to:
-            case To.SOONEST:
-                return (begins_s, -waiting, setting.temperature_c)
-            case To.MOST:
-                return (-waiting, begins_s, setting.temperature_c)
-            case To.EARLIEST_STEP:
-                return (self._earliest_step(setting), begins_s, setting.temperature_c)
-
-    def _earliest_step(self, setting: Setting) -> int:
-        """The visit that its garments have come to, of the one that has come least far."""
-        waiting = [index for _, index, _ in self.ready[setting]] + list(self.coming[setting])
-        return min(self.shop.garments[index].done + self.next_visit[index] for index in waiting)
-
     def _next_s(self) -> float:
         """The next instant at which something can have changed."""
         ends = [press.free_s for press in self.presses.values()] + self.people.ends_s()
         later = [end_s for end_s in ends if end_s > self.now_s]
         if self.arrivals:
             later.append(self.arrivals[0][0])
-        waits = self.to_finish or any(self.ready.values()) or self.arrivals
+        waits = self.to_finish or any(self.queues.ready.values()) or self.arrivals
         return min(later, default=math.inf) if waits else math.inf
-
-
-class _PressNow:
-    """A press at one instant: its setting, and when it is free."""
-
-    def __init__(self, made: Press) -> None:
-        self.made = made
-        self.free_s = made.free_s
-        stands_c = made.temperature_c
-        self.setting = None if stands_c is None else Setting(made.name, stands_c)
-
-    @property
-    def temperature_c(self) -> float | None:
-        return None if self.setting is None else self.setting.temperature_c
-
-
-def _take_out(waiting: list[_Entry], entry: _Entry) -> None:
-    if waiting[0] == entry:
-        heapq.heappop(waiting)
-    else:
-        waiting.remove(entry)
-        heapq.heapify(waiting)
