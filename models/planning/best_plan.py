@@ -5,13 +5,11 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from models.job.job import Job
-from models.planning.hit_writing import totals_of, written_hits
-from models.planning.interleaving import interleaved
+from models.planning.hit_writing import totals_of
 from models.planning.plan import OBJECTIVES, Hit, Plan, PlanStatus
+from models.planning.plan_writing import PlanWriter
 from models.planning.proof import proved_of
-from models.planning.reasons import reasons
 from models.planning.side_result import SideResult
-from models.planning.strokes import strokes_of
 from models.planning.why_so_many import why_so_many
 
 if TYPE_CHECKING:
@@ -30,6 +28,7 @@ class BestPlan:
         self.results = list(results)
         self.least_walks = 0
         self._told: dict[tuple[str, int, tuple[int, ...]], str] = {}
+        self._writer = PlanWriter()
         self.plan = self._planned(results)
         self._heard: list[list[SideResult]] = [[] for _ in results]
 
@@ -80,14 +79,8 @@ class BestPlan:
         return is_as_good
 
     def _planned(self, results: Sequence[SideResult]) -> Plan | None:
-        sides = [strokes_of(side.work, side.closings) for side in results if side.closings is not None]
-        if len(sides) < len(results):
-            return None
-        strokes = interleaved(sides)
-        hits = written_hits(self.job, strokes)
-        said = [reasons(hit, stroke) for hit, (stroke, _) in zip(hits, strokes, strict=True)]
-        told = tuple(replace(hit, why=why) for hit, why in zip(hits, said, strict=True))
-        return self._judged(results, told)
+        hits = self._writer.hits(results)
+        return None if hits is None else self._judged(results, hits)
 
     def _judged(self, results: Sequence[SideResult], hits: tuple[Hit, ...]) -> Plan:
         """The hits with what is proved of them."""

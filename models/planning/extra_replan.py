@@ -13,7 +13,6 @@ from models.planning.hit_writing import written_hits
 from models.planning.interleaving import interleaved
 from models.planning.plan import Hit
 from models.planning.prospects import Prospects
-from models.planning.reasons import reasons
 from models.planning.side_work import SideWork, side_work
 from models.planning.strokes import strokes_of
 from models.planning.trouble import Mending, Needs, Pressed
@@ -46,10 +45,7 @@ def _side_anew(now: Pressed, side: Side) -> tuple[Hit, ...] | None:
     if closings is None:
         return None
     strokes = interleaved([strokes_of(work, closings, start)])
-    hits = written_hits(now.job, strokes, now.records, now.peeled)
-    return tuple(
-        replace(hit, why=reasons(hit, stroke)) for hit, (stroke, _) in zip(hits, strokes, strict=True)
-    )
+    return written_hits(strokes, now.records, now.peeled)
 
 
 def standing_of(work: SideWork, now: Pressed) -> Standing:

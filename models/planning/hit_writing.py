@@ -5,30 +5,33 @@ from dataclasses import replace
 from itertools import pairwise
 
 from models.geometry import Box, Point
-from models.job.job import Job, Side
+from models.job.job import Job
 from models.planning.bits import members
 from models.planning.hit_effects import with_effects
 from models.planning.interleaving import Setting
 from models.planning.piece_record import Records, after_hit, untouched
 from models.planning.plan import Hit, Totals
+from models.planning.reasons import reasons
+from models.planning.side_work import SideWork
 from models.planning.strokes import Stroke
+
+SetStroke = tuple[Stroke, Setting]
+"""A stroke of a side, and the press that makes it with what it is set to."""
 
 
 def written_hits(
-    job: Job,
-    strokes: Sequence[tuple[Stroke, Setting]],
-    records: Records | None = None,
-    peeled: Collection[str] = (),
+    strokes: Sequence[SetStroke], records: Records | None = None, peeled: Collection[str] = ()
 ) -> tuple[Hit, ...]:
-    """The hits in order, with no reasons yet; of a new garment, or of one to which `records` has happened."""
-    peeled, hits = set(peeled), list[Hit]()
-    side_jobs = {side.name: _with_pieces_of(job, side) for side in job.sides}
-    records = dict(untouched(job) if records is None else records)
+    """The hits of one side in order, from 1 on, each with its reasons.
+
+    They are those of a new garment, or of one to which `records` has happened.
+    """
+    peeled, hits, job = set(peeled), list[Hit](), _job_of_side(strokes[0][0].work)
+    records = _records_on(job, untouched(job) if records is None else records)
     for n, (stroke, setting) in enumerate(strokes, start=1):
-        side_job = side_jobs[stroke.work.side.name]
-        hit = with_effects(_hit(stroke, setting, n), side_job, records, peeled)
-        hits.append(hit)
-        records |= after_hit(records, side_job, hit, hit.dwell_s)
+        hit = with_effects(_hit(stroke, setting, n), job, records, peeled)
+        hits.append(replace(hit, why=reasons(hit, stroke)))
+        records = after_hit(records, job, hit, hit.dwell_s)
         peeled |= {step.piece for step in hit.peel}
     return tuple(hits)
 
@@ -51,9 +54,13 @@ def _temperature_changes(hits: Sequence[Hit]) -> int:
     return sum(a != b for temperatures in own for a, b in pairwise(temperatures))
 
 
-def _with_pieces_of(job: Job, side: Side) -> Job:
+def _job_of_side(work: SideWork) -> Job:
     """The job with the side's pieces alone, which is all that a hit on it meets."""
-    return replace(job, pieces=tuple(piece for piece in job.pieces if piece.side == side.name))
+    return replace(work.job, pieces=work.pieces)
+
+
+def _records_on(job: Job, records: Records) -> Records:
+    return {piece.id: records[piece.id] for piece in job.pieces}
 
 
 def _hit(stroke: Stroke, setting: Setting, n: int) -> Hit:

@@ -12,7 +12,6 @@ from models.planning.greedy import first_sequence
 from models.planning.hit_writing import written_hits
 from models.planning.interleaving import interleaved
 from models.planning.planner import plan_hits
-from models.planning.reasons import reasons
 from models.planning.side_work import side_work
 from models.planning.strokes import strokes_of
 from tests.rule_checker import broken_rules
@@ -35,9 +34,7 @@ def explained(job: Job) -> list[tuple[str, ...]]:
     work = side_work(job, job.sides[0])
     sequence = first_sequence(work, ways_to_hit(work))
     assert sequence is not None
-    strokes = strokes_of(work, sequence)
-    hits = written_hits(job, interleaved([strokes]))
-    return [reasons(hit, stroke) for hit, stroke in zip(hits, strokes, strict=True)]
+    return [hit.why for hit in written_hits(interleaved([strokes_of(work, sequence)]))]
 
 
 def told_of(job: Job) -> str:
