@@ -1,5 +1,7 @@
 """The search for the fewest hits and its proofs, against a plain model of the same rules."""
 
+import json
+import os
 import subprocess
 import sys
 from dataclasses import replace
@@ -89,6 +91,27 @@ def test_no_side_that_has_a_plan_is_proved_impossible(seed, pieces):
 def test_a_crowded_job_is_planned_the_same_every_time():
     job = random_job(2, pieces=24, sides=2)
     assert plan_hits(job) == plan_hits(job)
+
+
+def test_a_job_is_planned_the_same_by_every_process_whatever_its_hashes():
+    """The seed of the hashes decides in which order a set is gone through."""
+    asked = (
+        "import json; from models.planning.plan import plan_to_json;"
+        "from models.planning.planner import plan_hits; from tests.random_jobs import random_job;"
+        "print(json.dumps(plan_to_json(plan_hits(random_job(3, 24, 2)))))"
+    )
+    told = {
+        subprocess.run(
+            [sys.executable, "-c", asked],
+            capture_output=True,
+            text=True,
+            check=True,
+            env={**os.environ, "PYTHONHASHSEED": seed},
+        ).stdout
+        for seed in ("1", "2", "3")
+    }
+    assert len(told) == 1
+    assert json.loads(told.pop())["hits"]
 
 
 def test_progress_tells_better_and_better_plans_the_last_of_which_is_the_answer():
