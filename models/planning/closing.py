@@ -55,7 +55,7 @@ def after_closing(work: SideWork, now: Standing, closing: Closing) -> Standing:
     missing_s = _lowered(now.missing_s, closing.way.counted & present, closing.dwell_s)
     return Standing(
         laid=laid,
-        down=now.down | _fallen(work, laid & ~now.down, missing_s),
+        down=now.down | laid & ~work.pieces_of(_missing(missing_s)),
         finish_due=now.finish_due & ~finished_by(work, now, closing),
         missing_s=missing_s,
         left_s=_lowered(now.left_s, closing.way.touched & present, closing.dwell_s),
@@ -65,6 +65,8 @@ def after_closing(work: SideWork, now: Standing, closing: Closing) -> Standing:
 def finished_by(work: SideWork, now: Standing, closing: Closing) -> int:
     """The parts that get their second press."""
     due = now.finish_due & closing.way.counted & work.parts_of(now.down)
+    if not due:  # mostly so, and much asked for
+        return 0
     return bits_of(k for k in members(due) if work.parts[k].material.finish_s <= closing.dwell_s)
 
 
@@ -72,17 +74,14 @@ def is_done(work: SideWork, now: Standing) -> bool:
     return now.down == work.every_piece and not now.finish_due
 
 
-def _fallen(work: SideWork, in_work: int, missing_s: tuple[int, ...]) -> int:
-    return bits_of(
-        piece
-        for piece in members(in_work)
-        if not any(missing_s[k] for k in members(work.parts_of_piece[piece]))
-    )
+def _missing(missing_s: tuple[int, ...]) -> int:
+    """The parts that want counted seconds."""
+    return bits_of(k for k, s in enumerate(missing_s) if s)
 
 
 def _lowered(seconds: tuple[int, ...], parts: int, by_s: int) -> tuple[int, ...]:
     """Never below 0."""
     lowered = list(seconds)
     for k in members(parts):
-        lowered[k] = max(0, lowered[k] - by_s)
+        lowered[k] = lowered[k] - by_s if lowered[k] > by_s else 0
     return tuple(lowered)

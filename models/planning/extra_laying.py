@@ -54,8 +54,7 @@ def _faults(now: Pressed, hit: Hit, piece: str, stacked: set[tuple[str, str]]) -
 
 
 def _carrier(job: Job, piece: str) -> BaseGeometry | None:
-    carrier = carrier_of(job.piece(piece), job.material_of(piece))
-    return None if carrier is None else to_shapely(carrier)
+    return carrier_of(job.piece(piece), job.material_of(piece))
 
 
 def _overlap(carrier: BaseGeometry | None, shape: BaseGeometry) -> bool:

@@ -72,11 +72,13 @@ def raised_under(hit: Hit, job: Job) -> list[str]:
 
 
 def _peel_steps(hit: Hit, job: Job, records: Records, peeled: Collection[str]) -> tuple[PeelStep, ...]:
-    after = after_hit(records, job, hit, hit.dwell_s)
-    steps = [
-        PeelStep(piece.id, job.material(piece.material).peel)
+    carried = [
+        piece
         for piece in job.pieces
-        if after[piece.id].down and not records[piece.id].down
-        if job.material(piece.material).carrier and piece.id not in peeled
+        if piece.id not in peeled and job.material(piece.material).carrier and not records[piece.id].down
+    ]
+    after = after_hit(records, replace(job, pieces=tuple(carried)), hit, hit.dwell_s)
+    steps = [
+        PeelStep(piece.id, job.material(piece.material).peel) for piece in carried if after[piece.id].down
     ]
     return tuple(sorted(steps, key=lambda step: PEEL_ORDER.index(step.when)))

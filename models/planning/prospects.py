@@ -24,7 +24,7 @@ class Prospects:
     laid: int = 0
 
     def has_any(self, now: Standing) -> bool:
-        wants_s = [self._wants_s(now, task) for task in self._tasks]
+        wants_s = self._wants_s(now)
         return not (
             self._is_overheated(now, wants_s) or self._is_stuck(now, wants_s) or self._locked_pieces(now)
         )
@@ -84,12 +84,17 @@ class Prospects:
     def _turns_over(self) -> tuple[tuple[Turns, ...], ...]:
         return turns_over(self.work, self.ways, self.laid)
 
-    def _wants_s(self, now: Standing, task: Task) -> int:
-        if task.is_second:
-            wants_s = self.work.parts[task.part].material.finish_s if now.finish_due >> task.part & 1 else 0
-        else:
-            wants_s = now.missing_s[task.part]
-        return wants_s and max(wants_s, self.work.shortest_s)
+    def _wants_s(self, now: Standing) -> list[int]:
+        """What each task still takes at the least, in their order: the second presses come last."""
+        shortest_s, due = self.work.shortest_s, now.finish_due
+        presses_s = [s and max(s, shortest_s) for s in now.missing_s]
+        return presses_s + [s if due >> k & 1 else 0 for k, s in self._second_presses_s]
+
+    @cached_property
+    def _second_presses_s(self) -> list[tuple[int, int]]:
+        """The parts that want one, each with the seconds that it takes."""
+        shortest_s, second = self.work.shortest_s, [task.part for task in self._tasks if task.is_second]
+        return [(k, max(self.work.parts[k].material.finish_s, shortest_s)) for k in second]
 
     def _is_free(self, now: Standing, piece: int, others: int) -> bool:
         missing = (k for k in members(self.work.parts_of_piece[piece]) if now.missing_s[k])

@@ -43,7 +43,7 @@ class SideWork:
         return tuple(bits)
 
     def parts_of(self, pieces: int) -> int:
-        if len(self.parts) == len(self.pieces):  # mostly so, and much asked for: part k is piece k
+        if self._is_whole:  # mostly so, and much asked for: part k is piece k
             return pieces
         known = self._parts_asked_for
         if pieces not in known:
@@ -52,12 +52,17 @@ class SideWork:
 
     def pieces_of(self, parts: int) -> int:
         """The pieces of which some part is among `parts`."""
-        if len(self.parts) == len(self.pieces):
+        if self._is_whole:
             return parts
         known = self._pieces_asked_for
         if parts not in known:
             known[parts] = bits_of(self.parts[k].piece for k in members(parts))
         return known[parts]
+
+    @cached_property
+    def _is_whole(self) -> bool:
+        """Whether no piece is worked in several parts."""
+        return len(self.parts) == len(self.pieces)
 
     @cached_property
     def _parts_asked_for(self) -> dict[int, int]:

@@ -3,10 +3,10 @@
 from collections.abc import Sequence
 
 from shapely import STRtree
+from shapely.geometry.base import BaseGeometry
 
-from models.geometry import Outline
 from models.job.job import Job, Material, Piece
-from models.job.outlines import from_shapely, to_shapely
+from models.job.outlines import to_shapely
 
 OVERLAP_MM2 = 1.0
 """Outlines that share no more than this lie side by side."""
@@ -35,10 +35,8 @@ def stacked_among(pieces: Sequence[Piece]) -> tuple[tuple[str, str], ...]:
     )
 
 
-def carrier_of(piece: Piece, material: Material) -> Outline | None:
+def carrier_of(piece: Piece, material: Material) -> BaseGeometry | None:
     """The sheet that `piece` comes on, its outline grown on all sides [mm]; None where it has none."""
     if not material.carrier:
         return None
-    return from_shapely(
-        to_shapely(piece.outline).buffer(material.carrier_margin_mm, quad_segs=QUARTER_SEGMENTS)
-    )
+    return to_shapely(piece.outline).buffer(material.carrier_margin_mm, quad_segs=QUARTER_SEGMENTS)

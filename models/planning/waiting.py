@@ -131,7 +131,7 @@ def _carried(pieces: Sequence[Piece], materials: Sequence[Material]) -> Iterator
     for k, (piece, material) in enumerate(zip(pieces, materials, strict=True)):
         carrier = carrier_of(piece, material)
         if carrier is not None:
-            yield from ((k, n) for n in _lying_under(to_shapely(carrier), shapes, tree) if n != k)
+            yield from ((k, n) for n in _lying_under(carrier, shapes, tree) if n != k)
 
 
 def _lying_under(carrier: BaseGeometry, shapes: Sequence[BaseGeometry], tree: STRtree) -> list[int]:
