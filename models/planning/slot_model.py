@@ -6,7 +6,8 @@ the sequence, never less.
 """
 
 from collections.abc import Sequence
-from itertools import pairwise
+from itertools import compress, pairwise
+from operator import not_
 
 from ortools.sat.python import cp_model
 
@@ -131,21 +132,20 @@ class SlotModel:
             heated, counted = self.heated[k][n], self.counted[k][n]
             self.model.add_implication(heated, laid[n])
             self.model.add_implication(counted, heated)
-            for flag, way in zip(self.chosen[n], self.ways, strict=True):
-                self._does(flag, heated, laid[n], is_done=bool(way.touched & bit))
-                self._does(flag, counted, laid[n], is_done=bool(way.counted & bit))
-                if way.scorched & bit:
-                    self.model.add_bool_or(~flag, ~laid[n])
+            self._does(n, [bool(way.touched & bit) for way in self.ways], heated, laid[n])
+            self._does(n, [bool(way.counted & bit) for way in self.ways], counted, laid[n])
+            for flag in compress(self.chosen[n], [way.scorched & bit for way in self.ways]):
+                self.model.add_bool_or(~flag, ~laid[n])
             if part.is_whole:
                 self.model.add_bool_or(~heated, counted, *down[n - 1 : n])
         if self.work.parts_of_piece[part.piece] & -self.work.parts_of_piece[part.piece] == bit:
             self._touched_when_laid(part.piece)
 
-    def _does(self, way: Flag, effect: Flag, laid: Flag, *, is_done: bool) -> None:
-        if is_done:
-            self.model.add_bool_or(~way, ~laid, effect)
-        else:
-            self.model.add_implication(way, ~effect)
+    def _does(self, slot: int, by: Sequence[bool], effect: Flag, laid: Flag) -> None:
+        """For all ways at once, as a slot chooses one: the effect comes with one of these or not at all."""
+        chosen = self.chosen[slot]
+        self.model.add_bool_or(~effect, *compress(chosen, by))
+        self.model.add_bool_or(effect, ~laid, *compress(chosen, map(not_, by)))
 
     def _touched_when_laid(self, piece: int) -> None:
         parts = list(members(self.work.parts_of_piece[piece]))
