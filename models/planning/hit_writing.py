@@ -24,8 +24,10 @@ def written_hits(
 ) -> tuple[Hit, ...]:
     """The hits of one side in order, from 1 on, each with its reasons.
 
-    They are those of a new garment, or of one to which `records` has happened.
+    They are those of a new garment, or of one to which `records` has happened: that may need no more.
     """
+    if not strokes:
+        return ()
     peeled, hits, job = set(peeled), list[Hit](), _job_of_side(strokes[0][0].work)
     records = _records_on(job, untouched(job) if records is None else records)
     for n, (stroke, setting) in enumerate(strokes, start=1):

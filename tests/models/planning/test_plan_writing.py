@@ -9,6 +9,7 @@ import pytest
 from models.job.job import Job
 from models.planning.candidates import ways_to_hit
 from models.planning.greedy import first_sequence
+from models.planning.hit_writing import written_hits
 from models.planning.plan import Hit
 from models.planning.plan_writing import PlanWriter
 from models.planning.side_result import SideResult, begun
@@ -62,3 +63,7 @@ def sentences_on(results: Sequence[SideResult], hits: tuple[Hit, ...] | None) ->
     assert hits is not None
     names = {result.work.side.name for result in results}
     return [id(hit.why) for hit in hits if hit.side in names]
+
+
+def test_a_side_on_which_nothing_is_left_to_do_has_no_hits():
+    assert written_hits([]) == ()
