@@ -56,7 +56,7 @@ INSULATED = Face(0.0, math.inf)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class _Grid:
+class Grid:
     """The cells of all layers, top to bottom, with what lies between them."""
 
     half_m2k_per_w: Array
@@ -81,7 +81,7 @@ class History:
 
     times_s: Array
     cells_c: Array
-    grid: _Grid
+    grid: Grid
 
     def upper_face_c(self, layer: int) -> Array:
         """Temperature of the layer's upper face at each time [°C]."""
@@ -93,12 +93,10 @@ class History:
         last = self.grid.last_cell[layer]
         return np.asarray(self.cells_c[:, last] - self.flux_into(last + 1) * self.grid.half_m2k_per_w[last])
 
-    def mean_c(self, layers: range) -> Array:
-        """Temperature that these layers would even out to, at each time [°C]."""
+    def cells_of(self, layers: range) -> Array:
+        """The cells of these layers alone, top to bottom, at each time [°C]."""
         first = self.grid.last_cell[layers[0] - 1] + 1 if layers[0] else 0
-        cells = slice(first, self.grid.last_cell[layers[-1]] + 1)
-        capacity = self.grid.capacity_j_per_m2k[cells]
-        return np.asarray(self.cells_c[:, cells] @ capacity / capacity.sum())
+        return self.cells_c[:, first : self.grid.last_cell[layers[-1]] + 1].copy()
 
     def stored_j_per_m2(self) -> Array:
         """Heat taken up by all layers since the start, at each time."""
@@ -127,7 +125,7 @@ def conduct_each(
     """As `conduct`, of several stacks side by side: they share the steps, and so most of the work."""
     for layers in stacks:
         _refuse_impossible(layers, seconds)
-    grids = [_grid(layers, CELLS * finer, top, bottom) for layers in stacks]
+    grids = [grid_of(layers, CELLS * finer, top, bottom) for layers in stacks]
     lengths_s = tuple(_step_lengths(seconds, FIRST_STEP_S / finer, STEPS_A_LEVEL * finer))
     times_s = np.concatenate(([0.0], np.cumsum(lengths_s)))
     cells_c = _march(grids, lengths_s)
@@ -146,7 +144,10 @@ def _refuse_impossible(layers: Sequence[Layer], seconds: float) -> None:
             raise CalculationError(f"{layer.name}: thickness, conductivity and heat capacity must be above 0")
 
 
-def _grid(layers: Sequence[Layer], cells: int, top: Face, bottom: Face) -> _Grid:
+def grid_of(
+    layers: Sequence[Layer], cells: int = CELLS, top: Face = INSULATED, bottom: Face = INSULATED
+) -> Grid:
+    """The cells of these layers, so many for each that is thin."""
     widths = [_widths(layer.thickness_m, cells) for layer in layers]
     counts = [len(of_layer) for of_layer in widths]
     width = np.concatenate(widths)
@@ -159,7 +160,7 @@ def _grid(layers: Sequence[Layer], cells: int, top: Face, bottom: Face) -> _Grid
     contact[np.cumsum([0, *counts[:-1]])] = [layer.contact_m2k_per_w for layer in layers]
     above = np.concatenate(([top.resistance_m2k_per_w], half))
     below = np.concatenate((half, [bottom.resistance_m2k_per_w]))
-    return _Grid(
+    return Grid(
         half_m2k_per_w=half,
         capacity_j_per_m2k=width * of_cells([layer.heat_j_per_m3k for layer in layers]),
         start_c=of_cells([layer.start_c for layer in layers]),
@@ -192,7 +193,7 @@ def _step_lengths(seconds: float, first_s: float, a_level: int) -> Iterator[floa
     yield from (left_s / count for _ in range(count))
 
 
-def _march(grids: Sequence[_Grid], lengths_s: Sequence[float]) -> Array:
+def _march(grids: Sequence[Grid], lengths_s: Sequence[float]) -> Array:
     """All cells of all grids at the start and after each step; nothing runs from one grid into the next."""
     capacity = np.concatenate([grid.capacity_j_per_m2k for grid in grids])
     drain = np.concatenate([grid.between[:-1] + grid.between[1:] for grid in grids])
@@ -200,15 +201,28 @@ def _march(grids: Sequence[_Grid], lengths_s: Sequence[float]) -> Array:
     source = np.concatenate([grid.source_w_per_m2() for grid in grids])
     cells_c = np.empty((len(lengths_s) + 1, len(capacity)))
     cells_c[0] = now = np.concatenate([grid.start_c for grid in grids])
-    stage_capacity = capacity / (1 - GAMMA)
     factored_for = 0.0
     for n, step_s in enumerate(lengths_s, start=1):
         if step_s != factored_for:
-            weight, factored_for = SHARE * step_s, step_s
-            factors = dpttrf(capacity + weight * drain, -weight * beside)[:2]
-            given = weight * source
-        # The trapezoidal stage ends at 2 middle - now: a backward Euler step of half its length, drawn out.
-        middle, _ = dpttrs(*factors, capacity * now + given)
-        now, _ = dpttrs(*factors, stage_capacity * (middle - GAMMA * now) + given)
-        cells_c[n] = now
+            factored_for = step_s
+            factors = factored(capacity, drain, beside, step_s)
+        cells_c[n] = now = after_step(now, capacity, factors, source * (SHARE * step_s))
     return cells_c
+
+
+def factored(capacity: Array, drain: Array, beside: Array, step_s: float) -> tuple[Array, Array]:
+    """The matrix that both stages of a step share: `drain` is what leads out of each cell, `beside` what
+    leads from each to the next [W/m²K].
+    """
+    weight = SHARE * step_s
+    diagonal, below, _ = dpttrf(capacity + weight * drain, -weight * beside)
+    return diagonal, below
+
+
+def after_step(now_c: Array, capacity: Array, factors: tuple[Array, Array], given_j_per_m2: Array) -> Array:
+    """The cells after one step. The trapezoidal stage ends at 2 middle - now: a backward Euler step of half
+    its length, drawn out.
+    """
+    middle_c, _ = dpttrs(*factors, capacity * now_c + given_j_per_m2)
+    drawn = capacity / (1 - GAMMA) * (middle_c - GAMMA * now_c)
+    return np.asarray(dpttrs(*factors, drawn + given_j_per_m2)[0])

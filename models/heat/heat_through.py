@@ -28,7 +28,7 @@ class Warming:
     times_s: Array
     adhesive_c: Array
     far_side_c: Array
-    garment_c: Array
+    garment_c: Array  # a column for each cell that leaves the press with the garment, top to bottom
     lower_adhesives_c: tuple[Array, ...]
 
     def seconds_to(self, target_c: float) -> float:
@@ -38,6 +38,13 @@ class Warming:
 
     def at(self, seconds: float, course_c: Array) -> float:
         return float(np.interp(seconds, self.times_s, course_c))
+
+    def cells_at(self, seconds: float) -> Array:
+        """The garment's cells then, straight between two steps."""
+        after = int(np.searchsorted(self.times_s[1:-1], seconds)) + 1
+        share = np.interp(seconds, self.times_s[after - 1 : after + 1], (0.0, 1.0))
+        before_c, after_c = self.garment_c[after - 1 : after + 1]
+        return np.asarray(before_c + share * (after_c - before_c))
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -64,9 +71,10 @@ class HeatThrough:
         """Temperature of the fabric's lower face when the press opens."""
         return self._at(seconds, self.quick.far_side_c, self.likely.far_side_c, self.slow.far_side_c)
 
-    def garment_c(self, seconds: float) -> Estimate:
-        """Temperature that the garment evens out to when the press opens after `seconds`."""
-        return self._at(seconds, self.quick.garment_c, self.likely.garment_c, self.slow.garment_c)
+    def garment_c(self, seconds: float) -> tuple[Array, Array, Array]:
+        """The garment's cells when the press opens after `seconds`: at their coolest, likely, hottest."""
+        cases_c = [case.cells_at(seconds) for case in (self.quick, self.likely, self.slow)]
+        return np.min(cases_c, axis=0), cases_c[1], np.max(cases_c, axis=0)
 
     def lower_adhesives_c(self, seconds: float) -> tuple[tuple[str, Estimate], ...]:
         """How hot the adhesives of the pieces below get again, with their materials, the upper one first."""
@@ -115,7 +123,7 @@ def _read(stack: Stack, history: History) -> Warming:
         times_s=history.times_s,
         adhesive_c=history.lower_face_c(stack.adhesive),
         far_side_c=history.lower_face_c(stack.cloth),
-        garment_c=history.mean_c(stack.garment),
+        garment_c=history.cells_of(stack.garment),
         lower_adhesives_c=tuple(history.lower_face_c(place) for place in _lower_adhesives(stack)),
     )
 

@@ -36,7 +36,6 @@ class PieceHeat:
     at_heat_s: Estimate
     missing_s: float  # in the median, of NEEDED_AT_HEAT_S; infinite where no dwell would do
     far_side_c: Estimate
-    garment_c: Estimate
     reheated: tuple[Reheated, ...]
     curve: Curve
 
@@ -84,7 +83,6 @@ def _piece_heat(job: Job, hit: Hit, piece_id: str, below: Below) -> PieceHeat:
         at_heat_s=_at_heat(to_heat_s, hit.dwell_s),
         missing_s=max(0.0, to_heat_s.median + NEEDED_AT_HEAT_S - hit.dwell_s),
         far_side_c=warmed.far_side_c(hit.dwell_s),
-        garment_c=warmed.garment_c(hit.dwell_s),
         reheated=tuple(Reheated(*hot) for hot in warmed.lower_adhesives_c(hit.dwell_s)),
         curve=warmed.curve(hit.dwell_s),
     )

@@ -1,6 +1,7 @@
 """Transient and steady heat against F. P. Incropera et al., Fundamentals of Heat and Mass Transfer.
 
-Table 5.1 and Appendix B.3 (plane wall: first root and coefficient for each Biot number, four roots for Bi 1),
+Table 5.1 and Appendix B.3 (plane wall: first root and coefficient for each Biot number, four roots for Bi 1,
+the series in the middle of a wall that cools from both faces), section 5.2 (Biot number of an even body),
 section 3.1 (layers in series), equations 5.57 to 5.63 (half space), 5.66 (two bodies that touch), the worked
 example of a pipe wall, Table A.4 (air) and section 1.2 (radiation). The table's numbers are recomputed to six
 digits; the book prints four, from memory.
@@ -12,9 +13,10 @@ import numpy as np
 import pytest
 from scipy.linalg import eigh_tridiagonal
 
-from models.heat.conduction import INSULATED, Face, Layer, conduct
+from models.heat.conduction import INSULATED, Face, Layer, conduct, grid_of
 from models.heat.convection import radiated_w_per_m2
-from tests.heated_walls import FINE, SCALE_S, at_fourier, convected
+from models.heat.cooling import Cooling, HotBody, cool_each
+from tests.heated_walls import CONDUCTIVITY, FINE, HEAT, LENGTH_M, SCALE_S, at_fourier, convected
 
 FIRST_ROOTS = [  # Bi, first root, its coefficient
     (0.01, 0.0998336, 1.00166),
@@ -44,11 +46,51 @@ IN_SERIES = [  # name, thickness, conductivity, lower face between 160 and 40 °
     ("cotton", 0.50e-3, 0.07, 136.014),
     ("silicone", 8.00e-3, 0.23, 40.0),
 ]
+COOLED_MIDDLES = [  # Bi, Fo, what is left in the middle
+    (0.1, 1.0, 0.92239),
+    (1.0, 0.1, 0.99311),
+    (1.0, 0.2, 0.95064),
+    (1.0, 0.5, 0.77253),
+    (1.0, 1.0, 0.53386),
+    (5.0, 0.4, 0.62128),
+    (10.0, 0.2, 0.82925),
+]
 RADIATION = [  # emissivity, surface and room [°C], W/m²
     (0.85, 126.85, 31.85, 816.782),
     (0.9, 150.0, 20.0, 1259.29),
     (0.95, 180.0, 25.0, 1845.78),
 ]
+
+
+def cooled_from_both_faces(biot: float) -> Cooling:
+    """A whole wall from 100 °C in air at 0: its half is the wall of the table, its middle is hottest."""
+    both_halves = Layer("wall", 2 * LENGTH_M, CONDUCTIVITY, HEAT, 100.0)
+
+    def loss(face_c):
+        return biot * CONDUCTIVITY / LENGTH_M * face_c
+
+    (course,) = cool_each([HotBody(grid_of([both_halves], 6 * FINE), loss, loss)], 10.0, finer=FINE)
+    return course
+
+
+@pytest.mark.parametrize(("biot", "fourier", "left"), COOLED_MIDDLES)
+def test_the_middle_of_a_wall_that_cools_from_both_faces_follows_the_series(biot, fourier, left):
+    """At Bi 10 the faces are down to 0.12 while the middle is still at 0.83: no mean would tell."""
+    course = cooled_from_both_faces(biot)
+    assert np.interp(fourier * SCALE_S, course.times_s, course.hottest_c) == pytest.approx(
+        100 * left, rel=2e-3
+    )
+
+
+def test_up_to_a_biot_number_of_a_tenth_a_wall_cools_as_one_even_body_and_above_it_later():
+    """Section 5.2: below 0.1 the even body's exponential errs by less than 5 %."""
+
+    def late(biot):
+        even_s = math.log(2) * SCALE_S / biot
+        return cooled_from_both_faces(biot).seconds_to(50.0) / even_s - 1
+
+    assert 0 < late(0.1) < 0.06
+    assert late(1.0) > 0.3
 
 
 @pytest.mark.parametrize(("biot", "root", "coefficient"), FIRST_ROOTS)

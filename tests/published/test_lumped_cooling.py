@@ -10,12 +10,26 @@ import math
 import numpy as np
 import pytest
 
+from models.heat.conduction import Layer, grid_of
 from models.heat.convection import radiated_w_per_m2
-from models.heat.cooling import cool_down
+from models.heat.cooling import Cooling, HotBody, Loss, cool_each
 
 CAPACITY = 0.2 * 1340.0
 """200 g/m² at 1340 J/kgK."""
 CLOSE = 1e-3
+THIN_M = 1e-4
+LEADS_WELL = 1e4
+
+
+def cool_down(start_c: float, lowest_c: float, capacity: float, loss: Loss) -> Cooling:
+    """Of a sheet that leads heat so well that it is even; half of the loss is through each face."""
+
+    def of_one_face(face_c):
+        return loss(face_c) / 2
+
+    sheet = grid_of([Layer("sheet", THIN_M, LEADS_WELL, capacity / THIN_M, start_c)])
+    (course,) = cool_each([HotBody(sheet, of_one_face, of_one_face)], lowest_c, finer=4)
+    return course
 
 
 def test_a_constant_coefficient_cools_exponentially():
@@ -33,7 +47,7 @@ def test_the_worked_example_of_a_thermocouple():
 @pytest.mark.parametrize(("seconds", "left"), [(10, 0.57324), (20, 0.35174), (40, 0.153732)])
 def test_a_coefficient_that_falls_with_the_quarter_power(seconds, left):
     def loss(cloth_c):
-        return 2 * 8.0 * (cloth_c / 100.0) ** 0.25 * cloth_c
+        return 2 * 8.0 * (np.maximum(cloth_c, 0.0) / 100.0) ** 0.25 * cloth_c
 
     course = cool_down(100.0, 10.0, CAPACITY, loss)
     assert course.seconds_to(100.0 * left) == pytest.approx(seconds, rel=CLOSE)
@@ -49,10 +63,10 @@ def test_radiation_alone():
 
 def test_convection_and_radiation_together():
     def loss(cloth_c):
-        return 2 * (1.3 * (cloth_c - 22.0) ** 1.25 + radiated_w_per_m2(cloth_c, 22.0, 0.9))
+        return 2 * (1.3 * np.maximum(cloth_c - 22.0, 0.0) ** 1.25 + radiated_w_per_m2(cloth_c, 22.0, 0.9))
 
     course = cool_down(150.0, 45.0, CAPACITY, loss)
-    at_c = np.interp([5.0, 10.0, 20.0], course.times_s, course.cloth_c)
+    at_c = np.interp([5.0, 10.0, 20.0], course.times_s, course.hottest_c)
     assert at_c == pytest.approx([101.561, 74.8872, 47.9425], rel=CLOSE)
     assert course.seconds_to(45.0) == pytest.approx(21.8275, rel=CLOSE)
 
