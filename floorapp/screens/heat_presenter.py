@@ -5,10 +5,11 @@ from dataclasses import dataclass
 from math import ceil
 from typing import TYPE_CHECKING
 
-from floorapp.screens.words import PLACE_WORDS, about, celsius, heat_finding_words, listed
+from floorapp.screens.words import PLACE_WORDS, about, celsius, count_of, heat_finding_words, listed
 from floorapp.views import Group, Line, Tone
 from floorapp.why_flow import Why
 from floorapp.widget_views import CurveView, Level
+from models.floor.resting import Basis, Rest
 from models.garment.progress import Progress
 from models.heat.handling import BARE_HANDS_C, COLD_PEEL_C, WARM_PEEL_C
 from models.heat.heat_finding import NEVER_S, HeatFinding
@@ -26,7 +27,7 @@ GIVES_WAY = (
     "local rules come first."
 )
 WHILE_PRESSED, AFTERWARDS = "°C of the adhesive, pressed", "°C of the garment afterwards"
-REST_LEVELS = (Level(WARM_PEEL_C, "warm"), Level(BARE_HANDS_C, "hands"), Level(COLD_PEEL_C, "cold"))
+REST_LEVELS = (Level(WARM_PEEL_C, "warm"), Level(COLD_PEEL_C, "cold"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,6 +51,16 @@ def heat_view(why: Why) -> HeatView:
             Group("Rest, an estimate", tuple(map(Line, _rest_lines(why.job, report))), Tone.REST),
         ),
     )
+
+
+def learned_words(rest: Rest | None, one: str) -> str:
+    """What the floor has shown of the estimate, with its band and from how many; nothing if nothing was."""
+    if rest is None or rest.factor is None or not rest.n:
+        return ""
+    factor = rest.factor
+    seen = f"{factor.median:.2f} times the estimate ({factor.low:.2f} to {factor.high:.2f})"
+    used = "used" if rest.basis == Basis.LEARNED else "not used yet"
+    return f"Seen here: {seen}, from {count_of(rest.n, one)}, {used}."
 
 
 def too_little_groups(findings: Sequence[HeatFinding]) -> tuple[Group, ...]:
@@ -97,7 +108,8 @@ def _hit_lines(why: Why, report: "HitReport") -> Iterator[str]:
     if heat.slowest is not None:
         yield _slowest_words(why.job, heat.slowest)
         yield from _enough_words(report, heat.slowest)
-        yield from _delay_words(report.delays)
+        if heat.slowest.to_heat_s.median < NEVER_S:
+            yield from _delay_words(report.delays)
     yield from _back_words([*heat.pieces, *heat.again])
     yield from _again_words(why.job, heat)
 
@@ -105,7 +117,7 @@ def _hit_lines(why: Why, report: "HitReport") -> Iterator[str]:
 def _slowest_words(job: Job, slowest: "PieceHeat") -> str:
     label, target = job.piece(slowest.piece).label, celsius(slowest.to_heat_c)
     if slowest.to_heat_s.median == NEVER_S:
-        return f"{label} is the slowest: at this setting its adhesive does not get to {target}."
+        return f"{label} is the slowest: at this setting its adhesive never gets hot enough ({target})."
     after, left = about(slowest.to_heat_s, "s"), about(slowest.at_heat_s, "s")
     return f"{label} is the slowest: up to heat ({target}) after {after}, then at heat for {left}."
 
@@ -121,12 +133,11 @@ def _enough_words(report: "HitReport", slowest: "PieceHeat") -> Iterator[str]:
 def _delay_words(delays: Sequence["Delay"]) -> Iterator[str]:
     *there, more = delays
     if there:
-        yield "Slower by: " + ", ".join(f"{delay.by} {_added(delay.seconds)}" for delay in there) + "."
-    yield f"{more.by.capitalize()} would take {_added(more.seconds)} longer."
-
-
-def _added(seconds: float) -> str:
-    return "too long" if seconds == NEVER_S else f"{seconds:.1f} s"
+        yield "Slower by: " + ", ".join(f"{delay.by} {delay.seconds:.1f} s" for delay in there) + "."
+    if more.seconds == NEVER_S:
+        yield f"With {more.by} it would never get hot enough."
+    else:
+        yield f"{more.by.capitalize()} would take {more.seconds:.1f} s longer."
 
 
 def _back_words(pieces: Sequence["PieceHeat"]) -> Iterator[str]:
@@ -150,11 +161,12 @@ def _again_words(job: Job, heat: "HitHeat") -> Iterator[str]:
 
 def _rest_lines(job: Job, report: "HitReport") -> Iterator[str]:
     rest = report.rest
-    yield f"Opened at about {celsius(rest.start_c)}, then {PLACE_WORDS[rest.place]}:"
+    yield f"At its hottest place about {celsius(rest.start_c)} when opened, then {PLACE_WORDS[rest.place]}:"
     yield f"warm ({celsius(WARM_PEEL_C)}) after {about(rest.warm_s, 's')}"
-    yield f"bare hands for a minute ({celsius(BARE_HANDS_C)}) after {about(rest.bare_hands_s, 's')}"
     yield f"cold ({celsius(COLD_PEEL_C)}) after {about(rest.cold_s, 's')}"
     yield f"cold elsewhere: {', '.join(map(_cold_at, report.elsewhere))}"
+    hands = f"{celsius(BARE_HANDS_C)}, were it as hot all through as the platen"
+    yield f"bare hands for a minute ({hands}) after {about(rest.bare_hands_s, 's')}"
     if rest.until in {Peel.WARM, Peel.COLD}:
         yield f"{job.piece(rest.piece).label} rests longest: it peels {rest.until.value}."
 

@@ -1,15 +1,15 @@
 """Why a hit is as it is: its reasons, its heat and the rest after it, one tap away."""
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
 
 from floorapp.flow import Flow
 from floorapp.screens.garment_presenter import header_of
-from floorapp.screens.heat_presenter import GIVES_WAY, heat_view
+from floorapp.screens.heat_presenter import GIVES_WAY, heat_view, learned_words
 from floorapp.screens.map_presenter import map_of_step
 from floorapp.screens.set_up_presenter import hit_title, maps_of
 from floorapp.screens.words import plan_words, title_of
-from floorapp.views import Group, Header, Line
+from floorapp.views import Group, Header, Line, Tone
 from floorapp.why_flow import Why
 from floorapp.widget_views import CurveView, MapView
 from models.planning.plan import Plan
@@ -28,12 +28,15 @@ class WhyView:
 def why_view(flow: Flow) -> WhyView:
     """Of the hit of the garment in hand."""
     progress = flow.in_hand.progress
-    return _view(
+    warm, cold = flow.work.waits_after(progress)
+    view = _view(
         asked(flow),
         header_of(flow, title_of(flow.in_hand.row, flow.in_hand.batch.garments)),
         map_of_step(progress, flow.clock.utc_now()),
         f"Hit {progress.step.label} of {progress.steps[-1].label}: why like this",
     )
+    learned = (learned_words(warm, "warm peel"), learned_words(cold, "rest"))
+    return replace(view, groups=(*view.groups, *_learned_group(learned)))
 
 
 def planned_hit_view(flow: Flow) -> WhyView:
@@ -55,6 +58,12 @@ def _view(why: Why, header: Header, side_map: MapView, heading: str) -> WhyView:
     reasons = (_group("Why these together", why.hit.why), _group("Why so many hits", _why_so_many(why.plan)))
     groups = (*heat.warnings, reasons[0], *heat.groups, reasons[1])
     return WhyView(header, side_map, heading, groups, heat.curves, GIVES_WAY)
+
+
+def _learned_group(learned: Iterable[str]) -> tuple[Group, ...]:
+    """What the floor has taught about this hit's rests; no group where it has taught nothing."""
+    lines = tuple(Line(words) for words in learned if words)
+    return (Group("Rests seen here", lines, Tone.REST),) if lines else ()
 
 
 def _why_so_many(plan: Plan) -> tuple[str, ...]:

@@ -8,7 +8,7 @@ from enum import StrEnum
 from math import ceil
 
 from models.garment.progress import Recipe
-from models.heat.learned import Belief, RestKey, learned_rest
+from models.heat.learned import Belief, Factor, RestKey, learned_rest
 from models.heat.piece_rest import PieceRest, rests_at
 from models.heat.places import Place
 from models.heat.ranges import Estimate
@@ -30,12 +30,15 @@ class Basis(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Rest:
-    """A rest at `place` with its band, and the `n` rests of its kind that were seen on this floor."""
+    """A rest at `place` with its band, and the `n` rests of its kind that were seen on this floor; `factor`
+    is what they make of the estimate, None where there is none.
+    """
 
     place: Place
     band_s: Estimate
     basis: Basis
     n: int = 0
+    factor: Factor | None = None
 
     @property
     def seconds(self) -> int:
@@ -91,7 +94,7 @@ def _longest(
 def _by_what_was_seen(recipe: Recipe, rest: PieceRest, beliefs: Mapping[RestKey, Belief]) -> Rest:
     learned = learned_rest(rest.seconds, beliefs.get(_key(recipe, rest), Belief()))
     basis = Basis.LEARNED if learned.is_learned else Basis.ESTIMATE
-    return Rest(rest.place, learned.seconds, basis, learned.factor.n)
+    return Rest(rest.place, learned.seconds, basis, learned.factor.n, learned.factor)
 
 
 def _key(recipe: Recipe, rest: PieceRest) -> RestKey:

@@ -157,6 +157,13 @@ class FloorWork:
         pieces = [step.piece for step in progress.to_peel if step.when == Peel.WARM]
         return warm_wait(progress.recipe, pieces, self._beliefs, self.seat.rests)
 
+    def waits_after(self, progress: Progress) -> tuple[Rest | None, Rest]:
+        """The wait until warm and the rest until cold of all that this hit's carriers ask for."""
+        recipe, peel = progress.recipe, progress.hit.peel
+        warm, cold = ([step.piece for step in peel if step.when == when] for when in (Peel.WARM, Peel.COLD))
+        place = self.seat.rests
+        return warm_wait(recipe, warm, self._beliefs, place), cold_rest(recipe, cold, self._beliefs, place)
+
     def pass_check(self, garment: StoredGarment) -> StoredGarment:
         """All is down: the next hit follows, or the garment is complete.
 

@@ -1,5 +1,6 @@
 """A garment that rests: for how long, how that was found, and what a hand says that finds it cold or warm."""
 
+import re
 from collections.abc import Iterator
 from dataclasses import replace
 from pathlib import Path
@@ -10,10 +11,13 @@ from floorapp.flow import Flow
 from floorapp.screen_names import ScreenName
 from floorapp.screens.floor_presenter import rail_of
 from floorapp.screens.garment_presenter import card_of
+from floorapp.screens.heat_presenter import learned_words
 from floorapp.screens.peel_presenter import rest_words
+from floorapp.screens.why_presenter import why_view
 from floorapp.views import Cue, Tap
 from models.floor.resting import BY_HABIT_S, Basis, Rest
 from models.garment.cycle import State
+from models.heat.learned import Factor
 from models.heat.piece_rest import PieceRest
 from models.heat.places import Place
 from models.heat.ranges import Estimate
@@ -135,6 +139,46 @@ def test_what_one_station_learned_another_rests_by(
     assert told.endswith(f"from {GARMENTS - 1} rests here")
     tap_primary(other)
     assert 40 <= rail_of(other)[0].left_s <= 50  # type: ignore[operator]  # it is on the rail
+
+
+def seen_here(flow: Flow, code: str) -> list[str]:
+    """What Why tells of the rests that the floor has seen, beside the hit of this garment."""
+    flow.scan(code)
+    tap(flow, Tap.WHY)
+    groups = why_view(flow).groups
+    return [line.text for group in groups if group.heading == "Rests seen here" for line in group.lines]
+
+
+def test_why_tells_what_the_floor_makes_of_the_estimate_with_its_band_and_its_n(
+    flow: Flow, store: Store, clock: HeldClock
+) -> None:
+    *earlier, last = codes_of(store)
+    for code in earlier:
+        to_rest(flow, clock, code)
+        clock.advance(40)
+        flow.scan(code)
+        tap(flow, Tap.PEEL, Peel.COLD.value)
+        tap_primary(flow)
+
+    (line,) = seen_here(flow, last)
+    told = re.fullmatch(
+        r"Seen here: (0\.\d\d) times the estimate \((0\.\d\d) to (0\.\d\d)\), from 4 rests, used\.", line
+    )
+    assert told is not None
+    middle, low, high = map(float, told.groups())
+    assert low < middle < high
+    assert middle == pytest.approx(40 / 70.5, rel=0.1)
+
+
+def test_why_tells_nothing_of_rests_where_none_was_seen(flow: Flow, store: Store) -> None:
+    assert seen_here(flow, codes_of(store)[0]) == []
+
+
+def test_rests_too_few_to_go_by_are_told_as_not_used_yet() -> None:
+    few = Rest(Place.TABLE, Estimate(42.0, 70.5, 116.0), Basis.ESTIMATE, 2, Factor(1.1, 0.9, 1.3, 2))
+    assert learned_words(few, "rest") == (
+        "Seen here: 1.10 times the estimate (0.90 to 1.30), from 2 rests, not used yet."
+    )
 
 
 @pytest.fixture

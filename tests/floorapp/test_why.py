@@ -17,6 +17,7 @@ from models.demo import second_demo_job_path
 from models.garment.progress import Recipe
 from models.geometry import Box
 from models.heat.handling import BARE_HANDS_C, COLD_PEEL_C, WARM_PEEL_C
+from models.heat.heat_finding import NEVER_S
 from models.heat.heat_findings import heat_findings
 from models.heat.places import Place
 from models.store.store import Store
@@ -92,7 +93,7 @@ def test_the_curve_of_the_hit_ends_when_the_press_opens(asked: Flow) -> None:
 def test_the_curve_of_the_rest_names_what_may_be_done_below_each_level(asked: Flow) -> None:
     _, rest = why_view(asked).curves
     levels = {level.words: level.at_c for level in rest.levels}
-    assert levels == {"warm": WARM_PEEL_C, "hands": BARE_HANDS_C, "cold": COLD_PEEL_C}
+    assert levels == {"warm": WARM_PEEL_C, "cold": COLD_PEEL_C}
     assert rest.points[0].likely_c > WARM_PEEL_C
 
 
@@ -103,6 +104,34 @@ def test_the_slowest_piece_what_delays_it_and_the_fabrics_back_are_told(asked: F
     assert any(line.startswith("One more cover sheet would take ") for line in lines)
     assert any(line.startswith("Back of the fabric when the press opens: about ") for line in lines)
     assert "Over all its hits, every piece here has the time at heat that it wants." in lines
+
+
+def test_bare_hands_are_told_for_a_garment_that_is_hot_all_through(asked: Flow) -> None:
+    (line,) = [line for line in told(why_view(asked)) if line.startswith("bare hands ")]
+    assert f"({BARE_HANDS_C:.0f} °C, were it as hot all through as the platen) after about " in line
+
+
+def test_of_an_adhesive_that_never_gets_hot_no_delay_is_told(flow: Flow, store: Store) -> None:
+    """Not with the pad and not without it: there is nothing that a cover sheet could delay."""
+    flow.scan(codes_of(store)[0])
+    tap(flow, Tap.WHY)
+    flow.why.ask(JOB, PLAN, replace(FIRST, temperature_c=100))
+    lines = told(why_view(flow))
+
+    assert any(line.endswith("its adhesive never gets hot enough (120 °C).") for line in lines)
+    assert not any("too long" in line or line.startswith(("Slower", "One more")) for line in lines)
+
+
+def test_one_cover_sheet_that_would_be_too_much_is_told_in_words(flow: Flow, store: Store) -> None:
+    flow.scan(codes_of(store)[0])
+    tap(flow, Tap.WHY)
+    state = flow.why.state
+    assert state is not None
+    assert state.report is not None
+    delays = (*state.report.delays[:-1], replace(state.report.delays[-1], seconds=NEVER_S))
+    flow.why.state = replace(state, report=replace(state.report, delays=delays))
+
+    assert "With one more cover sheet it would never get hot enough." in told(why_view(flow))
 
 
 def test_pieces_that_are_heated_again_are_told_with_how_hot_they_get(
