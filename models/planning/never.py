@@ -27,7 +27,7 @@ def never_together(work: SideWork, halt: Halt) -> SideWork | None:
     """The side with as few pieces alone as prove that it can't be worked; None where none are found."""
     for base in range(len(work.pieces)):
         above = [p for p, before in enumerate(work.order.ever_before) if before >> base & 1]
-        if 0 < len(above) < MOST_TOGETHER:
+        if 0 < len(above) < MOST_TOGETHER and not halt.is_asked:
             group = side_of(work, [base, *above])
             if can_never_be_worked(group, halt):
                 return _as_few(group, halt)
@@ -37,7 +37,7 @@ def never_together(work: SideWork, halt: Halt) -> SideWork | None:
 def overheated(work: SideWork, halt: Halt) -> Overheated | None:
     """The first piece that, bearing all it gets, would free such pieces."""
     sharings = sharings_of(work, ways_to_hit(work)) or []
-    for piece in range(len(work.pieces)):
+    for piece in range(0 if halt.is_asked else len(work.pieces)):
         model, solver = SecondsModel(work, sharings, spared=piece), solver_for(EFFORT)
         if halt.solve(solver, model.model) == cp_model.OPTIMAL:
             return Overheated(piece, round(solver.objective_value))

@@ -38,7 +38,7 @@ def plan_hits(
     and what would free them; NoSequenceFoundError where none was found and that is not proved.
     """
     told = progress or (lambda _: None)
-    best = BestPlan(job, [_begun(work) for work in _works(job)])
+    best = BestPlan(job, [_begun(work) for work in _works(job, stop or _never_stopped)])
     if best.plan is not None:
         told(best.plan)
     share = min(effort, EFFORT_IN_ALL / max(1, len(best.results)))
@@ -48,16 +48,19 @@ def plan_hits(
     if best.settle() and best.plan is not None:
         told(best.plan)
     if best.plan is None:
-        raise _why_none(best.results)
+        raise _why_none(best.results, stop or _never_stopped)
     if job.more_presses and best.walk(_less_walked(best.results, best.plan, stop)):
         told(best.plan)
     return best.plan
 
 
-def _works(job: Job) -> list[SideWork]:
+def _never_stopped() -> bool:
+    return False
+
+
+def _works(job: Job, stop: Stop) -> list[SideWork]:
     works = [side_work(job, side) for side in job.sides if any(p.side == side.name for p in job.pieces)]
-    for work in works:
-        refuse_clashes(work)
+    refuse_clashes(works, stop)
     return works
 
 
@@ -94,6 +97,6 @@ def _refuse_impossible(results: Sequence[SideResult], halt: "Halt") -> None:
             refuse_impossible(result.work, halt)
 
 
-def _why_none(results: Sequence[SideResult]) -> NoSoundSequenceError:
+def _why_none(results: Sequence[SideResult], stop: Stop) -> NoSoundSequenceError:
     stuck = next(result for result in results if result.closings is None)
-    return why_none(stuck.work, stuck.ways)
+    return why_none(stuck.work, stuck.ways, stop)
