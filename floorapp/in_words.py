@@ -5,9 +5,7 @@ from collections.abc import Iterator, Sequence
 from floorapp.screens.words import (
     PLACE_WORDS,
     about,
-    celsius,
     count_of,
-    fahrenheit,
     heat_finding_words,
     pieces_by_material,
     plan_words,
@@ -22,6 +20,7 @@ from models.planning.plan import Hit, Plan, PlanOfSizes, are_worked_alike
 from models.quality.key_figures import KeyFigures
 from models.quality.review import Review, Tally
 from models.tags.code import spoken
+from models.units import in_both_degrees
 
 CAUTION = (
     "Hot platen, pinching press, fumes: follow the material maker's data sheet and local rules; "
@@ -104,7 +103,7 @@ def _rest_rows(hit: Hit, rests: Sequence[PieceRest]) -> Iterator[str]:
 def _settings(hit: Hit) -> Iterator[str]:
     if hit.press:
         yield f"press {hit.press}"
-    yield f"{celsius(hit.temperature_c)} ({fahrenheit(hit.temperature_c)})"
+    yield in_both_degrees(hit.temperature_c)
     yield f"{hit.dwell_s} s"
     yield f"{hit.pressure.value} pressure"
     if hit.cover:

@@ -26,6 +26,15 @@ def celsius_to_fahrenheit(temperature_c: float) -> float:
     return temperature_c * FAHRENHEIT_PER_KELVIN + FAHRENHEIT_AT_FREEZING
 
 
+def in_both_degrees(temperature_c: float) -> str:
+    """A temperature as people are told it, whichever of the two their press shows.
+
+    >>> in_both_degrees(150)
+    '150 °C (302 °F)'
+    """
+    return f"{temperature_c:.0f} °C ({celsius_to_fahrenheit(temperature_c):.0f} °F)"
+
+
 def per_fahrenheit_to_per_kelvin(rate_per_f: float) -> float:
     """Something for each °F, such as seconds of heating, as the same for each K.
 

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from math import ceil
 from typing import TYPE_CHECKING
 
-from floorapp.screens.words import PLACE_WORDS, about, celsius, count_of, heat_finding_words, listed
+from floorapp.screens.words import PLACE_WORDS, about, count_of, heat_finding_words, listed
 from floorapp.views import Group, Line, Tone
 from floorapp.why_flow import Why
 from floorapp.widget_views import CurveView, Level
@@ -14,6 +14,7 @@ from models.garment.progress import Progress
 from models.heat.handling import BARE_HANDS_C, COLD_PEEL_C, WARM_PEEL_C
 from models.heat.heat_finding import NEVER_S, HeatFinding
 from models.job.job import Job, Peel
+from models.units import in_both_degrees
 
 if TYPE_CHECKING:
     from models.heat.delays import Delay
@@ -115,11 +116,11 @@ def _hit_lines(why: Why, report: "HitReport") -> Iterator[str]:
 
 
 def _slowest_words(job: Job, slowest: "PieceHeat") -> str:
-    label, target = job.piece(slowest.piece).label, celsius(slowest.to_heat_c)
+    label, target = job.piece(slowest.piece).label, in_both_degrees(slowest.to_heat_c)
     if slowest.to_heat_s.median == NEVER_S:
-        return f"{label} is the slowest: at this setting its adhesive never gets hot enough ({target})."
+        return f"{label} is the slowest: at this setting its adhesive never gets hot enough, {target}."
     after, left = about(slowest.to_heat_s, "s"), about(slowest.at_heat_s, "s")
-    return f"{label} is the slowest: up to heat ({target}) after {after}, then at heat for {left}."
+    return f"{label} is the slowest: up to heat, {target}, after {after}, then at heat for {left}."
 
 
 def _enough_words(report: "HitReport", slowest: "PieceHeat") -> Iterator[str]:
@@ -155,18 +156,19 @@ def _again_words(job: Job, heat: "HitHeat") -> Iterator[str]:
             label = f"{job.material(below.material).label} below {job.piece(piece.piece).label}"
             again[label] = below.hottest_c.median
     if again:
-        told = listed(f"{label} to about {celsius(likely_c)}" for label, likely_c in again.items())
+        told = listed(f"{label} to about {in_both_degrees(likely_c)}" for label, likely_c in again.items())
         yield f"Heated again: {told}."
 
 
 def _rest_lines(job: Job, report: "HitReport") -> Iterator[str]:
     rest = report.rest
-    yield f"At its hottest place about {celsius(rest.start_c)} when opened, then {PLACE_WORDS[rest.place]}:"
-    yield f"warm ({celsius(WARM_PEEL_C)}) after {about(rest.warm_s, 's')}"
-    yield f"cold ({celsius(COLD_PEEL_C)}) after {about(rest.cold_s, 's')}"
+    hottest = in_both_degrees(rest.start_c)
+    yield f"At its hottest place about {hottest} when opened, then {PLACE_WORDS[rest.place]}:"
+    yield f"warm, {in_both_degrees(WARM_PEEL_C)}, after {about(rest.warm_s, 's')}"
+    yield f"cold, {in_both_degrees(COLD_PEEL_C)}, after {about(rest.cold_s, 's')}"
     yield f"cold elsewhere: {', '.join(map(_cold_at, report.elsewhere))}"
-    hands = f"{celsius(BARE_HANDS_C)}, were it as hot all through as the platen"
-    yield f"bare hands for a minute ({hands}) after {about(rest.bare_hands_s, 's')}"
+    hands = f"{in_both_degrees(BARE_HANDS_C)}, were it as hot all through as the platen"
+    yield f"bare hands for a minute: {hands}, after {about(rest.bare_hands_s, 's')}"
     if rest.until in {Peel.WARM, Peel.COLD}:
         yield f"{job.piece(rest.piece).label} rests longest: it peels {rest.until.value}."
 

@@ -21,6 +21,7 @@ from models.heat.heat_finding import NEVER_S
 from models.heat.heat_findings import heat_findings
 from models.heat.places import Place
 from models.store.store import Store
+from models.units import in_both_degrees
 from tests.floorapp.taps import press, tap, tap_primary
 from tests.held_clock import HeldClock
 from tests.put_off import PutOff
@@ -99,7 +100,9 @@ def test_the_curve_of_the_rest_names_what_may_be_done_below_each_level(asked: Fl
 
 def test_the_slowest_piece_what_delays_it_and_the_fabrics_back_are_told(asked: Flow) -> None:
     lines = told(why_view(asked))
-    assert any(line.startswith("anchor is the slowest: up to heat (120 °C) after about ") for line in lines)
+    assert any(
+        line.startswith("anchor is the slowest: up to heat, 120 °C (249 °F), after about ") for line in lines
+    )
     assert any(line.startswith("Slower by: pad ") for line in lines)
     assert any(line.startswith("One more cover sheet would take ") for line in lines)
     assert any(line.startswith("Back of the fabric when the press opens: about ") for line in lines)
@@ -108,7 +111,7 @@ def test_the_slowest_piece_what_delays_it_and_the_fabrics_back_are_told(asked: F
 
 def test_bare_hands_are_told_for_a_garment_that_is_hot_all_through(asked: Flow) -> None:
     (line,) = [line for line in told(why_view(asked)) if line.startswith("bare hands ")]
-    assert f"({BARE_HANDS_C:.0f} °C, were it as hot all through as the platen) after about " in line
+    assert f"{in_both_degrees(BARE_HANDS_C)}, were it as hot all through as the platen, after about " in line
 
 
 def test_of_an_adhesive_that_never_gets_hot_no_delay_is_told(flow: Flow, store: Store) -> None:
@@ -118,7 +121,7 @@ def test_of_an_adhesive_that_never_gets_hot_no_delay_is_told(flow: Flow, store: 
     flow.why.ask(JOB, PLAN, replace(FIRST, temperature_c=100))
     lines = told(why_view(flow))
 
-    assert any(line.endswith("its adhesive never gets hot enough (120 °C).") for line in lines)
+    assert any(line.endswith("its adhesive never gets hot enough, 120 °C (249 °F).") for line in lines)
     assert not any("too long" in line or line.startswith(("Slower", "One more")) for line in lines)
 
 
