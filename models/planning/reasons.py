@@ -64,15 +64,39 @@ def _with_parts(stroke: Stroke, piece: int) -> str:
 
 
 def _seconds(hit: Hit, stroke: Stroke) -> str:
-    """What sets the dwell: the longest want, or what bears no more and leaves others short."""
-    short = [k for k in members(stroke.wanted) if stroke.before.missing_s[k] > hit.dwell_s]
-    if short:
-        rest = in_a_row(f"{_label(stroke, k)} {stroke.before.missing_s[k] - hit.dwell_s} s" for k in short)
-        return f"{hit.dwell_s} s: {_bears_least(stroke)} bears no more; still to come: {rest}."
+    """What sets the dwell: what bears no more, what wants no less, or neither."""
+    dwell_s, missing_s = hit.dwell_s, stroke.before.missing_s
+    later = [
+        f"{_label(stroke, k)} {missing_s[k] - dwell_s} s"
+        for k in members(stroke.wanted)
+        if missing_s[k] > dwell_s
+    ]
+    to_come = f"; still to come: {in_a_row(later)}" if later else ""
+    return f"{dwell_s} s: {(later and _most(hit, stroke)) or _least(hit, stroke)}{to_come}."
+
+
+def _most(hit: Hit, stroke: Stroke) -> str:
+    """Who under the platen bears no second more, at once or in all; empty where all bear more."""
+    for k in members(stroke.touched):
+        material, left_s = stroke.work.parts[k].material, stroke.before.left_s[k]
+        if material.longest_s == hit.dwell_s:
+            return f"{_label(stroke, k)} bears no more at once"
+        if left_s == hit.dwell_s:
+            return f"{_label(stroke, k)} bears no more than {material.total_s} s in all"
+    return ""
+
+
+def _least(hit: Hit, stroke: Stroke) -> str:
+    """Who wants no second less; where nobody does, how many are wanted or why so few are given."""
+    for k in members(stroke.wanted):
+        if _wants_s(stroke, k) == hit.dwell_s:
+            return _want(stroke, k)
+    if hit.dwell_s == stroke.work.shortest_s:
+        return "a shorter closing heats nothing"
     longest = max(members(stroke.wanted), key=lambda k: _wants_s(stroke, k))
     if _wants_s(stroke, longest) < hit.dwell_s:
-        return f"{hit.dwell_s} s: a shorter closing heats nothing."
-    return f"{hit.dwell_s} s: {_want(stroke, longest)}."
+        return f"{_label(stroke, longest)} wants {_wants_s(stroke, longest)} of them at the least"
+    return f"a share of what {_label(stroke, longest)} wants, divided among its hits"
 
 
 def _want(stroke: Stroke, part: int) -> str:
@@ -88,15 +112,6 @@ def _want(stroke: Stroke, part: int) -> str:
 def _wants_s(stroke: Stroke, part: int) -> int:
     missing_s = stroke.before.missing_s[part]
     return missing_s or stroke.work.parts[part].material.finish_s
-
-
-def _bears_least(stroke: Stroke) -> str:
-    """The part under the platen that bears the fewest seconds, at once or in all."""
-    bears_s = {
-        k: min(stroke.work.parts[k].material.longest_s, stroke.before.left_s[k])
-        for k in members(stroke.touched)
-    }
-    return _label(stroke, min(bears_s, key=lambda k: bears_s[k]))
 
 
 def _temperature(hit: Hit, stroke: Stroke) -> str:

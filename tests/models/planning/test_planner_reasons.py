@@ -53,7 +53,7 @@ def test_a_hit_says_who_shares_it():
 
 def test_a_hit_says_who_bears_no_more_seconds_and_who_still_wants_some():
     why = explained(crew_vest_job())[0]
-    assert why[1] == "15 s: wave bears no more; still to come: Life ring 5 s."
+    assert why[1] == "15 s: wave bears no more at once; still to come: Life ring 5 s."
 
 
 def test_a_hit_for_the_last_seconds_says_how_many_were_had():
