@@ -1,7 +1,8 @@
 """Extra hits: for pieces that lifted or are new, and for the seconds that an early opening left out."""
 
-from collections.abc import Collection, Sequence
+from collections.abc import Collection, Iterable, Sequence
 from dataclasses import replace
+from itertools import islice
 
 from models.errors import NoExtraHitError
 from models.job.job import Job, Piece, Side
@@ -10,10 +11,14 @@ from models.planning.extra_rest import rest_after
 from models.planning.extra_search import Answer, fewest_closings
 from models.planning.extra_words import reasons, why_none
 from models.planning.hit_effects import touched_pieces, with_effects
+from models.planning.in_a_row import in_a_row
 from models.planning.parts import counted_parts
 from models.planning.piece_record import PieceRecord, Records, after_laying
 from models.planning.plan import Hit
 from models.planning.trouble import Mending, Needs, Pressed, Trouble, missing_s
+
+MOST_GROUPINGS = 150
+"""Ways to group pieces that are laid anew, of those on one side, after which the best so far is taken."""
 
 
 def plan_extra_hits(
@@ -58,7 +63,7 @@ def seconds_short(job: Job, records: Records, hit: Hit, ahead: Sequence[Hit]) ->
 def _refuse_what_cannot_be(now: Pressed, trouble: Trouble) -> None:
     unlaid = [piece for piece in sorted(trouble.pieces) if not now.records[piece].laid]
     if unlaid:
-        labels = ", ".join(now.job.piece(piece).label for piece in unlaid)
+        labels = in_a_row(now.job.piece(piece).label for piece in unlaid)
         raise NoExtraHitError(f"not laid yet, so nothing to press again: {labels}")
     if trouble.replaced:
         from models.planning.extra_laying import refuse_covered  # noqa: PLC0415 - loads a geometry library
@@ -73,7 +78,7 @@ def _needs(before: Pressed, now: Pressed, ahead: Sequence[Hit], trouble: Trouble
         needs[piece] = _missing_after_lift(before, now, ahead, piece)
     needs.update({piece: missing_s(now.records[piece]) for piece in trouble.replaced})
     if not any(any(seconds) for seconds in needs.values()):
-        labels = ", ".join(now.job.piece(piece).label for piece in needs)
+        labels = in_a_row(now.job.piece(piece).label for piece in needs)
         raise NoExtraHitError(f"the hits ahead give these their seconds anyway: {labels}")
     return needs
 
@@ -110,20 +115,66 @@ def _beside(now: Pressed, ahead: Sequence[Hit], needs: Needs, replaced: Sequence
 
 
 def _laid_clear(now: Pressed, ahead: Sequence[Hit], needs: Needs, replaced: Sequence[str]) -> tuple[Hit, ...]:
-    """All together where their carriers allow it; else what lies there first, then the new ones in turn."""
+    """Side by side, the fewest hits with every new piece laid where nothing is in its way."""
+    hits: tuple[Hit, ...] = ()
+    for side in _sides_of(now.job, needs, ahead):
+        here = {piece: s for piece, s in needs.items() if now.job.piece(piece).side == side.name}
+        on_side = _laid_in_turn(now, ahead, here, replaced)
+        hits += on_side
+        for hit in on_side:
+            now = now.after(hit)
+    return hits
+
+
+def _laid_in_turn(
+    now: Pressed, ahead: Sequence[Hit], needs: Needs, replaced: Sequence[str]
+) -> tuple[Hit, ...]:
+    """The best of the ways to group what is wanted on one side; a way takes a hit for each group at least."""
+    from models.planning.extra_order import groupings  # noqa: PLC0415 - loads a geometry library
+
+    best: tuple[Hit, ...] = ()
+    refusals: list[str] = []
+    ways = groupings(now.job, list(needs), replaced)
+    for groups in islice(ways, MOST_GROUPINGS):
+        if best and len(groups) > len(best):
+            break
+        try:
+            hits = _in_groups(now, ahead, needs, groups)
+        except NoExtraHitError as error:
+            refusals.append(str(error))
+        else:
+            best = min(best or hits, hits, key=_cost)
+    if not best:
+        raise NoExtraHitError(_why_not_laid(now, needs, refusals, is_cut=next(ways, None) is not None))
+    return best
+
+
+def _in_groups(
+    now: Pressed, ahead: Sequence[Hit], needs: Needs, groups: Iterable[Sequence[str]]
+) -> tuple[Hit, ...]:
+    """Raises NoExtraHitError where a group has no hits, or where something is in the way of a new piece."""
     from models.planning.extra_laying import laying_fault  # noqa: PLC0415 - loads a geometry library
 
-    lying = {piece: seconds for piece, seconds in needs.items() if piece not in replaced}
-    in_file_order = [piece.id for piece in now.job.pieces if piece.id in replaced]
-    one_by_one = [lying, *({piece: needs[piece]} for piece in in_file_order)]
-    together = _served(now, ahead, [needs])
-    if not laying_fault(now, together):
-        return together
-    hits = _served(now, ahead, [group for group in one_by_one if group])
+    hits = _served(now, ahead, [{piece: needs[piece] for piece in group} for group in groups])
     fault = laying_fault(now, hits)
     if fault:
         raise NoExtraHitError(fault)
     return hits
+
+
+def _cost(hits: Sequence[Hit]) -> tuple[int, int, int]:
+    """Fewest hits, then least re-heating of others, then seconds."""
+    return len(hits), sum(len(hit.touch_again) for hit in hits), sum(hit.dwell_s for hit in hits)
+
+
+def _why_not_laid(now: Pressed, needs: Needs, refusals: Sequence[str], *, is_cut: bool) -> str:
+    names = in_a_row(now.job.piece(piece).label for piece in needs)
+    if not refusals:
+        return f"no order of laying frees these of each other: {names}"
+    first = refusals[0]
+    return (
+        f"no way was found to press {names} in turn, of {MOST_GROUPINGS} tried: {first}" if is_cut else first
+    )
 
 
 def _served(now: Pressed, ahead: Sequence[Hit], groups: Sequence[Needs]) -> tuple[Hit, ...]:

@@ -1,13 +1,16 @@
 """Why an extra hit is as it is, and why there is none: sentences for the person at the press."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 
 from models.job.job import Job, Piece, ZoneKind
 from models.planning.extra_board import Board, Cell
 from models.planning.extra_search import Choice, members
-from models.planning.hit_effects import finishes, raised_under, to_cover, to_guard, touched_pieces
+from models.planning.hit_effects import finishes, touched_pieces
+from models.planning.in_a_row import in_a_row
 from models.planning.parts import counted_parts
+from models.planning.piece_record import after_laying
 from models.planning.plan import Hit
+from models.planning.setting_words import cover_and_pad, heat_bounds
 from models.planning.trouble import Needs, Pressed
 
 
@@ -18,15 +21,14 @@ def reasons(hit: Hit, now: Pressed, needs: Needs) -> tuple[str, ...]:
     said = [_what_for(hit, now, piece) for piece in served]
     besides = [piece for piece in touched_pieces(hit, job, records) if piece.id not in served]
     if besides:
-        said.append(f"{_names(p.label for p in besides)}: heated too, under the same platen.")
-    guarded = to_guard(touched_pieces(hit, job, records), job, records)
-    if hit.cover and to_cover(hit, job):
-        said.append(f"Cover sheet: {_names(p.label for p in to_cover(hit, job))} must not be pressed bare.")
-    if guarded:
-        said.append(f"Cover sheet: {_names(p.label for p in guarded)} must not be heated again without.")
-    if hit.pad:
-        said.append(f"Pad: the platen lies over {_names(raised_under(hit, job))}.")
-    return tuple(said)
+        said.append(f"{in_a_row(p.label for p in besides)}: heated too, under the same platen.")
+    return (*said, _heat(hit, now, served), *cover_and_pad(hit, job, records))
+
+
+def _heat(hit: Hit, now: Pressed, served: Sequence[str]) -> str:
+    touched = touched_pieces(hit, now.job, after_laying(now.records, hit.lay))
+    materials = [now.job.material(piece.material) for piece in touched]
+    return heat_bounds(hit, now.job, [now.job.material_of(piece) for piece in served], materials)
 
 
 def _what_for(hit: Hit, now: Pressed, piece_id: str) -> str:
@@ -83,11 +85,13 @@ def _in_each_others_way(board: Board, wanting: Sequence[int]) -> str:
 
 
 def _together_too_much(board: Board, wanting: Sequence[int]) -> str:
-    labels = _names(board.cells[k].piece.label for k in wanting)
+    labels = in_a_row(board.cells[k].piece.label for k in wanting)
     touched = {n for k in wanting for n in members(_choices_for(board, k)[0].touched)}
     tightest = min((board.cells[n] for n in touched), key=lambda cell: cell.left_s)
     limit = f"{tightest.piece.label} bears {tightest.left_s} s more"
-    return f"no extra hits give all of these their seconds: {labels}; under the platen, {limit}"
+    return (
+        f"no extra hits were found that give all of these their seconds: {labels}; under the platen, {limit}"
+    )
 
 
 def _choices_for(board: Board, k: int) -> list[Choice]:
@@ -120,9 +124,12 @@ def _no_setting(board: Board, k: int) -> str:
 
 
 def _barrier(board: Board, k: int, choice: Choice) -> str:
-    """Another part that this way of hitting part `k` must not touch, or not for so long; else empty."""
-    dwell_s = max(board.cells[k].needs_s, board.job.shortest_s)
-    without = f"{board.cells[k].piece.label} cannot be hit without"
+    """A part that this way of hitting part `k` must not touch, or not for so long; else empty."""
+    cell = board.cells[k]
+    dwell_s = max(cell.needs_s, board.job.shortest_s)
+    if cell.left_s < dwell_s:
+        return _too_much(cell, dwell_s)
+    without = f"{cell.piece.label} cannot be hit without"
     for other in _half_pressed(board, choice):
         if not other.needs_s:
             return f"{without} touching {other.piece.label}, which is not down yet"
@@ -139,8 +146,5 @@ def _half_pressed(board: Board, choice: Choice) -> list[Cell]:
 
 
 def _metal(board: Board) -> str:
-    return _names(zone.label or "a keep-out" for zone in board.side.zones_of(ZoneKind.KEEP_OUT)) or "metal"
-
-
-def _names(labels: Sequence[str] | Iterator[str]) -> str:
-    return ", ".join(dict.fromkeys(labels))
+    zones = board.side.zones_of(ZoneKind.KEEP_OUT)
+    return in_a_row(zone.label or "a keep-out" for zone in zones) if zones else "metal"

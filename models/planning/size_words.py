@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 
+from models.planning.in_a_row import in_a_row
 from models.planning.plan import Plan
 from models.planning.shared_sequence import Shared, clashes
 
@@ -29,7 +30,7 @@ def other_pads(plan: Plan, by_size: Sequence[tuple[str, Plan]]) -> Iterator[str]
         sizes.setdefault(pads, []).append(size)
     for pads, alike in sizes.items():
         if pads:
-            yield f"{_sizes(alike)}: the same hits, but {', '.join(pads)}."
+            yield f"{_sizes(alike)}: the same hits, but {in_a_row(pads)}."
 
 
 def _why(first: Shared, other: Shared) -> str:
@@ -50,5 +51,4 @@ def _clashes(ours: Shared, theirs: Shared) -> Iterator[str]:
 
 def _sizes(sizes: Sequence[str]) -> str:
     """In a row: "Size S", "Sizes S, M and L"."""
-    *others, last = sizes
-    return f"Sizes {', '.join(others)} and {last}" if others else f"Size {last}"
+    return f"{'Size' if len(sizes) == 1 else 'Sizes'} {in_a_row(sizes)}"

@@ -342,6 +342,37 @@ def test_replaced_pieces_whose_carriers_would_meet_take_two_hits() -> None:
     assert [hit.lay for hit in hits] == [("anchor",), ("buoy",)]
 
 
+def test_a_stack_whose_pieces_share_no_setting_is_replaced_one_by_one() -> None:
+    light = replace(GLITTER, pressures=(Pressure.LIGHT,))
+    firm = replace(FOAM, pressures=(Pressure.FIRM,))
+    job = a_job(("anchor", firm, Box(200, 200, 60, 60)), ("wave", light, Box(210, 210, 20, 20)))
+    hits = judged(job, all_down(job), PEELED, (), replaced("anchor", "wave"))
+    assert [hit.lay for hit in hits] == [("anchor",), ("wave",)]
+
+
+def test_a_piece_that_takes_no_carrier_is_replaced_after_the_one_whose_carrier_reaches_it() -> None:
+    job = a_job(("wave", GLITTER, Box(263, 200, 60, 60)), ("anchor", FOAM, Box(200, 200, 60, 60)))
+    hits = judged(job, all_down(job), PEELED, (), replaced("wave", "anchor"))
+    assert [hit.lay for hit in hits] == [("anchor",), ("wave",)]
+
+
+CLASHING = a_job(
+    ("anchor", FOAM, Box(200, 200, 60, 60)),
+    ("buoy", FOAM, Box(263, 200, 60, 60)),
+    ("lamp", FOAM, Box(200, 330, 60, 60)),
+)
+
+
+def test_a_third_new_piece_shares_the_hit_of_one_of_two_that_clash() -> None:
+    hits = judged(CLASHING, all_down(CLASHING), PEELED, (), replaced("anchor", "buoy", "lamp"))
+    assert len(hits) == 2
+
+
+def test_a_lifted_piece_shares_the_hit_of_one_of_two_new_ones_that_clash() -> None:
+    trouble = Trouble(lifted_s={"lamp": 15}, replaced=("anchor", "buoy"))
+    assert len(judged(CLASHING, all_down(CLASHING), frozenset({"anchor", "buoy", "lamp"}), (), trouble)) == 2
+
+
 def test_a_carrier_is_not_laid_on_a_piece_that_takes_none() -> None:
     job = a_job(("anchor", FOAM, Box(200, 200, 60, 60)), ("wave", GLITTER, Box(263, 200, 60, 60)))
     with pytest.raises(NoExtraHitError, match="carrier of anchor would lie on wave, which takes none"):
@@ -416,6 +447,12 @@ def heated(records: Records, **seconds: int) -> dict[str, PieceRecord]:
     }
 
 
+def test_seconds_too_few_for_the_shortest_closing_are_refused_in_the_pieces_own_words() -> None:
+    assert refusal(JOB, all_down(JOB, anchor=58), {"anchor": 1}) == (
+        "anchor has had 58 of its 60 s; another 3 s would be too much"
+    )
+
+
 def test_the_hits_ahead_count_towards_the_total() -> None:
     records = heated(pressed(JOB, (FIRST, 15)), anchor=46)
     assert refusal(JOB, records, {"anchor": 15}, (SECOND,)) == (
@@ -475,7 +512,7 @@ def test_metal_all_around_is_in_the_way() -> None:
     )
     job = a_job(("anchor", FOAM, Box(200, 200, 60, 60)), side=replace(BACK, zones=zips))
     assert refusal(job, all_down(job), {"anchor": 15}) == (
-        "the platen cannot hold anchor without coming down on left zip, right zip"
+        "the platen cannot hold anchor without coming down on left zip and right zip"
     )
 
 

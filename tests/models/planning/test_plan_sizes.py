@@ -69,7 +69,7 @@ def test_a_pad_goes_in_only_where_the_size_has_its_seam_under_the_platen() -> No
 
     assert [hit.pad for hit in plan.of_size("M").hits] == [True, True]
     assert [hit.pad for hit in plan.of_size("S").hits] == [False, False]
-    assert plan.differs == ("Size S: the same hits, but hit 1 without a pad, hit 2 without a pad.",)
+    assert plan.differs == ("Size S: the same hits, but hit 1 without a pad and hit 2 without a pad.",)
 
 
 def test_metal_in_one_size_moves_the_platen_in_all_so_that_they_stay_alike() -> None:
