@@ -12,6 +12,7 @@ from models.planning.interleaving import Setting
 from models.planning.piece_record import Records, after_hit, untouched
 from models.planning.plan import Hit, Totals
 from models.planning.reasons import reasons
+from models.planning.setting_words import cover_and_pad
 from models.planning.side_work import SideWork
 from models.planning.strokes import Stroke
 
@@ -32,7 +33,8 @@ def written_hits(
     records = _records_on(job, untouched(job) if records is None else records)
     for n, (stroke, setting) in enumerate(strokes, start=1):
         hit = with_effects(_hit(stroke, setting, n), job, records, peeled)
-        hits.append(replace(hit, why=reasons(hit, stroke)))
+        why = (*reasons(hit, stroke), *cover_and_pad(hit, job, records))
+        hits.append(replace(hit, why=why))
         records = after_hit(records, job, hit, hit.dwell_s)
         peeled |= {step.piece for step in hit.peel}
     return tuple(hits)

@@ -9,6 +9,7 @@ from models.job.job import Material
 from models.planning.bits import members
 from models.planning.in_a_row import in_a_row
 from models.planning.plan import Hit
+from models.planning.setting_words import heat_bounds
 from models.planning.strokes import Stroke
 
 MOST_NOT_YET = 2
@@ -115,15 +116,8 @@ def _wants_s(stroke: Stroke, part: int) -> int:
 
 
 def _temperature(hit: Hit, stroke: Stroke) -> str:
-    """The window that is left: who wants it that hot, who bears no hotter."""
-    lower = max(_materials(stroke, stroke.wanted), key=lambda m: m.lowest_c)
-    upper = min(_materials(stroke, stroke.touched), key=lambda m: m.hottest_c)
-    wants = f"{hit.temperature_c:g} °C: {lower.label} wants at least {lower.lowest_c:g} °C"
-    if stroke.work.job.hottest_c < upper.hottest_c:
-        return f"{wants}, {stroke.work.job.fabric.name} on this press bears {stroke.work.job.hottest_c:g} °C."
-    if upper == lower:
-        return f"{wants} and bears {upper.hottest_c:g} °C."
-    return f"{wants}, {upper.label} bears {upper.hottest_c:g} °C."
+    wanted, touched = _materials(stroke, stroke.wanted), _materials(stroke, stroke.touched)
+    return heat_bounds(hit, stroke.work.job, wanted, touched)
 
 
 def _not_yet(hit: Hit, stroke: Stroke) -> Iterator[str]:

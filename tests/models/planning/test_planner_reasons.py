@@ -15,7 +15,7 @@ from models.planning.planner import plan_hits
 from models.planning.side_work import side_work
 from models.planning.strokes import strokes_of
 from tests.rule_checker import broken_rules
-from tests.sample_jobs import BACK, FOAM, GLITTER, PRESS, TWILL, box_piece, crew_vest_job, job_of
+from tests.sample_jobs import BACK, FABRIC, FOAM, GLITTER, PRESS, TWILL, box_piece, crew_vest_job, job_of
 
 PLAIN = replace(BACK, zones=())
 MIDDLE = Box(200, 300, 100, 60)
@@ -100,6 +100,29 @@ def test_labels_with_commas_stand_between_semicolons():
     pieces = tuple(replace(piece, label=f"Buoy, {piece.id}") for piece in job.pieces)
     why = explained(replace(job, pieces=pieces))[0]
     assert why[0].startswith("Buoy, a and Buoy, b:")
+
+
+def test_a_hit_says_why_it_takes_a_cover_sheet_and_a_pad():
+    first, second = explained(crew_vest_job())
+    assert first[-1] == "Pad: the platen lies over yoke seam."
+    assert second[-2] == "Cover sheet: wave must not be heated again without."
+
+
+def test_a_piece_that_is_not_pressed_bare_is_told_with_its_cover_sheet():
+    patch = replace(TWILL, cover=True)
+    (why,) = explained(job_on_plain_back(("sun", patch, MIDDLE)))
+    assert why[-1] == "Cover sheet: sun must not be pressed bare."
+
+
+def test_a_press_that_reaches_less_than_the_pieces_bear_bounds_the_temperature():
+    (why,) = explained(job_on_plain_back(("sun", TWILL, MIDDLE), press=replace(PRESS, hottest_c=150)))
+    assert why[2] == "149 °C: Printed twill wants at least 145 °C, the press reaches 150 °C."
+
+
+def test_a_fabric_that_bears_less_than_the_pieces_bounds_the_temperature():
+    tender = replace(FABRIC, hottest_c=151)
+    (why,) = explained(job_on_plain_back(("sun", TWILL, MIDDLE), fabric=tender))
+    assert why[2] == "149 °C: Printed twill wants at least 145 °C, quilted polyamide bears 151 °C."
 
 
 # ---- why there is none

@@ -1,0 +1,39 @@
+"""What bounds a hit's temperature, and why it takes a cover sheet or a pad: sentences for the press."""
+
+from collections.abc import Sequence
+
+from models.job.job import Job, Material
+from models.planning.hit_effects import raised_under, to_cover, to_guard, touched_pieces
+from models.planning.in_a_row import in_a_row
+from models.planning.piece_record import Records
+from models.planning.plan import Hit
+
+
+def heat_bounds(hit: Hit, job: Job, wanted: Sequence[Material], touched: Sequence[Material]) -> str:
+    """The window that is left: who wants it that hot, who bears no hotter."""
+    lower, upper = max(wanted, key=lambda m: m.lowest_c), min(touched, key=lambda m: m.hottest_c)
+    press = job.press_named(hit.press)
+    least = f"{lower.label} wants at least {lower.lowest_c:g} °C"
+    if press.lowest_c > lower.lowest_c:
+        least = f"the press is set to {press.lowest_c:g} °C at least"
+    limits = {
+        f", {upper.label} bears": upper.hottest_c,
+        f", {job.fabric.name} bears": job.fabric.hottest_c,
+        ", the press reaches": press.hottest_c,
+    }
+    most = min(limits, key=lambda words: limits[words])
+    told = " and bears" if f"{lower.label} bears" in most and lower.label in least else most
+    return f"{hit.temperature_c:g} °C: {least}{told} {limits[most]:g} °C."
+
+
+def cover_and_pad(hit: Hit, job: Job, records: Records) -> list[str]:
+    """Why it takes them; a second press says by itself that it is under a cover sheet."""
+    said = []
+    guarded = to_guard(touched_pieces(hit, job, records), job, records)
+    if to_cover(hit, job):
+        said.append(f"Cover sheet: {in_a_row(p.label for p in to_cover(hit, job))} must not be pressed bare.")
+    if guarded:
+        said.append(f"Cover sheet: {in_a_row(p.label for p in guarded)} must not be heated again without.")
+    if hit.pad:
+        said.append(f"Pad: the platen lies over {in_a_row(raised_under(hit, job))}.")
+    return said
