@@ -108,7 +108,8 @@ class _Side:
         self.materials = [job.material(piece.material) for piece in pieces]
         self.shapes = [shape_of(piece) for piece in pieces]
         self.numbers = range(len(pieces))
-        self.parts = [parts_in(shape.bounds, job) for shape in self.shapes]
+        drawn = zip(self.shapes, self.materials, strict=True)
+        self.parts = [parts_in(shape.bounds, job, material) for shape, material in drawn]
         pairs = list(permutations(self.numbers, 2))
         self.stacked = {(k, n) for k, n in pairs if k > n and overlap(self.shapes[k], self.shapes[n])}
         self.carried = {(k, n) for k, n in pairs if self._carrier_reaches(k, n)}

@@ -192,7 +192,7 @@ class _PlainModel:
 
     def pressed(self, piece: str) -> None:
         material, laid, down = self.job.material_of(piece), self.laid[piece], self.down[piece]
-        parts = parts_in(shape_of(self.job.piece(piece)).bounds, self.job)
+        parts = parts_in(shape_of(self.job.piece(piece)).bounds, self.job, material)
         touching: list[list[Flag]] = [[] for _ in self.slots]
         for n in self.slots:
             self.model.add_implication(down[n], laid[n])

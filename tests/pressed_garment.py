@@ -10,7 +10,7 @@ from typing import Protocol
 from shapely import MultiPolygon, Polygon
 from shapely.geometry.base import BaseGeometry
 
-from models.job.job import Job, Piece
+from models.job.job import Job, Material, Piece
 from models.planning.plan import Hit
 
 OVERLAP_MM2 = 1.0
@@ -45,7 +45,10 @@ class Garment:
         self.pieces = {piece.id: piece for piece in job.pieces}
         self.materials = {piece.id: job.material(piece.material) for piece in job.pieces}
         self.shapes = {piece.id: shape_of(piece) for piece in job.pieces}
-        self.parts = {piece.id: parts_in(self.shapes[piece.id].bounds, job) for piece in job.pieces}
+        self.parts = {
+            piece.id: parts_in(self.shapes[piece.id].bounds, job, self.materials[piece.id])
+            for piece in job.pieces
+        }
         self.carriers = {
             piece: self.shapes[piece].buffer(material.carrier_margin_mm)
             for piece, material in self.materials.items()
@@ -154,12 +157,18 @@ def shape_of(piece: Piece) -> BaseGeometry:
     return MultiPolygon([Polygon(part.exterior, part.holes) for part in piece.outline.polygons])
 
 
-def parts_in(bounds: Bounds, job: Job) -> list[Bounds]:
-    """The grid of equal boxes in which a piece with these bounds is worked, of the fewest boxes."""
+def parts_in(bounds: Bounds, job: Job, material: Material) -> list[Bounds]:
+    """The grid of equal boxes in which a piece with these bounds is worked, of the fewest boxes.
+
+    Presses that cannot be set to what the material wants, on this fabric, have no say where others can.
+    """
+    every = (job.press, *job.more_presses)
+    hottest_c = min(material.hottest_c, job.fabric.hottest_c)
+    able = [p for p in every if max(p.lowest_c, material.lowest_c) <= min(p.hottest_c, hottest_c)]
     left, top, right, bottom = bounds
     grids = [
         (_cells(right - left, press.platen_width_mm), _cells(bottom - top, press.platen_height_mm))
-        for press in (job.press, *job.more_presses)
+        for press in able or every
     ]
     columns, rows = min(grids, key=lambda grid: grid[0] * grid[1])
     xs = [left + (right - left) * k / columns for k in range(columns + 1)]

@@ -232,7 +232,8 @@ def _has_room(piece: Piece, job: Job) -> bool:
     """Whether the platen can hold each part of the piece without coming down on a keep-out."""
     zones = job.side(piece.side).zones_of(ZoneKind.KEEP_OUT)
     metal = [(zone.box.x, zone.box.y, zone.box.right, zone.box.bottom) for zone in zones]
-    return all(_part_has_room(part, metal, job.press) for part in parts_in(shape_of(piece).bounds, job))
+    parts = parts_in(shape_of(piece).bounds, job, job.material(piece.material))
+    return all(_part_has_room(part, metal, job.press) for part in parts)
 
 
 def _part_has_room(part: Bounds, metal: Sequence[Bounds], press: Press) -> bool:

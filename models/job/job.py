@@ -183,6 +183,15 @@ class Job:
         """The hottest that any press may be set to for this fabric."""
         return min(self.fabric.hottest_c, max(press.hottest_c for press in self.presses))
 
+    def presses_for(self, piece: Piece) -> tuple[Press, ...]:
+        """Those that can be set to what the piece's material wants; all of them where none can."""
+        if not self.more_presses:
+            return self.presses
+        material = self.material(piece.material)
+        hottest_c = min(material.hottest_c, self.fabric.hottest_c)
+        able = (p for p in self.presses if p.lowest_c <= hottest_c and material.lowest_c <= p.hottest_c)
+        return tuple(able) or self.presses
+
     def press_named(self, name: str) -> Press:
         return next(press for press in self.presses if press.name == name)
 

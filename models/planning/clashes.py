@@ -156,6 +156,11 @@ def _too_hot_or_cold(work: SideWork, piece: int) -> str:
         )
     if material.hottest_c < coolest_c:
         return f"{label} bears {material.hottest_c:g} °C, and a press is set to {coolest_c:g} °C at least"
+    able = work.job.presses_for(work.pieces[piece])
+    if all(press.hottest_c < material.lowest_c or material.hottest_c < press.lowest_c for press in able):
+        return (
+            f"{label} wants {material.lowest_c:g} to {material.hottest_c:g} °C, to which no press can be set"
+        )
     return ""
 
 

@@ -13,7 +13,8 @@ from models.planning.plan import Hit
 def parts_of(piece: Piece, presses: Sequence[Press]) -> tuple[Box, ...]:
     """The equal boxes, row by row, in which `piece` is pressed: ceil(w/W) x ceil(h/H) of them.
 
-    Of several presses it is the grid of the one that makes the fewest parts, the first such.
+    Of several presses, those that get hot enough for it, it is the grid of the one that makes the fewest
+    parts, the first such.
     """
     return _parts_of_box(piece.box, tuple(presses))
 
@@ -48,12 +49,12 @@ def suits(hit: Hit, material: Material) -> bool:
 def touched_parts(hit: Hit, piece: Piece, job: Job) -> tuple[bool, ...]:
     """For each part, whether the platen shares area with it."""
     if hit.side != piece.side:
-        return tuple(False for _ in parts_of(piece, job.presses))
-    return tuple(hit.platen.shares_area_with(part) for part in parts_of(piece, job.presses))
+        return tuple(False for _ in parts_of(piece, job.presses_for(piece)))
+    return tuple(hit.platen.shares_area_with(part) for part in parts_of(piece, job.presses_for(piece)))
 
 
 def counted_parts(hit: Hit, piece: Piece, job: Job) -> tuple[bool, ...]:
     """For each part, whether the hit counts: wholly under the platen, at a setting the material takes."""
     if hit.side != piece.side or not suits(hit, job.material(piece.material)):
-        return tuple(False for _ in parts_of(piece, job.presses))
-    return tuple(hit.platen.holds(part) for part in parts_of(piece, job.presses))
+        return tuple(False for _ in parts_of(piece, job.presses_for(piece)))
+    return tuple(hit.platen.holds(part) for part in parts_of(piece, job.presses_for(piece)))

@@ -85,7 +85,7 @@ def _lifted(record: PieceRecord, need_s: int) -> PieceRecord:
 
 def _fresh(job: Job, piece: Piece) -> PieceRecord:
     material = job.material(piece.material)
-    zeros = tuple(0 for _ in parts_of(piece, job.presses))
+    zeros = tuple(0 for _ in parts_of(piece, job.presses_for(piece)))
     finishes = tuple(material.finish_s for _ in zeros)
     return PieceRecord(False, material.least_s, zeros, zeros, finishes)
 

@@ -120,7 +120,7 @@ def side_work(job: Job, side: Side) -> SideWork:
     parts = tuple(
         Part(k, box, materials[k], len(boxes) == 1)
         for k, piece in enumerate(pieces)
-        for boxes in (parts_of(piece, job.presses),)
+        for boxes in (parts_of(piece, job.presses_for(piece)),)
         for box in boxes
     )
     return SideWork(job, side, pieces, materials, parts, waiting(job, pieces))

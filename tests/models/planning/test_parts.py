@@ -91,7 +91,7 @@ def test_a_setting_suits_inside_the_window_and_at_a_listed_pressure(
 def test_the_parts_of_random_pieces_are_those_worked_out_independently(job: Job) -> None:
     garment = Garment(job)
     for piece in job.pieces:
-        parts = parts_of(piece, job.presses)
+        parts = parts_of(piece, job.presses_for(piece))
         assert len(parts) == len(garment.parts[piece.id])
         for part, bounds in zip(parts, garment.parts[piece.id], strict=True):
             assert (part.x, part.y, part.right, part.bottom) == pytest.approx(bounds, abs=1e-9)

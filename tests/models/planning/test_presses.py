@@ -17,7 +17,7 @@ from models.planning.trouble import Trouble
 from tests.plain_model import Proof, fewest_hits, fewest_walks
 from tests.random_jobs import between_rivets, random_job, with_second_press
 from tests.rule_checker import broken_rules
-from tests.sample_jobs import BACK, FOAM, PRESS, TWILL, box_piece, job_of
+from tests.sample_jobs import BACK, FABRIC, FOAM, PRESS, TWILL, box_piece, job_of
 
 PLAIN = replace(BACK, zones=())
 WIDE = replace(PRESS, name="wide")
@@ -52,6 +52,22 @@ def test_between_the_snaps_of_a_sleeve_only_the_small_platen_has_room() -> None:
     assert sorted(pressed(plan)) == [("small", "sleeve"), ("wide", "back")]
     assert (plan.status, plan.totals.hits, plan.totals.walks) == (PlanStatus.OPTIMAL, 2, 1)
     assert broken_rules(job, plan) == []
+
+
+def test_a_press_that_is_too_cool_for_a_material_has_no_say_in_its_parts() -> None:
+    cool = replace(WIDE, name="cool", hottest_c=120.0)
+    job = shop_job(RING, presses=(cool, SMALL))
+    plan = plan_hits(job)
+
+    assert pressed(plan) == [("small", "back")] * 9
+    assert broken_rules(job, plan) == []
+
+
+def test_a_material_between_what_two_presses_can_be_set_to_is_told() -> None:
+    cool, hot = replace(WIDE, name="cool", hottest_c=120.0), replace(SMALL, lowest_c=180.0)
+    fabric = replace(FABRIC, hottest_c=220.0)
+    with pytest.raises(NoSoundSequenceError, match="ring wants 145 to 155 °C, to which no press can be set"):
+        plan_hits(replace(shop_job(RING, presses=(cool, hot)), fabric=fabric))
 
 
 def test_without_the_small_press_there_is_no_plan() -> None:
