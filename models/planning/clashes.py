@@ -78,7 +78,7 @@ def _clashes(work: SideWork, is_stopped: Stopped) -> Iterator[str]:
     order = work.order
     for pair in order.forbidden_stacks():
         yield f"{_forbidden_stack(work, *pair)}; {_freed_by(work, pair, is_stopped)}"
-    for pair in order.clashes():
+    for pair in order.deadlocks():
         yield f"{_carriers_clash(work, *pair)}; {_freed_by(work, pair, is_stopped)}"
     circle = order.circle()
     if circle:

@@ -11,7 +11,7 @@ from models.planning.hit_effects import with_effects
 from models.planning.interleaving import Setting
 from models.planning.piece_record import Records, after_hit, untouched
 from models.planning.plan import Hit, Totals
-from models.planning.reasons import reasons
+from models.planning.reasons import why_hit
 from models.planning.setting_words import cover_and_pad
 from models.planning.side_work import SideWork
 from models.planning.strokes import Stroke
@@ -33,7 +33,7 @@ def written_hits(
     records = _records_on(job, untouched(job) if records is None else records)
     for n, (stroke, setting) in enumerate(strokes, start=1):
         hit = with_effects(_hit(stroke, setting, n), job, records, peeled)
-        why = (*reasons(hit, stroke), *cover_and_pad(hit, job, records))
+        why = (*why_hit(hit, stroke), *cover_and_pad(hit, job, records))
         hits.append(replace(hit, why=why))
         records = after_hit(records, job, hit, hit.dwell_s)
         peeled |= {step.piece for step in hit.peel}

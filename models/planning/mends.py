@@ -127,5 +127,5 @@ def _goes(work: SideWork, pieces: Collection[int]) -> bool:
 
 def _is_free(work: SideWork, job: Job) -> bool:
     tried = side_work(job, work.side)
-    in_the_way = tried.order.forbidden_stacks() or tried.order.clashes() or tried.order.circle()
+    in_the_way = tried.order.forbidden_stacks() or tried.order.deadlocks() or tried.order.circle()
     return not in_the_way and first_sequence(tried, ways_to_hit(tried)) is not None

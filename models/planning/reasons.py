@@ -16,7 +16,7 @@ MOST_NOT_YET = 2
 """More pieces than these are not told one by one."""
 
 
-def reasons(hit: Hit, stroke: Stroke) -> tuple[str, ...]:
+def why_hit(hit: Hit, stroke: Stroke) -> tuple[str, ...]:
     """The sentences for `hit`, which `stroke` is: who, how long, how hot, and who not yet."""
     not_yet = list(_not_yet(hit, stroke))[:MOST_NOT_YET]
     return (_who(hit, stroke), _seconds(hit, stroke), _temperature(hit, stroke), *not_yet)

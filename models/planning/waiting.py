@@ -58,7 +58,7 @@ class Waiting:
         materials = tuple(self.materials[piece] for piece in pieces)
         return Waiting(materials, kept(self.stacked), kept(self.carried))
 
-    def clashes(self) -> list[Pair]:
+    def deadlocks(self) -> list[Pair]:
         """The pairs that no order of laying frees."""
         return [
             (a, b)
