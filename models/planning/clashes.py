@@ -91,12 +91,11 @@ def _clashes(work: SideWork, is_stopped: Stopped) -> Iterator[str]:
 def _never(stuck: SideWork, overheated: "Overheated | None") -> str:
     labels = [piece.label for piece in stuck.pieces]
     if overheated is None:
-        return f"{stuck.side.name}: {in_a_row(labels)} can never be pressed together"
+        together = "pressed together" if len(labels) > 1 else "pressed"
+        return f"{stuck.side.name}: {in_a_row(labels)} can never be {together}"
     piece, bears_s = labels.pop(overheated.piece), stuck.materials[overheated.piece].total_s
-    return (
-        f"{piece} bears {bears_s} s in all, and with {in_a_row(labels)} over it or beside it, it gets "
-        f"{overheated.least_s} s at least"
-    )
+    beside = f"with {in_a_row(labels)} over it or beside it, " if labels else ""
+    return f"{piece} bears {bears_s} s in all, and {beside}it gets {overheated.least_s} s at least"
 
 
 def _forbidden_stack(work: SideWork, upper: int, lower: int) -> str:

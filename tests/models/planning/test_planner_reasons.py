@@ -259,3 +259,17 @@ def test_each_clash_is_told_in_a_line_of_its_own():
     north, east = told_of(job).splitlines()
     assert north.startswith("north and south clash")
     assert east.startswith("east and west clash")
+
+
+def test_a_piece_whose_own_parts_get_too_much_is_told_without_the_others():
+    """The zip leaves no room to press the left part without its neighbour, which gets both parts' seconds."""
+    zip_left = Zone(ZoneKind.KEEP_OUT, Box(0, 0, 5, 700), "zip")
+    weak = replace(TWILL, key="weak", total_s=22, takes_on_top=frozenset({TWILL.key}))
+    job = job_on_plain_back(
+        ("banner", weak, Box(10, 300, 540, 60)),
+        ("tag", TWILL, Box(500, 310, 20, 20)),
+        sides=(replace(PLAIN, zones=(zip_left,)),),
+    )
+    assert told_of(job).startswith(
+        "banner bears 22 s in all, and it gets 40 s at least, in however many hits; "
+    )
