@@ -81,21 +81,28 @@ class Board:
                     places.setdefault(choice, []).append(spot)
         return places
 
-    def setting_for(self, choice: Choice, press: Press) -> Setting:
-        """The temperature nearest to the counted materials' set, the pressure that stands first with them."""
+    def setting_for(self, choice: Choice, press: Press, beside: Sequence[Hit]) -> Setting:
+        """The pressure that stands first with the counted materials, and the temperature nearest to their set
+        of those with the fewest changes against the hits `beside` it on the same press.
+        """
         counted = {self.cells[k].material for k in members(choice.counted)}
         touched = {self.cells[k].material for k in members(choice.touched)}
         lowest = max(press.lowest_c, *(m.lowest_c for m in counted))
         hottest = min(self._hottest_c(press), *(m.hottest_c for m in touched))
-        tried = {min(max(m.set_c, lowest), hottest) for m in counted}
-        temperature = min(tried, key=lambda t: (sum(abs(t - m.set_c) for m in counted), t))
+        set_to = [hit.temperature_c for hit in beside if hit.press == press.name]
+        tried = {min(max(t, lowest), hottest) for t in (*set_to, *(m.set_c for m in counted))}
+        temperature = min(
+            tried, key=lambda t: (sum(t != s for s in set_to), sum(abs(t - m.set_c) for m in counted), t)
+        )
         shared = [p for p in Pressure if all(p in m.pressures for m in counted)]
         pressure = min(shared, key=lambda p: sum(m.pressures.index(p) for m in counted))
         return Setting(temperature, pressure)
 
-    def press_for(self, choice: Choice) -> int:
-        """The first press that can do it."""
-        return min(spot.press for spot in self.places[choice])
+    def press_for(self, choice: Choice, beside: Sequence[Hit]) -> int:
+        """The first of the presses that can do it with the fewest walks to the hits `beside` it."""
+        names = [press.name for press in self.job.presses]
+        able = {spot.press for spot in self.places[choice]}
+        return min(able, key=lambda n: (sum(hit.press != names[n] for hit in beside), n))
 
     def platen_for(self, choice: Choice, press: int) -> Box:
         """Where that press's platen lies with the counted cells nearest to its middle."""
@@ -106,11 +113,11 @@ class Board:
         nearest = min(corners, key=lambda c: ((c[0] - wanted[0]) ** 2 + (c[1] - wanted[1]) ** 2, c))
         return Box(*nearest, width, height)
 
-    def hit(self, closing: Closing, n: int) -> Hit:
-        """The closing as a hit, its lists still empty."""
-        number = self.press_for(closing.choice)
+    def hit(self, closing: Closing, n: int, beside: Sequence[Hit]) -> Hit:
+        """The closing as a hit, its lists still empty. `beside` are the known hits around it."""
+        number = self.press_for(closing.choice, beside)
         press = self.job.presses[number]
-        setting = self.setting_for(closing.choice, press)
+        setting = self.setting_for(closing.choice, press, beside)
         return Hit(
             n=n,
             side=self.side.name,
@@ -163,7 +170,7 @@ def board_of(job: Job, side: Side, records: Records, ahead: Sequence[Hit], needs
 def _cells(
     job: Job, piece: Piece, record: PieceRecord, ahead: Sequence[Hit], needs_s: tuple[int, ...] | None
 ) -> Iterator[Cell]:
-    boxes = parts_of(piece, job.presses)
+    boxes = parts_of(piece, job.presses_for(piece))
     wanted_s = needs_s or tuple(0 for _ in boxes)
     for k, box in enumerate(boxes):
         missing_s = max(0, record.needed_s - record.counted_s[k])

@@ -184,7 +184,8 @@ def _served(now: Pressed, ahead: Sequence[Hit], groups: Sequence[Needs]) -> tupl
         for side in _sides_of(now.job, needs, ahead):
             board = board_of(now.job, side, after_laying(now.records, needs), ahead, needs)
             for closing in _closings(board):
-                hits.append(_written(now, board.hit(closing, len(hits) + 1), needs))
+                beside = (*hits[-1:], *ahead[:1])
+                hits.append(_written(now, board.hit(closing, len(hits) + 1, beside), needs))
                 now = now.after(hits[-1])
     return tuple(hits)
 

@@ -221,6 +221,35 @@ def test_the_temperature_is_the_materials_own_where_nothing_forbids_it() -> None
     assert hit.temperature_c == GLITTER.set_c
 
 
+def test_the_temperature_stays_that_of_the_next_hit_where_the_piece_takes_it() -> None:
+    job = a_job(("anchor", FOAM, Box(20, 200, 60, 60)), ("badge", TWILL, Box(700, 200, 60, 60)))
+    records = {**all_down(job), "badge": untouched(job)["badge"]}
+    lay_badge = replace(LAY_BADGE, platen=Box(600, 0, 400, 500), temperature_c=152, lay=("badge",), pad=False)
+    (hit,) = judged(job, records, frozenset({"anchor"}), (lay_badge,), lifted(anchor=15))
+    assert hit.temperature_c == 152
+
+
+def test_a_next_hit_out_of_the_pieces_window_does_not_sway_its_temperature() -> None:
+    hot = replace(TWILL, key="hot", set_c=162, lowest_c=161, hottest_c=170)
+    job = a_job(("wave", GLITTER, Box(20, 200, 60, 60)), ("badge", hot, Box(700, 200, 60, 60)))
+    job = replace(job, fabric=replace(job.fabric, hottest_c=170))
+    records = {**all_down(job), "badge": untouched(job)["badge"]}
+    lay_badge = replace(LAY_BADGE, platen=Box(600, 0, 400, 500), temperature_c=162, lay=("badge",), pad=False)
+    (hit,) = judged(job, records, frozenset({"wave"}), (lay_badge,), lifted(wave=10))
+    assert hit.temperature_c == GLITTER.set_c
+
+
+def test_of_two_presses_the_one_of_the_next_hit_is_taken() -> None:
+    job = a_job(("anchor", FOAM, Box(20, 200, 60, 60)), ("badge", TWILL, Box(700, 200, 60, 60)))
+    job = replace(
+        job, press=replace(job.press, name="wide"), more_presses=(replace(job.press, name="by door"),)
+    )
+    records = {**all_down(job), "badge": untouched(job)["badge"]}
+    lay_badge = replace(LAY_BADGE, press="by door", platen=Box(600, 0, 400, 500), pad=False)
+    (hit,) = judged(job, records, frozenset({"anchor"}), (lay_badge,), lifted(anchor=15))
+    assert hit.press == "by door"
+
+
 def test_the_temperature_gives_way_to_a_piece_that_bears_less() -> None:
     tender = replace(TWILL, key="tender", hottest_c=147)
     job = a_job(("hull", tender, Box(100, 100, 300, 300)), ("anchor", FOAM, Box(200, 200, 60, 60)))
