@@ -63,7 +63,10 @@ class NoSequenceFoundError(NoSoundSequenceError):
 
 
 class NoExtraHitError(CalculationError):
-    """No extra hit within the rules brings the pieces down; the text says which limit is in the way."""
+    """No extra hits that keep the rules were found; the text says which limit is in the way.
+
+    Of more pieces than a handful not every way is tried, and the text then says that none was found.
+    """
 
 
 class IllegalEventError(OperatorError):

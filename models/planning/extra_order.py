@@ -14,10 +14,10 @@ Place = Mapping[str, int]
 
 @dataclass(frozen=True, slots=True)
 class Laying:
-    """Pairs of new pieces: the first must be `before` the second is laid; never in work together, `apart`."""
+    """Pairs of new pieces: `apart`, never in work together; `barred`, the first never before the second."""
 
-    before: frozenset[Pair]
     apart: frozenset[Pair]
+    barred: frozenset[Pair]
 
     def allows(self, piece: str, place: Place) -> bool:
         """Whether `piece` is in a group that suits the others that have one."""
@@ -26,8 +26,7 @@ class Laying:
     def _clash(self, piece: str, other: str, place: Place) -> bool:
         if place[piece] == place[other]:
             return (piece, other) in self.apart
-        first, second = sorted((piece, other), key=lambda name: place[name])
-        return (second, first) in self.before
+        return ((piece, other) if place[piece] < place[other] else (other, piece)) in self.barred
 
 
 def groupings(
@@ -35,7 +34,7 @@ def groupings(
 ) -> Iterator[tuple[tuple[str, ...], ...]]:
     """The pieces, all of one side, in groups one after the other; those with the fewest groups come first.
 
-    No two pieces that may not be in work together are laid in one group, nor one that waits before the other.
+    No two pieces that may not be in work together are laid in one group, nor any in an order that is barred.
     """
     laying = _laying_of(job, [piece for piece in pieces if piece in replaced])
     for count in range(1, len(pieces) + 1):
@@ -58,12 +57,6 @@ def _places(place: Place, left: Sequence[str], count: int, laying: Laying) -> It
 
 def _laying_of(job: Job, pieces: Sequence[str]) -> Laying:
     rules = waiting(job, [job.piece(piece) for piece in pieces])
-
-    def pairs(others: Sequence[int]) -> frozenset[Pair]:
-        return frozenset(
-            (pieces[other], piece)
-            for piece, bits in zip(pieces, others, strict=True)
-            for other in members(bits)
-        )
-
-    return Laying(before=pairs(rules.after), apart=pairs(rules.apart))
+    meeting = [(a, b) for a, others in enumerate(rules.apart) for b in members(others)]
+    barred = [(a, b) for a, b in meeting if not rules.may_go_first(a, b)]
+    return Laying(*(frozenset((pieces[a], pieces[b]) for a, b in pairs) for pairs in (meeting, barred)))

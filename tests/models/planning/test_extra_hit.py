@@ -385,6 +385,12 @@ def test_a_piece_that_takes_no_carrier_is_replaced_after_the_one_whose_carrier_r
     assert [hit.lay for hit in hits] == [("anchor",), ("wave",)]
 
 
+def test_new_pieces_that_no_order_of_laying_frees_are_refused_as_such() -> None:
+    job = a_job(("wave", GLITTER, Box(263, 200, 60, 60)), ("foam", GLITTER, Box(200, 200, 60, 60)))
+    with pytest.raises(NoExtraHitError, match="no order of laying frees these of each other: wave and foam"):
+        plan_extra_hits(job, all_down(job), PEELED, (), replaced("wave", "foam"))
+
+
 CLASHING = a_job(
     ("anchor", FOAM, Box(200, 200, 60, 60)),
     ("buoy", FOAM, Box(263, 200, 60, 60)),

@@ -15,13 +15,18 @@ from tests.judged_extra_hits import all_down, judged
 from tests.pressed_garment import Garment
 from tests.sample_jobs import BACK, FOAM, GLITTER, PRESS, TWILL, box_piece, job_of
 
-QUICK = {"least_s": 4, "longest_s": 6, "total_s": 12}
+
+def quick(material: Material, longest_s: int = 6) -> Material:
+    """The material with seconds so few that all of them can be tried."""
+    return replace(material, least_s=4, longest_s=longest_s, total_s=12)
+
+
 MATERIALS = (
-    replace(TWILL, **QUICK),
-    replace(FOAM, **QUICK),
-    replace(GLITTER, **{**QUICK, "longest_s": 5}),
-    replace(FOAM, key="light-foam", pressures=(Pressure.LIGHT,), **QUICK),
-    replace(GLITTER, key="cool-film", set_c=135, lowest_c=130, hottest_c=150, **QUICK),
+    quick(TWILL),
+    quick(FOAM),
+    quick(GLITTER, longest_s=5),
+    quick(replace(FOAM, key="light-foam", pressures=(Pressure.LIGHT,))),
+    quick(replace(GLITTER, key="cool-film", set_c=135, lowest_c=130, hottest_c=150)),
 )
 PLACES = [Box(x, y, 60, 60) for x in (100, 164, 300) for y in (100, 164, 300)]
 CASES = 60
