@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 
 from floorapp.flow import Flow
-from floorapp.screens.words import celsius, count_of, minutes, title_of
+from floorapp.screens.words import count_of, minutes, title_of
 from floorapp.views import Action, Button, Group, Line, Tap, Tone
 from floorapp.widget_views import CallView
 from models.floor.calling import Call, Ends
@@ -13,6 +13,7 @@ from models.rotation.passes import Passes
 from models.rotation.shop import Setting
 from models.store.records import GarmentRow
 from models.tags.code import spoken
+from models.units import in_both_degrees
 
 WORTH_TELLING_S = 60.0
 """A way of working that saves less is not told."""
@@ -143,7 +144,7 @@ def _changes(presses: tuple[Setting, ...]) -> tuple[str, ...]:
 
 
 def _setting(setting: Setting) -> str:
-    heat = celsius(setting.temperature_c)
+    heat = in_both_degrees(setting.temperature_c)
     return f"{heat} on {setting.press}" if setting.press else heat
 
 

@@ -5,6 +5,7 @@ from collections.abc import Collection
 from models.rotation.course import Act, Step
 from models.rotation.next_step import NextStep
 from models.rotation.shop import Press, Shop
+from models.units import in_both_degrees
 
 
 def reason_of(shop: Shop, told: NextStep, set_anew: Collection[str] = ()) -> str:
@@ -46,10 +47,8 @@ def _why_setting(shop: Shop, step: Step, set_anew: Collection[str]) -> str:
     if press.temperature_c == step.setting.temperature_c:
         return "the press's new setting" if press.name in set_anew else "same setting"
     change_s = press.change_s(press.temperature_c, step.setting.temperature_c)
-    changing = (
-        f"changing from {press.temperature_c:g} to {step.setting.temperature_c:g} °C takes {change_s:.0f} s"
-    )
-    return f"{changing}, and {_why_change(shop, press)}"
+    before, after = in_both_degrees(press.temperature_c), in_both_degrees(step.setting.temperature_c)
+    return f"changing from {before} to {after} takes {change_s:.0f} s, and {_why_change(shop, press)}"
 
 
 def _why_change(shop: Shop, press: Press) -> str:

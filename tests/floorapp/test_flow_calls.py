@@ -188,7 +188,7 @@ def shop_of(garments: int, *temperatures_c: float) -> Shop:
 
 def test_where_setting_by_setting_is_best_the_review_says_so() -> None:
     told = passes_words(passes(shop_of(6, 149, 160)))
-    assert told.startswith("All garments at 149 °C, then at 160 °C. ")
+    assert told.startswith("All garments at 149 °C (300 °F), then at 160 °C (320 °F). ")
 
 
 def test_with_one_setting_only_the_time_saved_is_told() -> None:
