@@ -9,6 +9,7 @@ from models.rotation.shop import Garment, Press, Setting, Shop, Span, Visit
 PRESS = Press("press", heating_s_per_degree=6, cooling_s_per_degree=20, temperature_c=149)
 HIT = Visit(Setting("press", 149), lay_s=20, dwell_s=15, off_s=5, rest_s=60, finish_s=10)
 HOTTER = replace(HIT, setting=Setting("press", 150))
+CHANGING = "changing from 149 °C (300 °F) to 150 °C (302 °F) takes 6 s"
 
 
 def why(*garments: Garment, press: Press = PRESS, taken: tuple[Span, ...] = ()) -> str:
@@ -26,11 +27,11 @@ def test_the_setting_is_named_and_what_the_garment_has_ahead():
 
 def test_a_change_of_heat_is_told_with_its_seconds_and_why_it_is_worth_them():
     assert why(Garment("a", (HOTTER,))).startswith(
-        "changing from 149 °C (300 °F) to 150 °C (302 °F) takes 6 s, and nothing is left to press at the old one"
+        f"{CHANGING}, and nothing is left to press at the old one"
     )
     late = Garment("late", (HIT, HIT), ready_s=900)
     assert why(Garment("a", (HOTTER,)), late).startswith(
-        "changing from 149 °C (300 °F) to 150 °C (302 °F) takes 6 s, and all is done sooner than by waiting at the old one"
+        f"{CHANGING}, and all is done sooner than by waiting at the old one"
     )
 
 
