@@ -26,9 +26,7 @@ def test_the_setting_is_named_and_what_the_garment_has_ahead():
 
 
 def test_a_change_of_heat_is_told_with_its_seconds_and_why_it_is_worth_them():
-    assert why(Garment("a", (HOTTER,))).startswith(
-        f"{CHANGING}, and nothing is left to press at the old one"
-    )
+    assert why(Garment("a", (HOTTER,))).startswith(f"{CHANGING}, and nothing is left to press at the old one")
     late = Garment("late", (HIT, HIT), ready_s=900)
     assert why(Garment("a", (HOTTER,)), late).startswith(
         f"{CHANGING}, and all is done sooner than by waiting at the old one"
