@@ -1,0 +1,66 @@
+"""What becomes of the hits ahead where extra ones come first."""
+
+from dataclasses import replace
+
+from models.geometry import Box
+from tests.judged_extra_hits import judged_mending, lifted
+from tests.sample_jobs import (
+    TWILL,
+    box_piece,
+)
+from tests.troubled_vests import (
+    BANNER,
+    FIRST,
+    JOB,
+    LAY_BADGE,
+    LEFT,
+    PEELED,
+    PLAIN_BACK,
+    RIGHT,
+    SECOND,
+    a_job,
+    heated,
+    pressed,
+    replaced,
+)
+
+
+def test_hits_ahead_that_stay_sound_stay_as_frozen() -> None:
+    trouble = lifted(banner=20)
+    assert judged_mending(BANNER, pressed(BANNER, (LEFT, 20)), frozenset(), (RIGHT,), trouble).rest is None
+
+
+def test_a_hit_ahead_that_has_nothing_left_to_do_is_left_out() -> None:
+    """The platen cannot but press the life ring with the anchor, and so gives it its last 5 s."""
+    mending = judged_mending(JOB, pressed(JOB, (FIRST, 15)), PEELED, (SECOND,), lifted(anchor=15))
+    assert mending.rest == ()
+
+
+def test_hits_ahead_that_would_be_too_much_are_planned_anew_with_the_extra_ones() -> None:
+    """The anchor bears 15 s more, and the life ring's last 5 s cannot but heat it too."""
+    records = heated(pressed(JOB, (FIRST, 15)), anchor=45)
+    mending = judged_mending(JOB, records, PEELED, (SECOND,), lifted(anchor=15))
+    assert [hit.count for hit in mending.hits] == [("life-ring", "anchor")]
+    assert mending.rest == ()
+
+
+def test_hits_on_other_sides_stay_where_one_side_is_planned_anew() -> None:
+    front = replace(PLAIN_BACK, name="front")
+    badge = box_piece("badge", TWILL, Box(200, 200, 60, 60), side="front")
+    job = replace(JOB, pieces=(*JOB.pieces, badge), sides=(*JOB.sides, front))
+    third = replace(
+        FIRST, n=3, side="front", dwell_s=20, lay=("badge",), count=("badge",), pad=False, peel=()
+    )
+    records = heated(pressed(job, (FIRST, 15)), anchor=45)
+    mending = judged_mending(job, records, PEELED, (SECOND, third), lifted(anchor=15))
+    assert mending.rest == (third,)
+
+
+def test_a_hit_ahead_gets_the_cover_that_a_piece_now_down_needs() -> None:
+    """A guarded hull that is new is down after the extra hit, and the next hit heats it again."""
+    guarded = replace(TWILL, key="guarded-twill", guard=True)
+    job = a_job(("hull", guarded, Box(100, 200, 60, 60)), ("badge", TWILL, Box(250, 200, 60, 60)))
+    half = replace(LAY_BADGE, dwell_s=15, lay=("hull",), count=("hull",), pad=False)
+    bare = replace(LAY_BADGE, n=2, count=("hull", "badge"), pad=False)
+    mending = judged_mending(job, pressed(job, (half, 15)), frozenset(), (bare,), replaced("hull"))
+    assert mending.rest == (replace(bare, count=("badge",), touch_again=("hull",), cover=True),)
