@@ -170,3 +170,17 @@ def crew_vest_recipe() -> Recipe:
 def rested_recipe() -> Recipe:
     """The same with a rest of 70 s estimated for the anchor."""
     return replace(crew_vest_recipe(), rests=(PieceRest("anchor", Peel.COLD, 42.0, 70.5, 116.0),))
+
+
+WARM_S = 43.0
+
+
+def warm_recipe() -> Recipe:
+    """The same with an anchor that peels warm, WARM_S after the opening as was estimated."""
+    recipe = crew_vest_recipe()
+    materials = tuple(replace(m, peel=Peel.WARM) if m.peel == Peel.COLD else m for m in recipe.job.materials)
+    first, *others = recipe.plan.hits
+    peel = tuple(replace(step, when=Peel.WARM) if step.when == Peel.COLD else step for step in first.peel)
+    plan = replace(recipe.plan, hits=(replace(first, peel=peel), *others))
+    rests = (PieceRest("anchor", Peel.WARM, 30.0, WARM_S, 60.0),)
+    return replace(recipe, job=replace(recipe.job, materials=materials), plan=plan, rests=rests)

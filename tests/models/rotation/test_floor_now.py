@@ -27,7 +27,7 @@ from models.rotation.floor_now import IN_HAND_S, FloorNow, OnFloor
 from models.rotation.next_step import next_step
 from models.rotation.shop import Shop, Span
 from tests.held_clock import MORNING
-from tests.sample_jobs import crew_vest_recipe
+from tests.sample_jobs import WARM_S, crew_vest_recipe, warm_recipe
 
 RECIPE = crew_vest_recipe()
 REST_S = 70.0
@@ -60,13 +60,8 @@ def vest(*happenings: tuple[float, Happening], station: str = "Station 1", code:
 
 def warm_vest(*happenings: tuple[float, Happening]) -> OnFloor:
     """Its anchor peels warm."""
-    job = RECIPE.job
-    materials = tuple(replace(m, peel=Peel.WARM) if m.peel == Peel.COLD else m for m in job.materials)
-    first, *others = RECIPE.plan.hits
-    peel = tuple(replace(p, when=Peel.WARM) if p.when == Peel.COLD else p for p in first.peel)
-    plan = replace(RECIPE.plan, hits=(replace(first, peel=peel), *others))
-    recipe, log = replace(RECIPE, job=replace(job, materials=materials), plan=plan), log_of(*happenings)
-    return OnFloor("A", "LC-0147", fold(recipe, log), log)
+    log = log_of(*happenings)
+    return OnFloor("A", "LC-0147", fold(warm_recipe(), log), log)
 
 
 def shop_at(seconds: float, *floor: OnFloor) -> Shop:
@@ -123,7 +118,7 @@ def test_the_rest_is_still_ahead_while_the_hot_carrier_comes_off_at_the_press() 
 
 def test_a_vest_that_waits_to_be_peeled_warm_can_be_finished_when_it_is_warm() -> None:
     shop = FloorNow(
-        MORNING + timedelta(seconds=45), "Station 1", lambda _recipe, _hit: Waits(warm_s=43)
+        MORNING + timedelta(seconds=45), "Station 1", lambda _recipe, _hit: Waits(warm_s=WARM_S)
     ).shop([warm_vest((0, TakenUp()), (20, Closed(15)), (35, Opened(15)), (40, Peeled(("wave",), Peel.HOT)))])
     assert only(shop) == (33.0, True, 2)
     assert shop.presses[0].free_s == 0.5

@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator
 from contextlib import closing
-from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -10,8 +9,6 @@ import pytest
 from models.floor.resting import BY_HABIT_S
 from models.floor.work import FloorWork, Seat
 from models.garment.events import FindingKind, Found
-from models.garment.progress import Recipe
-from models.heat.piece_rest import PieceRest
 from models.job.job import Peel
 from models.rotation.expected import Waits, expected_visit
 from models.rotation.hands_seen import PAUSE_S, hand_times, marks_of
@@ -19,7 +16,7 @@ from models.rotation.pace import Hand
 from models.store.records import StoredGarment
 from models.store.store import Store
 from tests.held_clock import HeldClock
-from tests.sample_jobs import crew_vest_job, crew_vest_plan, crew_vest_recipe
+from tests.sample_jobs import WARM_S, crew_vest_job, crew_vest_plan, warm_recipe
 from tests.small_floor import codes_of, loaded_store
 
 REST_S = round(BY_HABIT_S.median)
@@ -219,30 +216,20 @@ def test_before_the_first_closing_nothing_was_seen(floor):
     assert floor.times() == []
 
 
-WARM_S = 43.0
-
-
-def warm_recipe() -> Recipe:
-    """The crew's vests with an anchor that peels warm, and the glitter wave hot."""
-    recipe = crew_vest_recipe()
-    job = recipe.job
-    materials = tuple(replace(m, peel=Peel.WARM) if m.peel == Peel.COLD else m for m in job.materials)
-    first, *others = recipe.plan.hits
-    peel = tuple(replace(p, when=Peel.WARM) if p.when == Peel.COLD else p for p in first.peel)
-    plan = replace(recipe.plan, hits=(replace(first, peel=peel), *others))
-    rests = (PieceRest("anchor", Peel.WARM, 30.0, WARM_S, 60.0),)
-    return replace(recipe, job=replace(job, materials=materials), plan=plan, rests=rests)
+def peeled_warm(floor: Floor, after_s: float) -> None:
+    """The hot carrier comes off 12 s after the opening, the warm one `after_s` later; the look takes 9 s."""
+    floor.lay(floor.first, 31)
+    floor.open(floor.first, 15)
+    floor.peel(floor.first, 12, Peel.HOT)
+    floor.peel(floor.first, after_s, Peel.WARM)
+    floor.look(floor.first, 9)
 
 
 def test_waiting_until_a_carrier_is_warm_is_nobody_s_work(tmp_path, clock):
     """The hot one is off after 12 s; the warm one 8 s after it is warm, the look takes 9 s."""
     with closing(loaded_store(tmp_path / "warm", clock, warm_recipe())) as store:
         floor = Floor(store, clock)
-        floor.lay(floor.first, 31)
-        floor.open(floor.first, 15)
-        floor.peel(floor.first, 12, Peel.HOT)
-        floor.peel(floor.first, WARM_S - 12 + 8, Peel.WARM)
-        floor.look(floor.first, 9)
+        peeled_warm(floor, WARM_S - 12 + 8)
 
         laid, off, finished = floor.times()
         assert (laid[0], off[0], off[2]) == (Hand.LAY, Hand.OFF, 12)
@@ -252,10 +239,6 @@ def test_waiting_until_a_carrier_is_warm_is_nobody_s_work(tmp_path, clock):
 def test_a_carrier_that_came_off_before_it_was_thought_to_be_warm_tells_nothing_of_hands(tmp_path, clock):
     with closing(loaded_store(tmp_path / "warm", clock, warm_recipe())) as store:
         floor = Floor(store, clock)
-        floor.lay(floor.first, 31)
-        floor.open(floor.first, 15)
-        floor.peel(floor.first, 12, Peel.HOT)
-        floor.peel(floor.first, 5, Peel.WARM)
-        floor.look(floor.first, 9)
+        peeled_warm(floor, 5)
 
         assert [hand for hand, _, _ in floor.times()] == [Hand.LAY, Hand.OFF]
