@@ -1,8 +1,9 @@
-"""Fixtures: a flow on a small floor; an app, or one widget, of which nothing stays behind."""
+"""Fixtures: a flow on a small floor; an app or a widget, of which nothing stays behind; a stored batch."""
 
 import weakref
 from collections.abc import Callable, Iterator
 from pathlib import Path
+from random import Random
 from typing import Any
 
 import pytest
@@ -13,6 +14,7 @@ from models.store.store import Store
 from tests.floorapp.driver import LANDSCAPE, Driver, time_line
 from tests.floorapp.press_operator import PressOperator, app_on
 from tests.held_clock import HeldClock as MorningClock
+from tests.sample_jobs import crew_vest_job, crew_vest_plan
 from tests.small_floor import flow_on, loaded_store
 
 StartApp = Callable[..., Driver]
@@ -91,3 +93,17 @@ def bare_app(_clock: HeldClock) -> Any:
     from tests.floorapp.bare_app import BareApp
 
     return BareApp()
+
+
+@pytest.fixture
+def database(tmp_path: Path) -> str:
+    return f"sqlite:///{tmp_path / 'floor.db'}"
+
+
+@pytest.fixture
+def batch(database: str) -> str:
+    """The reference of a batch of two garments in the database."""
+    store = Store.open(database, MorningClock(), Random(3))
+    reference = store.add_batch(crew_vest_job(), crew_vest_plan()).reference
+    store.close()
+    return reference

@@ -1,26 +1,23 @@
 """The commands, as a person types them."""
 
-import csv
 import importlib.metadata
 import json
 import subprocess
 import sys
 from importlib.metadata import PackageNotFoundError
-from io import StringIO
 from pathlib import Path
 from random import Random
 
 import pytest
-from click.testing import CliRunner, Result
+from click.testing import CliRunner
 
 from floorapp import command_line
 from floorapp.command_line import main
 from models.heat.places import Place
 from models.store.store import Store
+from tests.floorapp.commands import ROOT, run, run_for_real
 from tests.held_clock import HeldClock
-from tests.sample_jobs import crew_vest_job, crew_vest_plan
 
-ROOT = Path(__file__).parent.parent.parent
 JOB = """
 format = 1
 [job]
@@ -67,34 +64,11 @@ sizes = { S = 1, M = 2 }
 """
 
 
-def run(*words: str | Path) -> Result:
-    return CliRunner().invoke(main, [str(word) for word in words])
-
-
-def run_for_real(*words: str | Path) -> subprocess.CompletedProcess[str]:
-    command = [sys.executable, "-m", "floorapp.command_line", *map(str, words)]
-    return subprocess.run(command, cwd=ROOT, capture_output=True, text=True, check=False)
-
-
 @pytest.fixture
 def job(tmp_path: Path) -> Path:
     path = tmp_path / "vests.toml"
     path.write_text(JOB)
     return path
-
-
-@pytest.fixture
-def database(tmp_path: Path) -> str:
-    return f"sqlite:///{tmp_path / 'floor.db'}"
-
-
-@pytest.fixture
-def batch(database: str) -> str:
-    """The reference of a batch of two garments in the database."""
-    store = Store.open(database, HeldClock(), Random(3))
-    reference = store.add_batch(crew_vest_job(), crew_vest_plan()).reference
-    store.close()
-    return reference
 
 
 @pytest.mark.parametrize("command", sorted(main.commands))
@@ -256,12 +230,6 @@ def test_loading_a_job_without_a_plan_ends_with_three_and_stores_nothing(job, da
     assert run("--database", database, "review", "LC-0147").exit_code == 2
 
 
-def test_an_unknown_batch_is_refused_in_a_line(database, batch):
-    done = run("--database", database, "review", "LC-9999")
-    assert done.exit_code == 2
-    assert "LC-9999" in done.stderr
-
-
 def test_a_database_that_cannot_be_is_refused_in_a_line(tmp_path):
     done = run_for_real("--database", f"sqlite:///{tmp_path}/no/such/folder/floor.db", "review", "LC-0147")
     assert done.returncode == 2
@@ -286,94 +254,10 @@ def test_the_version_is_told_also_where_nothing_is_installed(monkeypatch):
     assert run("--version").stdout == "not installed: run from its folder\n"
 
 
-def test_tags_whose_place_cannot_be_written_are_refused_before_any_is_drawn(database, batch, tmp_path):
-    (tmp_path / "wall").write_bytes(b"")
-    refused = run("--database", database, "tags", batch, "--out", tmp_path / "wall" / "tags.pdf")
-    assert refused.exit_code == 2
-    assert "Tags drawn" not in refused.stderr
-
-
 def test_a_database_url_that_is_none_is_refused_in_a_line():
     done = run_for_real("--database", "floor database", "review", "LC-0147")
     assert done.returncode == 2
     assert "Traceback" not in done.stderr
-
-
-def test_the_review_as_json_names_the_batch_and_its_counts(database, batch):
-    told = json.loads(run("--database", database, "review", batch, "--json").output)
-    assert told["batch"] == batch
-    assert told["by_state"]["idle"] == 2
-    assert told["key_figures"]["first_pass_yield"] is None
-
-
-def test_the_list_is_written_for_a_spreadsheet(database, batch, tmp_path):
-    target = tmp_path / "vests.csv"
-    assert run("--database", database, "review", batch, "--csv", target).exit_code == 0
-    rows = list(csv.DictReader(StringIO(target.read_text(encoding="utf-8-sig"), newline="")))
-    assert [row["wearer"] for row in rows] == ["Ines Okafor", "Tor Lindqvist"]
-
-
-def test_a_list_that_cannot_be_written_is_refused_in_a_line(database, batch, tmp_path):
-    (tmp_path / "lists").write_text("a file where a folder should be")
-    done = run("--database", database, "review", batch, "--csv", tmp_path / "lists" / "vests.csv")
-    assert done.exit_code == 2
-    assert "cannot be written" in done.stderr
-
-
-def test_json_and_csv_at_once_is_refused(database, batch, tmp_path):
-    assert run("--database", database, "review", batch, "--json", "--csv", tmp_path / "x.csv").exit_code == 2
-
-
-def test_tags_are_written_on_sheets(database, batch, tmp_path):
-    target = tmp_path / "tags.pdf"
-    done = run("--database", database, "tags", batch, "--out", target, "--paper", "letter")
-    assert done.exit_code == 0, done.output
-    assert target.read_bytes().startswith(b"%PDF")
-    assert "2 tags" in done.stdout
-
-
-def test_tags_are_written_on_labels(database, batch, tmp_path):
-    from PIL import Image
-
-    folder = tmp_path / "labels"
-    done = run("--database", database, "tags", batch, "--out", folder, "--label", "62x29", "--dpi", "300")
-    assert done.exit_code == 0, done.output
-    with Image.open(sorted(folder.glob("*.png"))[0]) as label:
-        assert label.size == (732, 343)
-
-
-def test_progress_goes_to_standard_error_in_plain_lines(database, batch, tmp_path):
-    done = run_for_real("--database", database, "tags", batch, "--out", tmp_path / "tags.pdf")
-    assert done.stderr.splitlines()[-1] == "Tags drawn and read back: 4 of 4"
-    assert "read back" not in done.stdout
-
-
-def test_a_sheet_that_is_no_pdf_is_refused(database, batch, tmp_path):
-    done = run("--database", database, "tags", batch, "--out", tmp_path / "tags")
-    assert done.exit_code == 2
-    assert "--label 62x29" in done.stderr
-
-
-def test_a_label_too_small_for_its_symbol_is_refused(database, batch, tmp_path):
-    done = run("--database", database, "tags", batch, "--out", tmp_path, "--label", "10x10")
-    assert done.exit_code == 2
-    assert "too small" in done.stderr
-
-
-def test_labels_into_a_file_are_refused_before_they_are_drawn(database, batch, tmp_path):
-    sheet = tmp_path / "tags.pdf"
-    sheet.write_bytes(b"as it was")
-    done = run("--database", database, "tags", batch, "--out", sheet, "--label", "62x29")
-    assert done.exit_code == 2
-    assert "is a file: labels go into a folder" in done.stderr
-    assert "drawn" not in done.stderr
-    assert sheet.read_bytes() == b"as it was"
-
-
-def test_a_label_finer_than_any_printer_is_refused(database, batch, tmp_path):
-    done = run("--database", database, "tags", batch, "--out", tmp_path, "--label", "62x29", "--dpi", "30000")
-    assert done.exit_code == 2
-    assert "1<=x<=1200" in done.stderr
 
 
 def test_an_output_that_takes_nothing_is_told_in_a_line(job):
@@ -382,11 +266,6 @@ def test_an_output_that_takes_nothing_is_told_in_a_line(job):
         done = subprocess.run(command, cwd=ROOT, stdout=full, stderr=subprocess.PIPE, text=True, check=False)
     assert done.returncode == 2
     assert done.stderr == "the output: No space left on device; mend that and try again\n"
-
-
-def test_the_database_may_be_named_in_the_environment(database, batch):
-    done = CliRunner(env={"FLOORAPP_DATABASE": database}).invoke(main, ["review", batch])
-    assert done.exit_code == 0, done.output
 
 
 def test_without_a_name_the_database_lies_in_the_users_data_folder(tmp_path, monkeypatch):
