@@ -34,7 +34,7 @@ def written_anew(results: Sequence[SideResult]) -> tuple[Hit, ...] | None:
     return PlanWriter().hits(results)
 
 
-@pytest.mark.parametrize("seed", [12, 13])
+@pytest.mark.parametrize("seed", [12, 23])
 def test_a_plan_with_sides_from_memory_reads_as_if_it_were_written_anew(seed: int) -> None:
     sides = each_side_worked_two_ways(random_job(seed, pieces=20, sides=3))
     assert all(one.closings != other.closings for one, other in sides)
