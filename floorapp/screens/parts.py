@@ -9,7 +9,7 @@ from kivy.uix.screenmanager import Screen
 
 from floorapp.kivy_setup import load_kv_beside
 from floorapp.views import Action, Button, Card, Group
-from floorapp.widgets import fold_sign  # noqa: F401  (its kv rule is used in ours)
+from floorapp.widgets import long_list  # noqa: F401  (its kv rule is used in ours)
 from floorapp.widgets.buttons import ChoiceButton, PlainButton, PrimaryButton
 from floorapp.widgets.cards import GroupBox
 from floorapp.widgets.keeping import keep_filled

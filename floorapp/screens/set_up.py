@@ -5,7 +5,6 @@ from typing import Any
 from kivy.clock import Clock
 from kivy.properties import ObjectProperty, StringProperty
 
-from floorapp import theme
 from floorapp.kivy_setup import load_kv_beside
 from floorapp.screens.parts import FloorScreen
 from floorapp.screens.set_up_presenter import HitMapView, SetUpView
@@ -28,20 +27,20 @@ class SetUpScreen(FloorScreen):
     primary = ObjectProperty(None, allownone=True)
 
     def __init__(self, **settings: Any) -> None:
+        self.see_chosen = Clock.create_trigger(self._scroll_to_chosen)
         super().__init__(**settings)
-        self._to_chosen = Clock.create_trigger(self._scroll_to_chosen)
 
     def show(self, view: SetUpView) -> None:
         self.header, self.folder, self.entries = view.header, view.folder, view.entries
         self.heading, self.body, self.groups = view.heading, view.body, view.groups
         self.maps, self.choices, self.primary = view.maps, view.choices, view.primary
-        self._to_chosen()
+        self.see_chosen()
 
     def _scroll_to_chosen(self, _dt: float) -> None:
-        """The chosen file is seen; as the list shows whole rows, the others stay whole too."""
+        """The chosen file is seen, also when a notice has taken room from the list."""
         for button in self.ids.entries.children:
             if getattr(button, "is_chosen", False):
-                self.ids.rows.scroll_to(button, padding=0, animate=False)
+                self.ids.rows.scroll_to(button)
 
     def to_floor(self) -> None:
         self.ask(TO_FLOOR)
@@ -56,12 +55,6 @@ class HitMap(Tappable):
     """One hit of the plan, on its side; a tap tells its reasons and its heat."""
 
     hit = ObjectProperty(None, rebind=True)
-
-
-def whole_rows(room_px: float) -> float:
-    """The height of as many rows of buttons as fit, at least one: none stands there cut to a sliver."""
-    row, gap = theme.px(theme.TARGET_MM), theme.px(theme.GAP_MM)
-    return max(1, (room_px + gap) // (row + gap)) * (row + gap) - gap
 
 
 load_kv_beside(__file__)

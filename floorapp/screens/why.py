@@ -7,7 +7,7 @@ from floorapp.screens.parts import FloorScreen
 from floorapp.screens.why_presenter import WhyView
 from floorapp.views import Action, Button, Header, Tap, Tone
 from floorapp.widget_views import CurveView
-from floorapp.widgets import cards, fold_sign, heat_curve, placement_map  # noqa: F401  (ours use their kv rules)
+from floorapp.widgets import cards, heat_curve, placement_map  # noqa: F401  (their kv rules are used in ours)
 
 NO_CURVE = CurveView("", Tone.PLAIN)
 

@@ -125,12 +125,9 @@ def lines_to_lay(operator: PressOperator) -> list[bool]:
     return [row.to_window(0, row.y)[1] >= low and row.to_window(0, row.top)[1] <= high for row in rows]
 
 
-def fold_sign_on(operator: PressOperator) -> bool:
-    from floorapp.widgets.fold_sign import FoldSign
-
-    card = operator.desk.screens[ScreenName.GARMENT]._card
-    (sign,) = [widget for widget in card.walk(restrict=True) if isinstance(widget, FoldSign)]
-    return sign.opacity == 1
+def goes_on(operator: PressOperator) -> bool:
+    """Whether the card says that more of it stands below."""
+    return bool(operator.desk.screens[ScreenName.GARMENT]._card.ids.told.goes_on)
 
 
 @SIZES
@@ -141,7 +138,7 @@ def test_four_materials_to_lay_are_all_seen_below_a_warning(
 
     assert operator.sees("Too little heat")
     assert lines_to_lay(operator) == [True] * 4
-    assert not fold_sign_on(operator)
+    assert not goes_on(operator)
 
 
 @SIZES
@@ -150,13 +147,13 @@ def test_where_more_is_to_be_laid_than_is_seen_a_sign_says_so_until_it_was_scrol
 ) -> None:
     operator = sit_down_to_lay(8, size)
     told = operator.desk.screens[ScreenName.GARMENT]._card.ids.told
-    before = (fold_sign_on(operator), lines_to_lay(operator)[-1])
+    before = (goes_on(operator), lines_to_lay(operator)[-1])
     middle_x, middle_y = told.to_window(*told.center)
     operator.driver.drag((middle_x, middle_y), (middle_x, middle_y + 600))
     operator.driver.advance(2, draw=True)
 
     assert before == (True, False)
-    assert (fold_sign_on(operator), lines_to_lay(operator)[-1]) == (False, True)
+    assert (goes_on(operator), lines_to_lay(operator)[-1]) == (False, True)
 
 
 def test_the_next_garment_s_list_is_seen_from_its_beginning(

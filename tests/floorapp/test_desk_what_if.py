@@ -122,21 +122,18 @@ def test_every_target_is_large_enough_for_a_gloved_finger(
 @SIZES
 def test_what_stands_still_lies_within_the_window_and_on_nothing_else(sit_down: SitDown, size: Size) -> None:
     """The maps, the table, and the buttons outside the list that scrolls."""
-    from kivy.uix.scrollview import ScrollView
-
-    from floorapp.widgets.totals_table import TotalsTable
+    from floorapp.widgets.long_list import LongList
 
     operator = trying(sit_down, size)
     operator.desk.act(Action(Tap.TRY_DRAG, "2 2 wave"))
     operator.driver.frames(4)
     screen = screen_of(operator)
-    (rows,) = [w for w in screen.walk(restrict=True) if isinstance(w, ScrollView)]
-    scrolled = set(rows.walk(restrict=True))
-    tables = [w for w in screen.walk(restrict=True) if isinstance(w, TotalsTable)]
-    still = [rows, *tables, *maps_on(operator), *(w for w in targets_on(operator) if w not in scrolled)]
+    lists = [w for w in screen.walk(restrict=True) if isinstance(w, LongList)]
+    scrolled = {w for long in lists for w in long.walk(restrict=True)}
+    still = [*lists, *maps_on(operator), *(w for w in targets_on(operator) if w not in scrolled)]
     boxes = [(*w.to_window(*w.pos), w.width, w.height) for w in still]
 
-    assert len(boxes) == 8  # the list, the table, two maps, two turns, undo and back
+    assert len(boxes) == 8  # the table, the steps, two maps, two turns, undo and back
     assert all(x >= 0 and y >= 0 and x + w <= size[0] and y + h <= size[1] for x, y, w, h in boxes)
     assert not [
         (a, b)
@@ -153,7 +150,7 @@ def test_the_keys_take_a_step_and_bring_it_into_view_first(sit_down: SitDown, si
     tab_to(operator, "height mm")
     framed = next(w for w in operator.desk.focus.targets() if w.is_focused)
     rows = framed.parent.parent.parent  # the grid of steps, all that scrolls, the list
-    low, high = rows.to_window(0, rows.y)[1], rows.to_window(0, rows.top)[1]
+    low, high = rows.to_window(0, rows.y)[1] + rows.sign_px, rows.to_window(0, rows.top)[1]
     assert low <= framed.to_window(0, framed.y)[1]
     assert framed.to_window(0, framed.top)[1] <= high
 
