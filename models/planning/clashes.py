@@ -1,7 +1,6 @@
 """Why a side has no sound sequence: which pieces clash, and what would free them."""
 
 from collections.abc import Iterator, Sequence
-from itertools import islice
 from typing import TYPE_CHECKING
 
 from models.errors import NoSequenceExistsError, NoSequenceFoundError, NoSoundSequenceError
@@ -9,8 +8,10 @@ from models.job.job import Material, ZoneKind
 from models.job.outlines import to_shapely
 from models.planning.bits import members
 from models.planning.candidates import Way
+from models.planning.freeing import Clash, clash_of, told_of
 from models.planning.in_a_row import in_a_row
-from models.planning.mends import Stopped, clashing_pieces, mends
+from models.planning.mend_trials import Stopped
+from models.planning.mends import clashing_pieces
 from models.planning.side_work import SideWork
 
 if TYPE_CHECKING:
@@ -18,19 +19,11 @@ if TYPE_CHECKING:
     from models.planning.never import Overheated
 
 
-MOST_TOLD = 3
-"""More clashes than these are not read at once."""
-
-
 def refuse_clashes(works: Sequence[SideWork], is_stopped: Stopped) -> None:
-    """Raises NoSequenceExistsError where some pieces, whatever else is on their side, leave no way.
-
-    It has a line for each such clash, a few at most.
-    """
-    clashes = (told for work in works for told in _clashes(work, is_stopped))
-    lines = list(islice(clashes, MOST_TOLD))
-    if lines:
-        raise NoSequenceExistsError("\n".join(lines))
+    """Raises NoSequenceExistsError where some pieces, whatever else is on their side, leave no way."""
+    clashes = [clash for work in works for clash in _clashes(work)]
+    if clashes:
+        raise NoSequenceExistsError(told_of(works[0].job, clashes, is_stopped))
 
 
 def refuse_impossible(work: SideWork, halt: "Halt") -> None:
@@ -39,9 +32,9 @@ def refuse_impossible(work: SideWork, halt: "Halt") -> None:
 
     stuck = never_together(work, halt)
     if stuck is not None:
-        tried = _freed_by(stuck, range(len(stuck.pieces)), lambda: halt.is_asked)
-        never = _never(stuck, overheated(stuck, halt))
-        raise NoSequenceExistsError(f"{never}, in however many hits; {tried}")
+        words = f"{_never(stuck, overheated(stuck, halt))}, in however many hits"
+        clash = clash_of(stuck, range(len(stuck.pieces)), words)
+        raise NoSequenceExistsError(told_of(work.job, [clash], lambda: halt.is_asked))
 
 
 def why_none(work: SideWork, ways: Sequence[Way], is_stopped: Stopped) -> NoSoundSequenceError:
@@ -51,8 +44,8 @@ def why_none(work: SideWork, ways: Sequence[Way], is_stopped: Stopped) -> NoSoun
         counted |= way.counted
     never = list(dict.fromkeys(work.parts[k].piece for k in members(work.every_part & ~counted)))
     if never:
-        lines = (_never_counted(work, piece, is_stopped) for piece in never[:MOST_TOLD])
-        return NoSequenceExistsError("\n".join(lines))
+        clashes = [clash_of(work, [piece], _never_counted(work, piece)) for piece in never]
+        return NoSequenceExistsError(told_of(work.job, clashes, is_stopped))
     return NoSequenceFoundError(_not_found(work, is_stopped))
 
 
@@ -62,30 +55,24 @@ def _not_found(work: SideWork, is_stopped: Stopped) -> str:
     if is_stopped():
         return f"{work.side.name}: no sound sequence was found before planning was stopped, {unproved}"
     names = in_a_row(work.pieces[piece].label for piece in pieces)
-    tried = _freed_by(work, pieces, is_stopped)
-    return (
-        f"{work.side.name}: no sound sequence was found, {unproved}; "
-        f"{names} stand in each other's way most; {tried}"
+    words = (
+        f"{work.side.name}: no sound sequence was found, {unproved}; {names} stand in each other's way most"
     )
+    return told_of(work.job, [clash_of(work, pieces, words)], is_stopped)
 
 
-def _freed_by(work: SideWork, pieces: Sequence[int], is_stopped: Stopped) -> str:
-    told = "; or ".join(mend.told for mend in mends(work, pieces, is_stopped))
-    return told or "no single change that was tried frees them"
-
-
-def _clashes(work: SideWork, is_stopped: Stopped) -> Iterator[str]:
+def _clashes(work: SideWork) -> Iterator[Clash]:
     order = work.order
     for pair in order.forbidden_stacks():
-        yield f"{_forbidden_stack(work, *pair)}; {_freed_by(work, pair, is_stopped)}"
+        yield clash_of(work, pair, _forbidden_stack(work, *pair))
     for pair in order.deadlocks():
-        yield f"{_carriers_clash(work, *pair)}; {_freed_by(work, pair, is_stopped)}"
+        yield clash_of(work, pair, _carriers_clash(work, *pair))
     circle = order.circle()
     if circle:
-        yield f"{_circle(work, circle)}; {_freed_by(work, circle, is_stopped)}"
+        yield clash_of(work, circle, _circle(work, circle))
     for piece, material in enumerate(work.materials):
         if _wants_s(work, material) > material.total_s:
-            yield f"{_bears_too_little(work, piece)}; {_freed_by(work, [piece], is_stopped)}"
+            yield clash_of(work, [piece], _bears_too_little(work, piece))
 
 
 def _never(stuck: SideWork, overheated: "Overheated | None") -> str:
@@ -139,10 +126,9 @@ def _bears_too_little(work: SideWork, piece: int) -> str:
     )
 
 
-def _never_counted(work: SideWork, piece: int, is_stopped: Stopped) -> str:
+def _never_counted(work: SideWork, piece: int) -> str:
     """Why no hit counts for some part of the piece: its heat, or where a platen can come down."""
-    tried = _freed_by(work, [piece], is_stopped)
-    return f"{_too_hot_or_cold(work, piece) or _never_held(work, piece)}; {tried}"
+    return _too_hot_or_cold(work, piece) or _never_held(work, piece)
 
 
 def _too_hot_or_cold(work: SideWork, piece: int) -> str:

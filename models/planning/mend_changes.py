@@ -8,19 +8,21 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from models.job.job import Job, Material, Piece, Press
-from models.planning.side_work import SideWork, only
+from models.planning.side_work import SideWork
 
 NARROWEST_MM = 50
 PLATEN_STEP_MM = 10
 MOST_SECONDS = 300
 ALLOWED = "if its maker allows it"
+TRIMMED = " trimmed for "
+"""In the key of a material, before the piece whose carrier is trimmed."""
 
 DIRECTIONS = (("left", -1, 0), ("right", 1, 0), ("up", 0, -1), ("down", 0, 1))
 
 
 @dataclass(frozen=True, slots=True)
 class Change:
-    """How step `n`, from 1 to `most`, is told, and the job with it."""
+    """How step `n`, from 1 to `most`, is told, and the whole job with it."""
 
     most: int
     told: Callable[[int], str]
@@ -28,15 +30,16 @@ class Change:
 
 
 def changes_by_kind(work: SideWork, pieces: Sequence[int]) -> Iterator[list[Change]]:
-    """What may free these pieces of the side; the jobs hold these pieces alone."""
-    job = only(work, pieces)
-    used = list(dict.fromkeys(work.materials[piece] for piece in pieces))
+    """What may free these pieces of the side."""
+    job, clashing = work.job, [work.pieces[piece] for piece in sorted(pieces)]
+    keys = dict.fromkeys(_untrimmed(piece.material) for piece in clashing)
+    used = [job.material(key) for key in keys]
     order = work.order.among(sorted(pieces))
-    yield [_trim(job, piece) for piece in job.pieces if _has_margin(job, piece)]
-    yield [_other_order(job, job.pieces[upper], job.pieces[lower]) for upper, lower in sorted(order.stacked)]
+    yield [_trim(job, piece) for piece in clashing if _has_margin(job, piece)]
+    yield [_other_order(job, clashing[upper], clashing[lower]) for upper, lower in sorted(order.stacked)]
     yield [_on_top(job, lower, upper) for lower in used for upper in used if not lower.takes(upper)]
     yield [_safe(job, material) for material in used if not material.carrier_safe]
-    yield [_move(job, piece, *direction) for piece in job.pieces for direction in DIRECTIONS]
+    yield [_move(job, piece, *direction) for piece in clashing for direction in DIRECTIONS]
     yield [change for material in used for change in _wider_windows(job, material)]
     yield [change for n in range(len(job.presses)) for change in _smaller_platens(job, n)]
 
@@ -53,14 +56,21 @@ def _trim(job: Job, piece: Piece) -> Change:
     trim = f"trim the carrier of {piece.label} to"
 
     def made(step: int) -> Job:
-        own = replace(material, key=f"{material.key} trimmed", carrier_margin_mm=widest_mm - step)
-        materials = tuple(_taking_alike(each, material.key, own.key) for each in (*job.materials, own))
-        return _with_piece(replace(job, materials=materials), replace(piece, material=own.key))
+        untrimmed = _untrimmed(material.key)
+        own = replace(material, key=f"{untrimmed}{TRIMMED}{piece.id}", carrier_margin_mm=widest_mm - step)
+        materials = {each.key: _taking_alike(each, untrimmed, own.key) for each in (*job.materials, own)}
+        trimmed = replace(piece, material=own.key)
+        return _with_piece(replace(job, materials=tuple(materials.values())), trimmed)
 
     def told(step: int) -> str:
         return f"{trim} {widest_mm - step} mm" if step < widest_mm else f"{trim} its outline"
 
     return Change(widest_mm, told, made)
+
+
+def _untrimmed(key: str) -> str:
+    """The material that the job file names, of which a trimmed piece is too."""
+    return key.partition(TRIMMED)[0]
 
 
 def _taking_alike(material: Material, key: str, like: str) -> Material:
@@ -78,14 +88,20 @@ def _other_order(job: Job, upper: Piece, lower: Piece) -> Change:
 
 
 def _on_top(job: Job, lower: Material, upper: Material) -> Change:
-    taking = replace(lower, takes_on_top=lower.takes_on_top | {upper.key})
+    alike = frozenset(m.key for m in job.materials if _untrimmed(m.key) == upper.key)
     told = f"let {lower.label} take {upper.label} on top, {ALLOWED}"
-    return Change(1, lambda _: told, lambda _: _with_material(job, taking))
+    return Change(
+        1,
+        lambda _: told,
+        lambda _: _with_material(job, lower, lambda m: replace(m, takes_on_top=m.takes_on_top | alike)),
+    )
 
 
 def _safe(job: Job, material: Material) -> Change:
     told = f"let carriers lie on {material.label}, {ALLOWED}"
-    return Change(1, lambda _: told, lambda _: _with_material(job, replace(material, carrier_safe=True)))
+    return Change(
+        1, lambda _: told, lambda _: _with_material(job, material, lambda m: replace(m, carrier_safe=True))
+    )
 
 
 def _move(job: Job, piece: Piece, where: str, right: int, down: int) -> Change:
@@ -107,22 +123,22 @@ def _wider_windows(job: Job, material: Material) -> Iterator[Change]:
     yield Change(
         math.ceil(job.hottest_c - m.hottest_c),
         lambda n: f"let {label} be pressed at {m.hottest_c + n:g} °C, {ALLOWED}",
-        lambda n: _with_material(job, replace(m, hottest_c=m.hottest_c + n)),
+        lambda n: _with_material(job, m, lambda each: replace(each, hottest_c=m.hottest_c + n)),
     )
     yield Change(
         math.ceil(m.lowest_c - coolest_c),
         lambda n: f"let {label} be pressed at {m.lowest_c - n:g} °C, {ALLOWED}",
-        lambda n: _with_material(job, replace(m, lowest_c=m.lowest_c - n)),
+        lambda n: _with_material(job, m, lambda each: replace(each, lowest_c=m.lowest_c - n)),
     )
     yield Change(
         m.total_s - m.longest_s,
         lambda n: f"let {label} be pressed for {m.longest_s + n} s at once, {ALLOWED}",
-        lambda n: _with_material(job, replace(m, longest_s=m.longest_s + n)),
+        lambda n: _with_material(job, m, lambda each: replace(each, longest_s=m.longest_s + n)),
     )
     yield Change(
         MOST_SECONDS,
         lambda n: f"let {label} be pressed for {m.total_s + n} s in all, {ALLOWED}",
-        lambda n: _with_material(job, replace(m, total_s=m.total_s + n)),
+        lambda n: _with_material(job, m, lambda each: replace(each, total_s=m.total_s + n)),
     )
 
 
@@ -158,8 +174,10 @@ def _with_piece(job: Job, changed: Piece) -> Job:
     return replace(job, pieces=tuple(changed if p.id == changed.id else p for p in job.pieces))
 
 
-def _with_material(job: Job, changed: Material) -> Job:
-    return replace(job, materials=tuple(changed if m.key == changed.key else m for m in job.materials))
+def _with_material(job: Job, material: Material, changed: Callable[[Material], Material]) -> Job:
+    """The material is changed for its trimmed pieces too."""
+    of_it = (changed(m) if _untrimmed(m.key) == material.key else m for m in job.materials)
+    return replace(job, materials=tuple(of_it))
 
 
 def _with_press(job: Job, n: int, changed: Press) -> Job:

@@ -5,10 +5,9 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from models.job.job import Job
-from models.planning.candidates import ways_to_hit
-from models.planning.greedy import first_sequence
 from models.planning.mend_changes import Change, changes_by_kind
-from models.planning.side_work import SideWork, only, side_work
+from models.planning.mend_trials import Stopped, Trials, goes
+from models.planning.side_work import SideWork, side_of
 
 MOST_PIECES = 40
 """A side of more pieces is not taken apart: that would keep a person waiting."""
@@ -18,10 +17,8 @@ MOST_MENDS = 3
 MOST_ONE_BY_ONE = 60
 """Steps that are tried one by one: more of one change need not free what fewer did."""
 
-MOST_TRIED = 1500
-"""Pieces planned in all while mends are sought: so many jobs of one piece, half as many of two."""
 
-Stopped = Callable[[], bool]
+Frees = Callable[[Job], bool]
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,7 +34,7 @@ class Mend:
 
     @property
     def job(self) -> Job:
-        """The clashing pieces alone, mended."""
+        """The whole job, mended."""
         return self.change.made(self.steps)
 
 
@@ -48,17 +45,32 @@ def clashing_pieces(work: SideWork, is_stopped: Stopped) -> list[int]:
         return kept
     for piece in list(kept):
         fewer = [other for other in kept if other != piece]
-        if not is_stopped() and not _goes(work, fewer):
+        if not is_stopped() and not goes(side_of(work, fewer)):
             kept = fewer
     return kept
 
 
-def mends(work: SideWork, pieces: Sequence[int], is_stopped: Stopped) -> list[Mend]:
-    """What would free `pieces`, the smallest change of each kind, a few at most; tried on these alone."""
-    trials = _Trials(work, MOST_TRIED // len(pieces), is_stopped)
+def mends(
+    work: SideWork, pieces: Sequence[int], is_stopped: Stopped, later: Collection[str] = ()
+) -> list[Mend]:
+    """What would free `pieces`, the smallest change of each kind, a few at most.
+
+    With each of them the job can be planned, but for pieces named in `later`, which need other changes.
+    """
+    trials = Trials(work, pieces, is_stopped, later)
+    return _found(work, pieces, trials, (trials.frees_them, trials.frees_all))
+
+
+def mends_of_these_alone(work: SideWork, pieces: Sequence[int], is_stopped: Stopped) -> list[Mend]:
+    """The same, where it is enough that the pieces by themselves are free."""
+    trials = Trials(work, pieces, is_stopped)
+    return _found(work, pieces, trials, (trials.frees_them,))
+
+
+def _found(work: SideWork, pieces: Sequence[int], trials: Trials, asked: Sequence[Frees]) -> list[Mend]:
     found: list[Mend] = []
     for changes in changes_by_kind(work, pieces):
-        smallest = _smallest(changes, trials)
+        smallest = _smallest(changes, trials, asked)
         if smallest is not None:
             found.append(smallest)
         if len(found) == MOST_MENDS:
@@ -66,50 +78,42 @@ def mends(work: SideWork, pieces: Sequence[int], is_stopped: Stopped) -> list[Me
     return found
 
 
-@dataclass
-class _Trials:
-    """Tries jobs while some tries are left and nobody has asked to stop; then nothing frees any more."""
-
-    work: SideWork
-    left: int
-    is_stopped: Stopped
-
-    def is_free(self, change: Change, steps: int) -> bool:
-        self.left -= 1
-        return not self.is_over and _is_free(self.work, change.made(steps))
-
-    @property
-    def is_over(self) -> bool:
-        return self.left < 0 or self.is_stopped()
-
-
-def _smallest(changes: Sequence[Change], trials: _Trials) -> Mend | None:
+def _smallest(changes: Sequence[Change], trials: Trials, asked: Sequence[Frees]) -> Mend | None:
     """Of all these the one with the fewest steps, the first such."""
     best: Mend | None = None
     for change in changes:
         most = change.most if best is None else min(change.most, best.steps - 1)
-        steps = _fewest_steps(change, most, trials)
-        if steps is not None:
+        steps = _steps(change, most, asked)
+        if steps is not None and not trials.is_over:
             best = Mend(change, steps)
     return best
 
 
-def _fewest_steps(change: Change, most: int, trials: _Trials) -> int | None:
-    """Where it frees the pieces: a step less does not."""
-    for too_few, enough in pairwise((0, *_tried(most))):
-        if trials.is_free(change, enough):
-            return _between(change, too_few, enough, trials)
+def _steps(change: Change, most: int, asked: Sequence[Frees]) -> int | None:
+    """The fewest, for which all that is asked holds: what is quickly tried comes first."""
+    fewest: int | None = 1
+    for frees in asked:
+        if fewest is not None:
+            fewest = _fewest_steps(change, fewest - 1, most, frees)
+    return fewest
+
+
+def _fewest_steps(change: Change, less: int, most: int, frees: Frees) -> int | None:
+    """More than `less`, of which it is known that they are too few; a step less than given, they are too."""
+    for too_few, enough in pairwise(less + more for more in (0, *_tried(most - less))):
+        if frees(change.made(enough)):
+            return _between(change, too_few, enough, frees)
     return None
 
 
-def _between(change: Change, too_few: int, enough: int, trials: _Trials) -> int | None:
+def _between(change: Change, too_few: int, enough: int, frees: Frees) -> int:
     while enough - too_few > 1:
         middle = (too_few + enough) // 2
-        if trials.is_free(change, middle):
+        if frees(change.made(middle)):
             enough = middle
         else:
             too_few = middle
-    return None if trials.is_over else enough
+    return enough
 
 
 def _tried(most: int) -> Iterator[int]:
@@ -119,13 +123,3 @@ def _tried(most: int) -> Iterator[int]:
     else:
         yield from (1 << n for n in range((most - 1).bit_length()))
         yield most
-
-
-def _goes(work: SideWork, pieces: Collection[int]) -> bool:
-    return not pieces or _is_free(work, only(work, pieces))
-
-
-def _is_free(work: SideWork, job: Job) -> bool:
-    tried = side_work(job, work.side)
-    in_the_way = tried.order.forbidden_stacks() or tried.order.deadlocks() or tried.order.circle()
-    return not in_the_way and first_sequence(tried, ways_to_hit(tried)) is not None

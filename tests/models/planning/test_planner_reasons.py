@@ -256,9 +256,10 @@ def test_each_clash_is_told_in_a_line_of_its_own():
         ("east", TOUCHY, Box(20, 20, 60, 60)),
         ("west", TOUCHY, Box(83, 20, 60, 60)),
     )
-    north, east = told_of(job).splitlines()
+    north, east, all_made = told_of(job).splitlines()
     assert north.startswith("north and south clash")
     assert east.startswith("east and west clash")
+    assert all_made == "with the first change of each line made, the job has a plan"
 
 
 def test_a_piece_whose_own_parts_get_too_much_is_told_without_the_others():
