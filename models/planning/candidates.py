@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 from models.job.job import Press, Pressure
 from models.planning.bits import bits_of
-from models.planning.platen_spots import Band, Spot
+from models.planning.platen_spots import Spot
 from models.planning.side_work import SideWork
 
 
@@ -39,51 +39,34 @@ class Heat:
         return not (self.scorched & ~other.scorched or other.suited & ~self.suited)
 
 
-def ways_to_hit(work: SideWork, on_press: int | None = None) -> tuple[Way, ...]:
-    """The ways that no other one betters, in an order that is always the same; on any press, or on one."""
+def ways_to_hit(
+    work: SideWork, on_press: int | None = None, temperature_c: float | None = None
+) -> tuple[Way, ...]:
+    """The ways that no other one betters, in an order that is always the same.
+
+    They are those on any press and at any temperature, or on one and at one.
+    """
     all_ways = {
         (spot.touched, spot.touched & heat.scorched, spot.held & heat.suited): spot
         for number, press in enumerate(work.job.presses)
         if on_press in (None, number)
-        for heat in _settings(work, press)
-        for spot in _worthwhile([spot for spot in work.spots if spot.press == number])
-        if spot.held & heat.suited
+        for heat in _settings(work, press, temperature_c)
+        for spot in work.spots
+        if spot.press == number and spot.held & heat.suited
     }
     return _unbettered([Way(*key, spot) for key, spot in all_ways.items()])
 
 
-def _worthwhile(spots: Sequence[Spot]) -> list[Spot]:
-    """The spots whose bands no other band betters: far fewer, and soon found."""
-    across = _unbettered_bands([spot.across for spot in spots])
-    down = _unbettered_bands([spot.down for spot in spots])
-    return [spot for spot in spots if spot.across.first in across and spot.down.first in down]
-
-
-def _unbettered_bands(bands: Sequence[Band]) -> set[int]:
-    """The first corner of each; all these bands lie along one axis, and so it tells them apart."""
-    kept: list[Band] = []
-    different = {band.first: band for band in bands}.values()
-    for band in sorted(different, key=lambda b: (-b.held.bit_count(), b.touched.bit_count(), b.first)):
-        if not any(_betters(other, band) for other in kept):
-            kept.append(band)
-    return {band.first for band in kept}
-
-
-def _betters(band: Band, other: Band) -> bool:
-    """Whether it holds all that the other holds, touches no more, and comes down on no more metal."""
-    more = band.touched & ~other.touched or band.metal & ~other.metal or other.held & ~band.held
-    return not more
-
-
-def _settings(work: SideWork, press: Press) -> list[Heat]:
+def _settings(work: SideWork, press: Press, temperature_c: float | None) -> list[Heat]:
     """Materials that share a temperature share the highest of their lowest ones, so these will do."""
-    heats = list(dict.fromkeys(_heats(work, press)))
+    lowest = {max(material.lowest_c, press.lowest_c) for material in work.materials}
+    tried = sorted(lowest) if temperature_c is None else [temperature_c]
+    heats = list(dict.fromkeys(_heats(work, press, tried)))
     return [heat for heat in heats if not any(other.betters(heat) for other in heats if other != heat)]
 
 
-def _heats(work: SideWork, press: Press) -> Iterator[Heat]:
-    lowest = sorted({max(material.lowest_c, press.lowest_c) for material in work.materials})
-    for temperature_c in lowest:
+def _heats(work: SideWork, press: Press, temperatures: Sequence[float]) -> Iterator[Heat]:
+    for temperature_c in temperatures:
         if temperature_c <= min(press.hottest_c, work.job.fabric.hottest_c):
             yield from (_heat(work, temperature_c, pressure) for pressure in Pressure)
 

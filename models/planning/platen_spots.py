@@ -13,6 +13,7 @@ from typing import NamedTuple
 
 from models.geometry import SAME_MM, Box, Point
 from models.job.job import Press
+from models.planning.bits import bits_of
 
 ALL = -1  # the set of all boxes, however many
 Span = tuple[float, float]  # from, to, along one axis [mm]
@@ -31,6 +32,11 @@ class Band:
     def nearest(self, wanted: float) -> int:
         return min(max(round(wanted), self.first), self.last)
 
+    def betters(self, other: "Band") -> bool:
+        """Whether it holds all that the other holds, touches no more, and comes down on no more metal."""
+        more = self.touched & ~other.touched or self.metal & ~other.metal or other.held & ~self.held
+        return not more
+
 
 class Spot(NamedTuple):
     """All corners in a band across and a band down; `press` is the number of the press whose platen it is.
@@ -48,25 +54,59 @@ class Spot(NamedTuple):
         return (self.across.nearest(corner[0]), self.down.nearest(corner[1]))
 
 
-def spots(
-    boxes: Sequence[Box], metal: Sequence[Box], presses: Sequence[Press], wanted: int = ALL
-) -> tuple[Spot, ...]:
-    """The spots of each press's platen that hold a wanted box at least and touch no metal."""
+@dataclass(frozen=True, slots=True)
+class Grid:
+    """The bands across and down of one press's platen."""
+
+    press: int
+    across: Sequence[Band]
+    down: Sequence[Band]
+
+    def spots(self, wanted: int = ALL) -> Iterator[Spot]:
+        """Those that hold a wanted box at least and touch no metal."""
+        for x, y in product(self.across, self.down):
+            if x.held & y.held & wanted and not x.metal & y.metal:
+                yield Spot(x, y, x.touched & y.touched, x.held & y.held, self.press)
+
+    def holding(self, boxes: int) -> "Grid":
+        """The bands that hold all of these boxes."""
+        return Grid(self.press, _holding(boxes, self.across), _holding(boxes, self.down))
+
+    @property
+    def unbettered(self) -> "Grid":
+        """The bands that no other one betters: far fewer, and soon found."""
+        return Grid(self.press, _unbettered(self.across), _unbettered(self.down))
+
+
+def grids(boxes: Sequence[Box], metal: Sequence[Box], presses: Sequence[Press]) -> tuple[Grid, ...]:
+    """The grid of each press, in their order."""
     return tuple(
-        spot
+        Grid(
+            number,
+            _bands([_across(box) for box in boxes], [_across(box) for box in metal], press.platen_width_mm),
+            _bands([_down(box) for box in boxes], [_down(box) for box in metal], press.platen_height_mm),
+        )
         for number, press in enumerate(presses)
-        for spot in _spots_of(number, (press.platen_width_mm, press.platen_height_mm), boxes, metal, wanted)
     )
 
 
-def _spots_of(
-    press: int, platen: tuple[float, float], boxes: Sequence[Box], metal: Sequence[Box], wanted: int
-) -> Iterator[Spot]:
-    across = _bands([_across(box) for box in boxes], [_across(box) for box in metal], platen[0])
-    down = _bands([_down(box) for box in boxes], [_down(box) for box in metal], platen[1])
-    for x, y in product(across, down):
-        if x.held & y.held & wanted and not x.metal & y.metal:
-            yield Spot(x, y, x.touched & y.touched, x.held & y.held, press)
+def spots(
+    boxes: Sequence[Box], metal: Sequence[Box], presses: Sequence[Press], wanted: int
+) -> tuple[Spot, ...]:
+    """The spots of each press's platen that hold a wanted box at least and touch no metal."""
+    return tuple(spot for grid in grids(boxes, metal, presses) for spot in grid.spots(wanted))
+
+
+def _holding(boxes: int, bands: Sequence[Band]) -> list[Band]:
+    return [band for band in bands if not boxes & ~band.held]
+
+
+def _unbettered(bands: Sequence[Band]) -> list[Band]:
+    kept: list[Band] = []
+    for band in sorted(bands, key=lambda b: (-b.held.bit_count(), b.touched.bit_count(), b.first)):
+        if not any(other.betters(band) for other in kept):
+            kept.append(band)
+    return sorted(kept, key=lambda band: band.first)
 
 
 def _across(box: Box) -> Span:
@@ -78,34 +118,29 @@ def _down(box: Box) -> Span:
 
 
 def _bands(spans: Sequence[Span], metal: Sequence[Span], length_mm: float) -> list[Band]:
-    firsts = sorted({corner for span in (*spans, *metal) for corner in _changes(span, length_mm)})
-    bands = [
-        Band(
-            first,
-            following - 1,
-            touched=_touched(spans, first, first + length_mm),
-            held=_held(spans, first, first + length_mm),
-            metal=_touched(metal, first, first + length_mm),
-        )
-        for first, following in pairwise(firsts)
+    """Those that hold some box, in order."""
+    touching = [_touching(span, length_mm) for span in spans]
+    holding = [_holding_it(span, length_mm) for span in spans]
+    on_metal = [_touching(span, length_mm) for span in metal]
+    changes = {corner for c in (*touching, *holding, *on_metal) for corner in (c.start, c.stop)}
+    return [
+        Band(first, following - 1, _among(touching, first), _among(holding, first), _among(on_metal, first))
+        for first, following in pairwise(sorted(changes))
+        if _among(holding, first)
     ]
-    return [band for band in bands if band.held]
 
 
-def _touched(spans: Sequence[Span], start: float, end: float) -> int:
-    return sum(1 << k for k, (a, b) in enumerate(spans) if min(b, end) - max(a, start) > SAME_MM)
+def _among(corners: Sequence[range], corner: int) -> int:
+    return bits_of(k for k, of_box in enumerate(corners) if corner in of_box)
 
 
-def _held(spans: Sequence[Span], start: float, end: float) -> int:
-    return sum(1 << k for k, (a, b) in enumerate(spans) if start <= a + SAME_MM and b <= end + SAME_MM)
-
-
-def _changes(span: Span, length_mm: float) -> tuple[int, int, int, int]:
-    """The corners from which on the platen touches, holds, no longer holds, no longer touches."""
+def _touching(span: Span, length_mm: float) -> range:
+    """The corners from which on the platen touches it, until it no longer does."""
     start, end = span
-    return (
-        math.floor(start - length_mm + SAME_MM) + 1,
-        math.ceil(end - length_mm - SAME_MM),
-        math.floor(start + SAME_MM) + 1,
-        math.ceil(end - SAME_MM),
-    )
+    return range(math.floor(start - length_mm + SAME_MM) + 1, math.ceil(end - SAME_MM))
+
+
+def _holding_it(span: Span, length_mm: float) -> range:
+    """The corners from which on the platen holds it; none where it is longer than the platen."""
+    start, end = span
+    return range(math.ceil(end - length_mm - SAME_MM), math.floor(start + SAME_MM) + 1)

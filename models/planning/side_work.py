@@ -6,13 +6,12 @@ Sets of pieces, and sets of parts, are bits of an integer.
 from collections.abc import Callable, Collection
 from dataclasses import dataclass, replace
 from functools import cached_property
-from itertools import groupby
 
 from models.geometry import Box
 from models.job.job import Job, Material, Piece, Side, ZoneKind
 from models.planning.bits import bits_of, members
 from models.planning.parts import parts_of
-from models.planning.platen_spots import Band, Spot, spots
+from models.planning.platen_spots import Grid, Spot, grids
 from models.planning.waiting import Waiting, waiting
 
 
@@ -77,17 +76,15 @@ class SideWork:
         return self.parts_where(lambda part: part.is_whole)
 
     @cached_property
-    def spots(self) -> tuple[Spot, ...]:
-        """Every different way to put the platen down clear of the keep-outs."""
+    def grids(self) -> tuple[Grid, ...]:
+        """For each press, every different way to put its platen down."""
         metal = [zone.box for zone in self.side.zones_of(ZoneKind.KEEP_OUT)]
-        return spots([part.box for part in self.parts], metal, self.job.presses)
+        return grids([part.box for part in self.parts], metal, self.job.presses)
 
     @cached_property
-    def spots_in_rows(self) -> tuple[tuple[Band, tuple[Spot, ...]], ...]:
-        """The spots, those of one press and one band across together."""
-        rows = groupby(self.spots, key=lambda spot: (spot.press, spot.across.first))
-        spots_of_rows = (tuple(row) for _, row in rows)
-        return tuple((row[0].across, row) for row in spots_of_rows)
+    def spots(self) -> tuple[Spot, ...]:
+        """The places of a platen, clear of the keep-outs, that may be worth it: no other does as much."""
+        return tuple(spot for grid in self.grids for spot in grid.unbettered.spots())
 
     def can_be_held_together(self, parts: int, others: int) -> bool:
         """Whether a platen can hold one of these and one of those parts at once."""
@@ -95,7 +92,7 @@ class SideWork:
 
     @cached_property
     def _held(self) -> frozenset[int]:
-        """What a platen can hold at once, in every way."""
+        """What a platen can hold at once, in every way that may be worth it."""
         return frozenset(spot.held for spot in self.spots)
 
     @cached_property

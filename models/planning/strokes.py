@@ -31,11 +31,9 @@ class Stroke:
         laid = [self.work.parts_of_piece[piece] for piece in members(self.closing.laid)]
         return tuple(
             spot
-            for across, row in self.work.spots_in_rows
-            if not self.wanted & ~across.held
-            for spot in row
-            if not self.wanted & ~spot.held and not spot.touched & away
-            if all(spot.touched & parts for parts in laid)
+            for grid in self.work.grids
+            for spot in grid.holding(self.wanted).spots()
+            if not spot.touched & away and all(spot.touched & parts for parts in laid)
         )
 
     @cached_property
