@@ -6,8 +6,9 @@ from functools import cached_property
 
 from models.geometry import Box, Point
 from models.job.job import Job, Material, Piece, Press, Pressure, Side, ZoneKind
-from models.planning.extra_search import Choice, Closing, Wants, members
-from models.planning.parts import parts_of, touched_parts
+from models.planning.bits import bits_of, members
+from models.planning.extra_state import Choice, Closing, Laying, State, Terms
+from models.planning.parts import counted_parts, parts_of, touched_parts
 from models.planning.piece_record import PieceRecord, Records
 from models.planning.plan import Hit
 from models.planning.platen_spots import Spot, spots
@@ -16,21 +17,30 @@ from models.planning.trouble import Needs
 
 @dataclass(frozen=True, slots=True)
 class Cell:
-    """One part of a laid piece: what it has had, what the hits ahead will add, and what it wants now."""
+    """One part of a piece: what it has had, what the hits ahead will add, and what it wants now.
+
+    It wants `needs_s` counted seconds of the `missing_s` until it is down, and then a second press of
+    `second_s`.
+    """
 
     piece: Piece
     material: Material
     box: Box
     is_whole: bool  # the piece's only part
+    is_new: bool  # waits to be laid
     needs_s: int
     missing_s: int
-    is_second_press: bool
+    second_s: int
     heated_s: int
     ahead_s: int
 
     @property
     def left_s(self) -> int:
         return self.material.total_s - self.heated_s - self.ahead_s
+
+    @property
+    def wants_s(self) -> int:
+        return self.needs_s + self.second_s
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,48 +55,65 @@ class Setting:
 
 @dataclass(frozen=True)
 class Board:
-    """The laid pieces of one side, cell by cell. Sets of cells are bits of an integer, as in the search."""
+    """The laid and the new pieces of one side, cell by cell. Sets of cells are bits of an integer, as in the
+    search, and so are sets of `pieces`.
+    """
 
     job: Job
     side: Side
     cells: tuple[Cell, ...]
+    laying: Laying | None = None
 
     @cached_property
-    def wants(self) -> Wants:
-        return Wants(
-            needs_s=tuple(cell.needs_s for cell in self.cells),
-            missing_s=tuple(cell.missing_s for cell in self.cells),
-            at_once=self._set_of(lambda cell: cell.is_second_press),
+    def pieces(self) -> tuple[str, ...]:
+        return tuple(dict.fromkeys(cell.piece.id for cell in self.cells))
+
+    @cached_property
+    def terms(self) -> Terms:
+        return Terms(
+            parts_of=tuple(self._cells_of(piece) for piece in self.pieces),
             whole=self._set_of(lambda cell: cell.is_whole),
+            given_s=tuple(cell.missing_s - cell.needs_s for cell in self.cells),
             longest_s=tuple(cell.material.longest_s for cell in self.cells),
-            left_s=tuple(cell.left_s for cell in self.cells),
+            second_s=tuple(cell.second_s for cell in self.cells),
             shortest_s=self.job.shortest_s,
+            laying=self.laying,
+        )
+
+    @cached_property
+    def start(self) -> State:
+        new = {cell.piece.id for cell in self.cells if cell.is_new}
+        return State(
+            missing_s=tuple(cell.missing_s for cell in self.cells),
+            left_s=tuple(cell.left_s for cell in self.cells),
+            second=self._set_of(lambda cell: cell.second_s > 0),
+            unlaid=bits_of(n for n, piece in enumerate(self.pieces) if piece in new),
         )
 
     @cached_property
     def spots(self) -> tuple[Spot, ...]:
         metal = [zone.box for zone in self.side.zones_of(ZoneKind.KEEP_OUT)]
-        return spots([cell.box for cell in self.cells], metal, self.job.presses, self.wants.wanting)
+        return spots([cell.box for cell in self.cells], metal, self.job.presses, self._of_interest)
 
     @cached_property
     def places(self) -> dict[Choice, list[Spot]]:
-        """Every way to hit the cells that want something, and where the platen can lie for it."""
-        interest = self._set_of(lambda cell: cell.needs_s > 0 or cell.missing_s > 0)
+        """Every way to hit the cells that miss something, and where the platen can lie for it."""
+        new = self._set_of(lambda cell: cell.is_new)
         places: dict[Choice, list[Spot]] = {}
         for number, setting in self._settings():
-            suited, scorched = self._suited(setting), self._scorched(setting)
+            suited, scorched = self._suited(setting) & self._of_interest, self._scorched(setting)
             for spot in self.spots:
-                if spot.press == number and not spot.touched & scorched:
-                    choice = Choice(spot.touched, spot.held & suited & interest)
+                if spot.press == number and spot.held & suited and not spot.touched & scorched & ~new:
+                    choice = Choice(spot.touched, spot.held & suited, spot.touched & scorched)
                     places.setdefault(choice, []).append(spot)
         return places
 
-    def setting_for(self, choice: Choice, press: Press, beside: Sequence[Hit]) -> Setting:
+    def setting_for(self, choice: Choice, press: Press, laid: int, beside: Sequence[Hit]) -> Setting:
         """The pressure that stands first with the counted materials, and the temperature nearest to their set
-        of those with the fewest changes against the hits `beside` it on the same press.
+        of those with the fewest changes against the hits `beside` it on the same press. Only `laid` cells count.
         """
-        counted = {self.cells[k].material for k in members(choice.counted)}
-        touched = {self.cells[k].material for k in members(choice.touched)}
+        counted = {self.cells[k].material for k in members(choice.counted & laid)}
+        touched = {self.cells[k].material for k in members(choice.touched & laid)}
         lowest = max(press.lowest_c, *(m.lowest_c for m in counted))
         hottest = min(self._hottest_c(press), *(m.hottest_c for m in touched))
         set_to = [hit.temperature_c for hit in beside if hit.press == press.name]
@@ -104,28 +131,30 @@ class Board:
         able = {spot.press for spot in self.places[choice]}
         return min(able, key=lambda n: (sum(hit.press != names[n] for hit in beside), n))
 
-    def platen_for(self, choice: Choice, press: int) -> Box:
-        """Where that press's platen lies with the counted cells nearest to its middle."""
+    def platen_for(self, choice: Choice, press: int, laid: int) -> Box:
+        """Where that press's platen lies with the counted cells of those `laid` nearest to its middle."""
         width, height = self.job.presses[press].platen_width_mm, self.job.presses[press].platen_height_mm
-        x, y = _middle([self.cells[k].box for k in members(choice.counted)])
+        x, y = _middle([self.cells[k].box for k in members(choice.counted & laid)])
         wanted = (x - width / 2, y - height / 2)
         corners = [spot.corner_near(wanted) for spot in self.places[choice] if spot.press == press]
         nearest = min(corners, key=lambda c: ((c[0] - wanted[0]) ** 2 + (c[1] - wanted[1]) ** 2, c))
         return Box(*nearest, width, height)
 
-    def hit(self, closing: Closing, n: int, beside: Sequence[Hit]) -> Hit:
-        """The closing as a hit, its lists still empty. `beside` are the known hits around it."""
+    def hit(self, closing: Closing, unlaid: int, n: int, beside: Sequence[Hit]) -> Hit:
+        """The closing, for which `unlaid` pieces are not laid yet, as a hit that lays what it does; its other
+        lists are still empty. `beside` are the known hits around it.
+        """
         number = self.press_for(closing.choice, beside)
-        press = self.job.presses[number]
-        setting = self.setting_for(closing.choice, press, beside)
+        press, laid = self.job.presses[number], ~self.terms.parts_in(unlaid & ~closing.lays)
+        setting = self.setting_for(closing.choice, press, laid, beside)
         return Hit(
             n=n,
             side=self.side.name,
-            platen=self.platen_for(closing.choice, number),
+            platen=self.platen_for(closing.choice, number, laid),
             temperature_c=setting.temperature_c,
             pressure=setting.pressure,
             dwell_s=closing.dwell_s,
-            lay=(),
+            lay=tuple(self.pieces[n] for n in members(closing.lays)),
             count=(),
             touch_again=(),
             cover=False,
@@ -134,6 +163,11 @@ class Board:
             why=(),
             press=press.name,
         )
+
+    @cached_property
+    def _of_interest(self) -> int:
+        """What wants something, and what is in the way until it is down."""
+        return self._set_of(lambda cell: cell.wants_s > 0 or cell.missing_s > 0)
 
     def _hottest_c(self, press: Press) -> float:
         return min(press.hottest_c, self.job.fabric.hottest_c)
@@ -152,19 +186,21 @@ class Board:
     def _scorched(self, setting: Setting) -> int:
         return self._set_of(lambda cell: setting.temperature_c > cell.material.hottest_c)
 
+    def _cells_of(self, piece: str) -> int:
+        return self._set_of(lambda cell: cell.piece.id == piece)
+
     def _set_of(self, belongs: Callable[[Cell], bool]) -> int:
         return sum(1 << k for k, cell in enumerate(self.cells) if belongs(cell))
 
 
-def board_of(job: Job, side: Side, records: Records, ahead: Sequence[Hit], needs: Needs) -> Board:
-    """The board of one side: a part wants as many of its `needs` as it misses."""
-    cells = tuple(
+def cells_of(job: Job, side: Side, records: Records, ahead: Sequence[Hit], needs: Needs) -> tuple[Cell, ...]:
+    """The parts of what is laid on a side, and of what is wanted there and not laid."""
+    return tuple(
         cell
         for piece in job.pieces
-        if piece.side == side.name and records[piece.id].laid
+        if piece.side == side.name and (records[piece.id].laid or piece.id in needs)
         for cell in _cells(job, piece, records[piece.id], ahead, needs.get(piece.id))
     )
-    return Board(job, side, cells)
 
 
 def _cells(
@@ -179,12 +215,20 @@ def _cells(
             material=job.material(piece.material),
             box=box,
             is_whole=len(boxes) == 1,
-            needs_s=min(wanted_s[k], record.finish_due_s[k] if record.down else missing_s),
+            is_new=not record.laid,
+            needs_s=0 if record.down else min(wanted_s[k], missing_s),
             missing_s=missing_s,
-            is_second_press=record.down,
+            second_s=_second_s(job, piece, record, ahead, k) if wanted_s[k] else 0,
             heated_s=record.heated_s[k],
             ahead_s=sum(hit.dwell_s for hit in ahead if touched_parts(hit, piece, job)[k]),
         )
+
+
+def _second_s(job: Job, piece: Piece, record: PieceRecord, ahead: Sequence[Hit], k: int) -> int:
+    """The second press that a part wants of the extra hits: one that is not down, if no hit ahead gives it."""
+    due_s = record.finish_due_s[k]
+    is_ahead = any(hit.dwell_s >= due_s and counted_parts(hit, piece, job)[k] for hit in ahead)
+    return due_s if record.down or not is_ahead else 0
 
 
 def _middle(boxes: Sequence[Box]) -> Point:

@@ -1,33 +1,35 @@
 """Extra hits: for pieces that lifted or are new, and for the seconds that an early opening left out."""
 
-from collections.abc import Collection, Iterable, Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import replace
-from itertools import islice
 
 from models.errors import NoExtraHitError
 from models.job.job import Job, Piece, Side
-from models.planning.extra_board import Board, board_of
+from models.planning.extra_board import Board, cells_of
 from models.planning.extra_rest import rest_after
-from models.planning.extra_search import Answer, fewest_closings
+from models.planning.extra_search import fewest_closings
 from models.planning.extra_words import reasons, why_none
-from models.planning.hit_effects import touched_pieces, with_effects
+from models.planning.hit_effects import with_effects
 from models.planning.in_a_row import in_a_row
 from models.planning.parts import counted_parts
 from models.planning.piece_record import PieceRecord, Records, after_laying
 from models.planning.plan import Hit
 from models.planning.trouble import Mending, Needs, Pressed, Trouble, missing_s
 
-MOST_GROUPINGS = 150
-"""Ways to group pieces that are laid anew, of those on one side, after which the best so far is taken."""
-
 
 def plan_extra_hits(
-    job: Job, records: Records, peeled: Collection[str], ahead: Sequence[Hit], trouble: Trouble
+    job: Job,
+    records: Records,
+    peeled: Collection[str],
+    ahead: Sequence[Hit],
+    trouble: Trouble,
+    last: Hit | None = None,
 ) -> Mending:
     """The fewest extra hits, numbered from 1, that mend `trouble`; of the rest, only what must change.
 
     `records` and `peeled` are those before the trouble is taken into account. The hits `ahead` stay as they
-    are where the garment bears them after the extra ones; else their sides are planned anew.
+    are where the garment bears them after the extra ones; else their sides are planned anew. The press stands
+    as for the hit it made `last`, if that is known.
 
     Raises NoExtraHitError, with the limit that is in the way, where the rules leave no such hits.
     """
@@ -36,13 +38,13 @@ def plan_extra_hits(
     now = before.after_trouble(trouble)
     needs = _needs(before, now, ahead, trouble)
     try:
-        hits = _beside(now, ahead, needs, trouble.replaced)
+        hits, are_fewest = _beside(now, ahead, needs, last)
     except NoExtraHitError:
         anew = _planned_anew(now, ahead, needs)
         if anew is None:
             raise
         return anew
-    return Mending(hits, rest_after(now, hits, ahead))
+    return Mending(hits, rest_after(now, hits, ahead), are_fewest)
 
 
 def seconds_short(job: Job, records: Records, hit: Hit, ahead: Sequence[Hit]) -> dict[str, tuple[int, ...]]:
@@ -101,115 +103,52 @@ def _planned_anew(now: Pressed, ahead: Sequence[Hit], needs: Needs) -> Mending |
     return planned_anew(now, ahead, sides, needs)
 
 
-def _beside(now: Pressed, ahead: Sequence[Hit], needs: Needs, replaced: Sequence[str]) -> tuple[Hit, ...]:
-    """The extra hits beside those ahead: first the seconds, then the second press of what is new."""
-    hits = _laid_clear(now, ahead, needs, replaced) if replaced else _served(now, ahead, [needs])
-    for hit in hits:
-        now = now.after(hit)
-    second = {
-        piece: _short_s(now.job, now.job.piece(piece), now.records[piece], ahead, is_due=False)
-        for piece in replaced
-    }
-    hits += _served(now, ahead, [second]) if any(any(seconds) for seconds in second.values()) else ()
-    return tuple(replace(hit, n=n) for n, hit in enumerate(hits, start=1))
+def _beside(
+    now: Pressed, ahead: Sequence[Hit], needs: Needs, last: Hit | None
+) -> tuple[tuple[Hit, ...], bool]:
+    """The extra hits beside those ahead, side by side, and whether they are proved the fewest.
 
-
-def _laid_clear(now: Pressed, ahead: Sequence[Hit], needs: Needs, replaced: Sequence[str]) -> tuple[Hit, ...]:
-    """Side by side, the fewest hits with every new piece laid where nothing is in its way."""
-    hits: tuple[Hit, ...] = ()
-    for side in _sides_of(now.job, needs, ahead):
-        here = {piece: s for piece, s in needs.items() if now.job.piece(piece).side == side.name}
-        on_side = _laid_in_turn(now, ahead, here, replaced)
-        hits += on_side
-        for hit in on_side:
-            now = now.after(hit)
-    return hits
-
-
-def _laid_in_turn(
-    now: Pressed, ahead: Sequence[Hit], needs: Needs, replaced: Sequence[str]
-) -> tuple[Hit, ...]:
-    """The best of the ways to group what is wanted on one side; a way takes a hit for each group at least."""
-    from models.planning.extra_order import groupings  # noqa: PLC0415 - loads a geometry library
-
-    best: tuple[Hit, ...] = ()
-    refusals: list[str] = []
-    ways = groupings(now.job, list(needs), replaced)
-    for groups in islice(ways, MOST_GROUPINGS):
-        if best and len(groups) > len(best):
-            break
-        try:
-            hits = _in_groups(now, ahead, needs, groups)
-        except NoExtraHitError as error:
-            refusals.append(str(error))
-        else:
-            best = min(best or hits, hits, key=_cost)
-    if not best:
-        raise NoExtraHitError(_why_not_laid(now, needs, refusals, is_cut=next(ways, None) is not None))
-    return best
-
-
-def _in_groups(
-    now: Pressed, ahead: Sequence[Hit], needs: Needs, groups: Iterable[Sequence[str]]
-) -> tuple[Hit, ...]:
-    """Raises NoExtraHitError where a group has no hits, or where something is in the way of a new piece."""
-    from models.planning.extra_laying import laying_fault  # noqa: PLC0415 - loads a geometry library
-
-    hits = _served(now, ahead, [{piece: needs[piece] for piece in group} for group in groups])
-    fault = laying_fault(now, hits)
-    if fault:
-        raise NoExtraHitError(fault)
-    return hits
-
-
-def _cost(hits: Sequence[Hit]) -> tuple[int, int, int]:
-    """Fewest hits, then least re-heating of others, then seconds."""
-    return len(hits), sum(len(hit.touch_again) for hit in hits), sum(hit.dwell_s for hit in hits)
-
-
-def _why_not_laid(now: Pressed, needs: Needs, refusals: Sequence[str], *, is_cut: bool) -> str:
-    names = in_a_row(now.job.piece(piece).label for piece in needs)
-    if not refusals:
-        return f"no order of laying frees these of each other: {names}"
-    first = refusals[0]
-    return (
-        f"no way was found to press {names} in turn, of {MOST_GROUPINGS} tried: {first}" if is_cut else first
-    )
-
-
-def _served(now: Pressed, ahead: Sequence[Hit], groups: Sequence[Needs]) -> tuple[Hit, ...]:
-    """The hits that give each group its seconds, one group after the other."""
+    Raises NoExtraHitError with what is in the way.
+    """
     hits: list[Hit] = []
-    for needs in groups:
-        for side in _sides_of(now.job, needs, ahead):
-            board = board_of(now.job, side, after_laying(now.records, needs), ahead, needs)
-            for closing in _closings(board):
-                beside = (*hits[-1:], *ahead[:1])
-                hits.append(_written(now, board.hit(closing, len(hits) + 1, beside), needs))
-                now = now.after(hits[-1])
-    return tuple(hits)
+    are_fewest = True
+    for side in _sides_of(now.job, needs, ahead, last):
+        board = _board_of(now, side, ahead, needs)
+        answer = fewest_closings(tuple(board.places), board.terms, board.start)
+        if answer is None:
+            raise NoExtraHitError(why_none(board))
+        are_fewest = are_fewest and answer.is_fewest
+        state = board.start
+        for closing in answer.closings:
+            beside = (*(hits[-1:] or [last] if last else hits[-1:]), *ahead[:1])
+            bare = board.hit(closing, state.unlaid, len(hits) + 1, beside)
+            hits.append(_written(now, bare, needs))
+            now, state = now.after(hits[-1]), board.terms.after(state, closing)
+    return tuple(hits), are_fewest
+
+
+def _board_of(now: Pressed, side: Side, ahead: Sequence[Hit], needs: Needs) -> Board:
+    cells = cells_of(now.job, side, now.records, ahead, needs)
+    board = Board(now.job, side, cells)
+    if not board.start.unlaid:
+        return board
+    from models.planning.extra_laying import laying_of  # noqa: PLC0415 - loads a geometry library
+
+    return replace(board, laying=laying_of(now, board.pieces))
 
 
 def _written(now: Pressed, bare: Hit, needs: Needs) -> Hit:
-    """The hit with its lists: of what is wanted and not laid yet, it lays what it touches."""
-    job, laid = now.job, after_laying(now.records, needs)
-    fresh = (piece.id for piece in touched_pieces(bare, job, laid) if not now.records[piece.id].laid)
-    hit = with_effects(replace(bare, lay=tuple(fresh)), job, now.records, now.peeled)
+    """The hit with its lists."""
+    hit = with_effects(bare, now.job, now.records, now.peeled)
     return replace(hit, why=reasons(hit, replace(now, records=after_laying(now.records, hit.lay)), needs))
 
 
-def _sides_of(job: Job, needs: Needs, ahead: Sequence[Hit]) -> list[Side]:
-    """The sides of the named pieces; the one on which the next hit lies comes last."""
+def _sides_of(job: Job, needs: Needs, ahead: Sequence[Hit], last: Hit | None) -> list[Side]:
+    """The sides of the named pieces: first the one that lay under the press, last that of the next hit."""
     wanted = {job.piece(piece).side for piece in needs}
     sides = [side for side in job.sides if side.name in wanted]
-    return sorted(sides, key=lambda side: any(hit.side == side.name for hit in ahead[:1]))
-
-
-def _closings(board: Board) -> Answer:
-    answer = fewest_closings(tuple(board.places), board.wants)
-    if answer is None:
-        raise NoExtraHitError(why_none(board))
-    return answer
+    was_last = last.side if last else ""
+    return sorted(sides, key=lambda s: (any(hit.side == s.name for hit in ahead[:1]), s.name != was_last))
 
 
 def _short_s(

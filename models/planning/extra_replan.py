@@ -34,7 +34,7 @@ def planned_anew(now: Pressed, ahead: Sequence[Hit], sides: Collection[str], nee
     extra = _until_met(now, anew, needs)
     kept = [hit for hit in ahead if hit.side not in sides]
     rest = _numbered(anew[extra:], min(hit.n for hit in ahead))
-    return Mending(_numbered(anew[:extra], 1), (*rest, *kept))
+    return Mending(_numbered(anew[:extra], 1), (*rest, *kept), is_fewest=extra <= 1)
 
 
 def _side_anew(now: Pressed, side: Side) -> tuple[Hit, ...] | None:

@@ -3,8 +3,9 @@
 from collections.abc import Sequence
 
 from models.job.job import Job, Piece, ZoneKind
+from models.planning.bits import members
 from models.planning.extra_board import Board, Cell
-from models.planning.extra_search import Choice, members
+from models.planning.extra_state import Choice
 from models.planning.hit_effects import finishes, touched_pieces
 from models.planning.in_a_row import in_a_row
 from models.planning.parts import counted_parts
@@ -51,10 +52,10 @@ def _parts_under(hit: Hit, job: Job, piece: Piece) -> str:
 
 def why_none(board: Board) -> str:
     """The limit that is in the way of the extra hits."""
-    wanting = [k for k, cell in enumerate(board.cells) if cell.needs_s > 0]
-    spent = [cell for cell in board.cells if cell.left_s < cell.needs_s]
+    wanting = [k for k, cell in enumerate(board.cells) if cell.wants_s > 0]
+    spent = [cell for cell in board.cells if cell.left_s < cell.wants_s]
     if spent:
-        return _too_much(spent[0], spent[0].needs_s)
+        return _too_much(spent[0], spent[0].wants_s)
     hindered = [said for k in wanting if (said := _hindrance(board, k))]
     if hindered:
         return hindered[0]
@@ -126,12 +127,12 @@ def _no_setting(board: Board, k: int) -> str:
 def _barrier(board: Board, k: int, choice: Choice) -> str:
     """A part that this way of hitting part `k` must not touch, or not for so long; else empty."""
     cell = board.cells[k]
-    dwell_s = max(cell.needs_s, board.job.shortest_s)
+    dwell_s = max(cell.wants_s, board.job.shortest_s)
     if cell.left_s < dwell_s:
         return _too_much(cell, dwell_s)
     without = f"{cell.piece.label} cannot be hit without"
     for other in _half_pressed(board, choice):
-        if not other.needs_s:
+        if not other.wants_s:
             return f"{without} touching {other.piece.label}, which is not down yet"
     for other in (board.cells[n] for n in members(choice.touched)):
         if other.left_s < dwell_s:
@@ -142,7 +143,7 @@ def _barrier(board: Board, k: int, choice: Choice) -> str:
 def _half_pressed(board: Board, choice: Choice) -> list[Cell]:
     """The whole pieces that are not down and are touched without being counted."""
     touched = [board.cells[n] for n in members(choice.touched & ~choice.counted)]
-    return [cell for cell in touched if cell.is_whole and cell.missing_s > 0]
+    return [cell for cell in touched if cell.is_whole and cell.missing_s > 0 and not cell.is_new]
 
 
 def _metal(board: Board) -> str:

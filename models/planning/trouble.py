@@ -28,10 +28,14 @@ class Trouble:
 
 @dataclass(frozen=True, slots=True)
 class Mending:
-    """The extra hits that come next; `rest`, where it is not None, takes the place of the hits ahead."""
+    """The extra hits that come next; `rest`, where it is not None, takes the place of the hits ahead.
+
+    `is_fewest` is said only where it is proved that no fewer extra hits do, on top of hits ahead that stay.
+    """
 
     hits: tuple[Hit, ...]
     rest: tuple[Hit, ...] | None = None
+    is_fewest: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,0 +1,78 @@
+"""So many closings and no more: whether they are enough for all that is wanted on a side."""
+
+from collections.abc import Iterator
+
+from models.planning.extra_bound import NEVER, Bound
+from models.planning.extra_moves import Moves
+from models.planning.extra_state import Choice, Closing, State
+
+Closings = tuple[Closing, ...]
+
+
+class SpentError(Exception):
+    """As much has been tried as may be."""
+
+
+class Tries:
+    """How much may still be tried."""
+
+    def __init__(self, most: int) -> None:
+        self.left = most
+
+    def take(self) -> None:
+        """Raises SpentError where nothing more may be tried."""
+        if not self.left:
+            raise SpentError
+        self.left -= 1
+
+
+class Completion:
+    """Looks for closings that give every part what it wants, whatever they heat within the limits.
+
+    Where a part under the platen is `limited`, every whole second is tried, the longest dwell first; for all
+    others the longest that is of use does no harm. A moment that has failed once with as many closings left is
+    not tried again.
+    """
+
+    def __init__(self, moves: Moves, bound: Bound, limited: int, tries: Tries) -> None:
+        self.moves, self.bound, self.limited, self.tries = moves, bound, limited, tries
+        self._failed: dict[State, int] = {}
+
+    def of(self, state: State, most: int) -> Closings | None:
+        """At most so many closings; None where it is proved that there are none. Raises SpentError."""
+        if not self.moves.terms.wanting(state):
+            return ()
+        if self._failed.get(state, 0) >= most:
+            return None
+        for closing, after in self._promising(state, most):
+            rest = self.of(after, most - 1)
+            if rest is not None:
+                return (closing, *rest)
+        self._failed[state] = most
+        return None
+
+    def _promising(self, state: State, most: int) -> list[tuple[Closing, State]]:
+        """The closings after which as many as are left may be enough, those that leave the least first."""
+        wanting = self.moves.terms.wanting
+        told = [
+            found
+            for choice in self.moves.to_try(state, is_last=most == 1)
+            for longest in self.moves.closings(state, choice)
+            for found in self._enough(state, longest, most - 1)
+        ]
+        return sorted(told, key=lambda found: wanting(found[1]).bit_count())
+
+    def _enough(self, state: State, longest: Closing, left: int) -> Iterator[tuple[Closing, State]]:
+        """The closing, or a shorter one: the shorter it is the more is left to do."""
+        terms = self.moves.terms
+        is_limited = left and longest.choice.touched & self.limited
+        shortest_s = terms.shortest_s if is_limited else longest.dwell_s
+        for dwell_s in range(longest.dwell_s, shortest_s - 1, -1):
+            self.tries.take()
+            closing = longest._replace(dwell_s=dwell_s)
+            after = terms.after(state, closing)
+            at_least = self.bound.at_least(after)
+            if left < at_least < NEVER:
+                return
+            if at_least <= left:
+                yield closing, after
