@@ -8,6 +8,8 @@ from shapely.geometry.base import BaseGeometry
 from models.job.job import Job, Material, Piece
 from models.job.outlines import to_shapely
 
+Pair = tuple[int, int]
+
 OVERLAP_MM2 = 1.0
 """Outlines that share no more than this lie side by side."""
 
@@ -22,21 +24,38 @@ def stacked_pairs(job: Job) -> tuple[tuple[str, str], ...]:
 
 def stacked_among(pieces: Sequence[Piece]) -> tuple[tuple[str, str], ...]:
     """As stacked_pairs, of pieces in file order. Valid for outlines that do not cross themselves."""
-    if not pieces:
-        return ()
     shapes = [to_shapely(piece.outline) for piece in pieces]
-    meeting = STRtree(shapes).query(shapes, predicate="intersects").T.tolist()
-    return tuple(
-        (pieces[upper].id, pieces[lower].id)
-        for upper, lower in sorted(meeting)
+    return tuple((pieces[upper].id, pieces[lower].id) for upper, lower in stacked_shapes(shapes, pieces))
+
+
+def stacked_shapes(shapes: Sequence[BaseGeometry], pieces: Sequence[Piece]) -> list[Pair]:
+    """The numbers of (upper, lower) for each of `pieces`, of these shapes, that is stacked on another."""
+    return [
+        (upper, lower)
+        for upper, lower in meeting(shapes, shapes)
         if upper > lower
         and pieces[upper].side == pieces[lower].side
-        and shapes[upper].intersection(shapes[lower]).area > OVERLAP_MM2
-    )
+        and overlap(shapes[upper], shapes[lower])
+    ]
+
+
+def meeting(shapes: Sequence[BaseGeometry], others: Sequence[BaseGeometry]) -> list[Pair]:
+    """The numbers of (shape, other) for each two that share a point at least, in order."""
+    if not shapes:
+        return []
+    return sorted(map(tuple, STRtree(others).query(shapes, predicate="intersects").T.tolist()))
+
+
+def overlap(shape: BaseGeometry, other: BaseGeometry) -> bool:
+    """Whether they share so much that one lies on the other."""
+    return float(shape.intersection(other).area) > OVERLAP_MM2
 
 
 def carrier_of(piece: Piece, material: Material) -> BaseGeometry | None:
     """The sheet that `piece` comes on, its outline grown on all sides [mm]; None where it has none."""
-    if not material.carrier:
-        return None
-    return to_shapely(piece.outline).buffer(material.carrier_margin_mm, quad_segs=QUARTER_SEGMENTS)
+    return carrier_round(to_shapely(piece.outline), material) if material.carrier else None
+
+
+def carrier_round(shape: BaseGeometry, material: Material) -> BaseGeometry:
+    """The sheet of a material that has one, for a piece of this shape."""
+    return shape.buffer(material.carrier_margin_mm, quad_segs=QUARTER_SEGMENTS)

@@ -9,15 +9,12 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
-from shapely import STRtree
 from shapely.geometry.base import BaseGeometry
 
 from models.job.job import Job, Material, Piece
 from models.job.outlines import to_shapely
 from models.planning.bits import members
-from models.planning.stacking import OVERLAP_MM2, carrier_of, stacked_among
-
-Pair = tuple[int, int]
+from models.planning.stacking import Pair, carrier_round, meeting, overlap, stacked_shapes
 
 
 @dataclass(frozen=True)
@@ -119,21 +116,15 @@ class Waiting:
 
 def waiting(job: Job, pieces: Sequence[Piece]) -> Waiting:
     """What stacks and carriers ask of `pieces`, all of one side, whose outlines do not cross themselves."""
-    number = {piece.id: k for k, piece in enumerate(pieces)}
-    stacked = ((number[u], number[w]) for u, w in stacked_among(pieces))
     materials = tuple(job.material(piece.material) for piece in pieces)
-    return Waiting(materials, frozenset(stacked), frozenset(_carried(pieces, materials)))
-
-
-def _carried(pieces: Sequence[Piece], materials: Sequence[Material]) -> Iterator[Pair]:
     shapes = [to_shapely(piece.outline) for piece in pieces]
-    tree = STRtree(shapes)
-    for k, (piece, material) in enumerate(zip(pieces, materials, strict=True)):
-        carrier = carrier_of(piece, material)
-        if carrier is not None:
-            yield from ((k, n) for n in _lying_under(carrier, shapes, tree) if n != k)
+    stacked = frozenset(stacked_shapes(shapes, pieces))
+    return Waiting(materials, stacked, frozenset(_carried(shapes, materials)))
 
 
-def _lying_under(carrier: BaseGeometry, shapes: Sequence[BaseGeometry], tree: STRtree) -> list[int]:
-    near = tree.query(carrier, predicate="intersects").tolist()
-    return [n for n in near if carrier.intersection(shapes[n]).area > OVERLAP_MM2]
+def _carried(shapes: Sequence[BaseGeometry], materials: Sequence[Material]) -> Iterator[Pair]:
+    carried = [k for k, material in enumerate(materials) if material.carrier]
+    sheets = [carrier_round(shapes[k], materials[k]) for k in carried]
+    for n, other in meeting(sheets, shapes):
+        if carried[n] != other and overlap(sheets[n], shapes[other]):
+            yield carried[n], other
