@@ -9,6 +9,7 @@ from models.heat.piece_rest import PieceRest
 from models.job.job import Job
 from models.job.sizes import job_for_most, job_for_size
 from models.planning.plan import Hit, Plan, are_worked_alike
+from models.planning.so_far import SoFar
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,11 +46,11 @@ def planned_hits(planned: PlannedJob) -> tuple[tuple[Way, Hit], ...]:
 
 
 def read_and_plan(
-    path: Path, *, progress: Callable[[Plan], None] | None = None, stop: Callable[[], bool] | None = None
+    path: Path, *, progress: Callable[[SoFar], None] | None = None, stop: Callable[[], bool] | None = None
 ) -> PlannedJob:
     """Reads the job file, plans it, and estimates its heat and its rests.
 
-    `progress` is told each better plan; once `stop` says so, the best so far is taken.
+    `progress` is told each better plan, and for which sizes; once `stop` says so, the best so far is taken.
     Raises JobRefusedError or NoSoundSequenceError.
     """
     from models.heat.heat_findings import findings_of_sizes

@@ -9,7 +9,7 @@ from floorapp.background import Background
 from floorapp.planned_job import PlannedJob, read_and_plan
 from models.errors import FloorError
 from models.floor.work import FloorWork
-from models.planning.plan import Plan
+from models.planning.so_far import SoFar
 from models.quality.review_export import review_csv_file
 from models.store.records import BatchHead
 
@@ -91,7 +91,7 @@ class SetUpFlow:
         self.background.run(
             lambda: read_and_plan(
                 chosen,
-                progress=lambda plan: self._tell_plan(planning, plan),
+                progress=lambda so_far: self._tell_plan(planning, so_far),
                 stop=lambda: planning.is_stopped,
             ),
             lambda planned: self._now_of(
@@ -152,8 +152,8 @@ class SetUpFlow:
         self.planning = Planning()
         return self.planning
 
-    def _tell_plan(self, planning: Planning, plan: Plan) -> None:
-        text = f"Best so far: {plan.totals.hits} hits; at least {plan.lower_bound} are needed."
+    def _tell_plan(self, planning: Planning, so_far: SoFar) -> None:
+        text = f"Best so far: {so_far.told}."
         self.background.tell(lambda: self._now_of(planning, progress=text))
 
     def _tell_tags(self, done: int, of: int) -> None:

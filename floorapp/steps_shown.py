@@ -8,7 +8,7 @@ import click
 
 from models.clock import Clock
 from models.garment.countdown import NS_PER_S
-from models.planning.plan import Plan
+from models.planning.so_far import SoFar
 
 LINES = 10
 """So many lines in all where there is no terminal."""
@@ -43,12 +43,12 @@ class _Lines:
             click.echo(f"{self._label}: {done} of {of}", err=True)
 
 
-def better_plans_shown(clock: Clock) -> Callable[[Plan], None]:
+def better_plans_shown(clock: Clock) -> Callable[[SoFar], None]:
     """Gives what the planner calls with each better plan: a line on standard error, once it takes long."""
     began_ns = clock.monotonic_ns()
 
-    def tell(plan: Plan) -> None:
+    def tell(so_far: SoFar) -> None:
         if clock.monotonic_ns() - began_ns > QUIET_S * NS_PER_S:
-            click.echo(f"so far {len(plan.hits)} hits; at least {plan.lower_bound} are needed", err=True)
+            click.echo(f"so far {so_far.told}", err=True)
 
     return tell

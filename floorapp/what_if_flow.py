@@ -9,6 +9,7 @@ from floorapp.views import NoticeView, Tone
 from models.errors import FloorError, NoSequenceExistsError
 from models.job.job import Job
 from models.planning.plan import Plan
+from models.planning.so_far import SoFar
 from models.planning.what_if import with_material, with_piece_moved, with_platen
 
 PLATEN = "platen"
@@ -99,12 +100,17 @@ class WhatIfFlow:
         self.background.run(
             lambda: plan_sizes(
                 job,
-                progress=lambda plan: self.background.tell(lambda: self._now_of(planning, tried_plan=plan)),
+                progress=lambda so_far: self._tell(planning, so_far),
                 stop=lambda: planning.is_stopped,
             ),
             lambda plan: self._now_of(planning, tried_plan=plan, is_planning=False),
             lambda error: self._refused(planning, error),
         )
+
+    def _tell(self, planning: Planning, so_far: SoFar) -> None:
+        """The map shows the size of most garments, which is planned first: what follows is not for it."""
+        if so_far.is_of_most:
+            self.background.tell(lambda: self._now_of(planning, tried_plan=so_far.plan))
 
     def _in_place_of_the_last(self) -> Planning:
         """The planning that is listened to from now on: the last one ends soon and is told about no more."""

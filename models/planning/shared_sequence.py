@@ -5,15 +5,16 @@ So all sizes are planned in one frame, that of the pieces as the job file places
 several sizes if the platen comes down on the metal of none.
 """
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from typing import Protocol
 
 from models.errors import NoSoundSequenceError
 from models.job.job import Job, Side, Zone, ZoneKind
 from models.job.sizes import side_in_size, sizes_of
+from models.planning.candidates import Way, ways_to_hit
 from models.planning.plan import Hit, Plan
-
-PlanJob = Callable[[Job], Plan]
+from models.planning.side_work import side_work
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,15 +45,24 @@ class Shared:
         return tuple(size for member in self.members for size in member.layout.sizes)
 
 
-def shared_sequences(job: Job, plan_job: PlanJob) -> tuple[Shared, ...]:
-    """The sequences of all sizes, that of most garments first; each takes the fewest hits for each its sizes.
+class Planner(Protocol):
+    """Plans jobs in the frame; raises NoSoundSequenceError where one has no sequence."""
+
+    def alone(self, layout: Layout) -> Plan: ...
+
+    def alike(self, job: Job, sizes: tuple[str, ...], most_hits: int) -> Plan:
+        """The plan for these sizes together; any plan at all where more hits than `most_hits` are needed."""
+
+
+def shared_sequences(layouts: Sequence[Layout], planner: Planner) -> tuple[Shared, ...]:
+    """The sequences of all layouts, that of the first first; each takes the fewest hits for each its sizes.
 
     Raises NoSoundSequenceError, which names the size, where a size has no sound sequence.
     """
-    left = [_planned(layout, plan_job) for layout in layouts_of(job)]
+    left = [_planned(layout, planner) for layout in layouts]
     shared = []
     while left:
-        together = _together(left, plan_job)
+        together = _together(left, planner)
         shared.append(together)
         left = [planned for planned in left if planned not in together.members]
     return tuple(shared)
@@ -83,37 +93,61 @@ def clashes(plan: Plan, job: Job) -> Iterator[tuple[Hit, Zone]]:
                 break
 
 
-def _planned(layout: Layout, plan_job: PlanJob) -> Planned:
+def _planned(layout: Layout, planner: Planner) -> Planned:
     try:
-        return Planned(layout, plan_job(layout.job))
+        return Planned(layout, planner.alone(layout))
     except NoSoundSequenceError as error:
-        raise type(error)(f"size {', '.join(layout.sizes)}: {error}") from None
+        size = f"size {', '.join(layout.sizes)}"
+        raise type(error)("\n".join(f"{size}: {line}" for line in str(error).splitlines())) from None
 
 
-def _together(left: Sequence[Planned], plan_job: PlanJob) -> Shared:
-    """The first of `left` with all others that can share a sequence with it."""
+def _together(left: Sequence[Planned], planner: Planner) -> Shared:
+    """The first of `left` with all others that can share a sequence with it: at once, or else one by one."""
     first, *others = left
-    fewest = len(first.plan.hits)
-    others = [planned for planned in others if len(planned.plan.hits) == fewest]
-    together = Shared((first,), first.plan)
-    for tried in (others, *([other] for other in others)):
-        members = (*together.members, *(planned for planned in tried if planned not in together.members))
-        common = _common(members, plan_job)
-        if common is not None and len(common.hits) <= fewest:
-            together = Shared(members, common)
+    others = [planned for planned in others if len(planned.plan.hits) == len(first.plan.hits)]
+    together = _joined(Shared((first,), first.plan), others, planner)
+    if len(others) > 1:
+        for other in others:
+            together = _joined(together, [other], planner)
     return together
 
 
-def _common(members: Sequence[Planned], plan_job: PlanJob) -> Plan | None:
-    """A sequence that suits all: that of one of them, or else one planned around the metal of all."""
-    jobs = [member.layout.job for member in members]
-    for member in members:
-        if not any(clash for job in jobs for clash in clashes(member.plan, job)):
-            return member.plan
+def _joined(shared: Shared, others: Sequence[Planned], planner: Planner) -> Shared:
+    """With those of the others that are not among them yet, if one sequence suits all."""
+    new = [planned for planned in others if planned not in shared.members]
+    if not new:
+        return shared
+    joined = replace(shared, members=(*shared.members, *new))
+    jobs = [member.layout.job for member in joined.members]
+    for plan in (shared.plan, *(planned.plan for planned in new)):
+        if not any(clash for job in jobs for clash in clashes(plan, job)):
+            return replace(joined, plan=plan)
+    around = _planned_around(_around_all_metal(jobs), joined.sizes, len(shared.plan.hits), planner)
+    return shared if around is None else replace(joined, plan=around)
+
+
+def _planned_around(job: Job, sizes: tuple[str, ...], most_hits: int, planner: Planner) -> Plan | None:
+    """A plan of no more hits for the job around the metal of all these sizes."""
+    if not _leaves_room(job):
+        return None
     try:
-        return plan_job(_around_all_metal(jobs))
+        plan = planner.alike(job, sizes, most_hits)
     except NoSoundSequenceError:
         return None
+    return plan if len(plan.hits) <= most_hits else None
+
+
+def _leaves_room(job: Job) -> bool:
+    """Whether each part of each piece can be pressed somewhere."""
+    works = (side_work(job, side) for side in job.sides)
+    return all(_counted(ways_to_hit(work)) == work.every_part for work in works)
+
+
+def _counted(ways: Sequence[Way]) -> int:
+    counted = 0
+    for way in ways:
+        counted |= way.counted
+    return counted
 
 
 def _around_all_metal(jobs: Sequence[Job]) -> Job:

@@ -1,16 +1,19 @@
 """Plans the hits of a job whose garments come in sizes: worked alike where that costs no hit."""
 
-from collections.abc import Mapping
-from dataclasses import replace
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, replace
 from itertools import takewhile
 
 from models.job.job import Job
 from models.job.sizes import differs_by_size, job_for_size, side_in_size, sizes_of
 from models.planning.hit_effects import raised_under
 from models.planning.plan import OBJECTIVES, Hit, Plan, PlanOfSizes, PlanStatus
-from models.planning.planner import EFFORT, Progress, Stop, plan_hits
-from models.planning.shared_sequence import Shared, shared_sequences
+from models.planning.planner import EFFORT, EFFORT_IN_ALL, Stop, plan_hits
+from models.planning.shared_sequence import Layout, Shared, layouts_of, shared_sequences
 from models.planning.size_words import other_pads, other_sequences
+from models.planning.so_far import SoFar
+
+Progress = Callable[[SoFar], None]
 
 
 def plan_sizes(
@@ -18,21 +21,61 @@ def plan_sizes(
 ) -> Plan:
     """The hits of a garment of the size that most garments have, with the plans of the sizes that differ.
 
-    Each size has the fewest hits that were found for it. `progress`, `stop`, `effort` and what is raised
-    are those of `plan_hits`, for each of the plans that it takes.
+    Each size has the fewest hits that were found for it. `stop` and what is raised are those of `plan_hits`,
+    for each of the plans that it takes. The sizes share one effort, as the sides of a job do: `effort` is for
+    each side, less where there are many. `progress` is told of each better plan, and for which sizes it is.
     """
-
-    def plan_job(framed: Job) -> Plan:
-        return plan_hits(framed, progress=progress, stop=stop, effort=effort)
-
+    told = progress or (lambda _: None)
     if not (differs_by_size(job) and job.garments):
-        return plan_job(job)
-    shared = shared_sequences(job, plan_job)
+        return plan_hits(
+            job, progress=lambda plan: told(SoFar(plan, is_of_most=True)), stop=stop, effort=effort
+        )
+    layouts = layouts_of(job)
+    sides = len(layouts) * max(1, len({piece.side for piece in job.pieces}))
+    share = min(effort, EFFORT_IN_ALL / sides)
+    shared = shared_sequences(layouts, _Planner(job, layouts, told, stop or (lambda: False), share))
     by_size = {size: plan for each in shared for size, plan in _plans_in(each, job).items()}
     most = by_size[sizes_of(job)[0]]
     alike = [(size, by_size[size]) for size in shared[0].sizes]
     differs = (*other_sequences(shared), *other_pads(most, alike))
     return replace(most, sizes=_others(most, by_size), differs=differs)
+
+
+@dataclass(frozen=True)
+class _Planner:
+    """Plans sizes by themselves and together, each time with a share of one effort."""
+
+    job: Job
+    layouts: Sequence[Layout]
+    progress: Progress
+    stop: Stop
+    effort: float
+
+    def alone(self, layout: Layout) -> Plan:
+        later = self.layouts[self.layouts.index(layout) + 1 :]
+        to_come = tuple(size for each in later for size in each.sizes)
+
+        def told(plan: Plan) -> None:
+            worked = self._as_worked(plan, layout.sizes)
+            self.progress(SoFar(worked, layout.sizes, to_come, is_of_most=layout == self.layouts[0]))
+
+        return plan_hits(layout.job, progress=told, stop=self.stop, effort=self.effort)
+
+    def alike(self, job: Job, sizes: tuple[str, ...], most_hits: int) -> Plan:
+        """Ends as soon as it is proved that more hits are needed."""
+        needed = [0]
+
+        def told(plan: Plan) -> None:
+            needed.append(plan.lower_bound)
+            self.progress(SoFar(self._as_worked(plan, sizes), sizes, are_alike=True))
+
+        def is_over() -> bool:
+            return needed[-1] > most_hits or self.stop()
+
+        return plan_hits(job, progress=told, stop=is_over, effort=self.effort)
+
+    def _as_worked(self, plan: Plan, sizes: Sequence[str]) -> Plan:
+        return _on_its_sides(plan, self.job, sizes[0])
 
 
 def _plans_in(shared: Shared, job: Job) -> dict[str, Plan]:

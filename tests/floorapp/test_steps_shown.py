@@ -1,6 +1,7 @@
 """How far long work is, where there is no terminal."""
 
 from floorapp.steps_shown import better_plans_shown, steps_shown
+from models.planning.so_far import SoFar
 from tests.held_clock import HeldClock
 from tests.sample_jobs import crew_vest_plan
 
@@ -25,7 +26,7 @@ def test_quick_planning_is_silent(capsys):
     clock = HeldClock()
     tell = better_plans_shown(clock)
     clock.advance(1.9)
-    tell(crew_vest_plan())
+    tell(SoFar(crew_vest_plan()))
     assert capsys.readouterr().err == ""
 
 
@@ -33,5 +34,23 @@ def test_planning_that_takes_long_tells_each_better_plan(capsys):
     clock = HeldClock()
     tell = better_plans_shown(clock)
     clock.advance(2.1)
-    tell(crew_vest_plan())
+    tell(SoFar(crew_vest_plan()))
     assert capsys.readouterr().err == "so far 2 hits; at least 2 are needed\n"
+
+
+def test_planning_of_sizes_tells_which_one_it_is_at_and_which_are_to_come(capsys):
+    clock = HeldClock()
+    tell = better_plans_shown(clock)
+    clock.advance(2.1)
+    tell(SoFar(crew_vest_plan(), sizes=("M",), to_come=("S", "L")))
+    assert capsys.readouterr().err == (
+        "so far 2 hits for size M; at least 2 are needed; then sizes S and L\n"
+    )
+
+
+def test_planning_that_seeks_one_sequence_for_more_sizes_says_so(capsys):
+    clock = HeldClock()
+    tell = better_plans_shown(clock)
+    clock.advance(2.1)
+    tell(SoFar(crew_vest_plan(), sizes=("M", "L"), are_alike=True))
+    assert capsys.readouterr().err == "so far 2 hits for sizes M and L alike; at least 2 are needed\n"

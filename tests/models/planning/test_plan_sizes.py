@@ -10,9 +10,10 @@ from models.errors import NoSequenceExistsError, NoSoundSequenceError
 from models.geometry import Box
 from models.job.job import GarmentOrder, Job, Side, SideInSize, Zone, ZoneKind
 from models.job.sizes import job_for_most, job_for_size, sizes_of
-from models.planning.plan import Plan, plan_from_json, plan_to_json
+from models.planning.plan import plan_from_json, plan_to_json
 from models.planning.planner import plan_hits
 from models.planning.sizes import plan_sizes
+from models.planning.so_far import SoFar
 from tests.random_jobs import in_sizes, random_job
 from tests.rule_checker import broken_rules
 from tests.sample_jobs import BACK, FOAM, TWILL, box_piece, crew_vest_job, job_of
@@ -123,12 +124,58 @@ def test_planning_the_same_sizes_twice_gives_the_same_plan() -> None:
 
 
 def test_planning_tells_its_plans_and_can_be_stopped_for_all_sizes() -> None:
-    told: list[Plan] = []
+    told: list[SoFar] = []
     job = two_lights(size("L", snap(285, 315)))
     plan = plan_sizes(job, progress=told.append, stop=lambda: True)
 
-    assert {len(best.hits) for best in told} == {1, 2}
+    assert {len(best.plan.hits) for best in told} == {1, 2}
     assert all(broken_rules(job_for_size(job, each), plan.of_size(each)) == [] for each in "SML")
+
+
+def test_planning_tells_for_which_sizes_its_plans_are_and_which_are_to_come() -> None:
+    told: list[SoFar] = []
+    plan_sizes(two_lights(size("L", snap(285, 315))), progress=told.append)
+
+    assert [(best.sizes, best.to_come) for best in _without_repeats(told)] == [
+        (("M", "S"), ("L",)),
+        (("L",), ()),
+    ]
+    assert [best.is_of_most for best in _without_repeats(told)] == [True, False]
+
+
+def test_planning_tells_when_it_seeks_one_sequence_for_sizes_that_each_have_their_own() -> None:
+    told: list[SoFar] = []
+    near = plan_sizes(two_lights()).hits[0].platen
+    beside = Zone(ZoneKind.KEEP_OUT, Box(near.x + 200, near.bottom - 15, 10, 10), "snap")
+    away = plan_sizes(two_lights(zones=(beside,))).hits[0].platen
+    other = Zone(ZoneKind.KEEP_OUT, Box(away.x + 200, away.y + 5, 10, 10), "snap")
+    plan_sizes(two_lights(size("S", beside), size("L", other)), progress=told.append)
+
+    assert any(best.are_alike for best in told)
+
+
+def test_plans_are_told_where_the_size_has_its_platen() -> None:
+    told: list[SoFar] = []
+    job = vests(*(size(each, *BACK.zones, shift=(-10, 20)) for each in "SML"))
+    plan = plan_sizes(job, progress=told.append)
+
+    assert told[-1].plan.hits == plan.hits
+
+
+def test_no_time_is_spent_on_one_sequence_for_sizes_in_which_metal_lies_under_a_piece_of_the_others() -> None:
+    above, below = Box(0, 395, 560, 10), Box(0, 255, 560, 10)
+    tall = box_piece("mast", TWILL, Box(200, 300, 40, 60))
+    zips = [Zone(ZoneKind.KEEP_OUT, box, "zip") for box in (above, below)]
+    told: list[SoFar] = []
+    side = Side("back", 560, 700, (zips[0],), sizes=(size("L", zips[1]),))
+    plan_sizes(job_of([tall], (TWILL,), sides=(side,), garments=GARMENTS), progress=told.append)
+
+    assert not any(best.are_alike for best in told)
+
+
+def _without_repeats(told: list[SoFar]) -> list[SoFar]:
+    """The first that is told for each sizes."""
+    return list({best.sizes: best for best in reversed(told)}.values())[::-1]
 
 
 def test_the_plans_of_all_sizes_come_back_from_their_json() -> None:
