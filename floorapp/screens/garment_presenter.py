@@ -16,6 +16,7 @@ from floorapp.screens.words import (
     celsius,
     count_of,
     covered_under,
+    degrees,
     fahrenheit,
     heading_of,
     listed,
@@ -161,7 +162,7 @@ def _press(hit: Hit, last: Mapping[str, PressSetting]) -> tuple[Setting, ...]:
 def _heat(hit: Hit, last: PressSetting | None) -> Setting:
     if last is None or last.temperature_c == hit.temperature_c:
         return Setting(celsius(hit.temperature_c), fahrenheit(hit.temperature_c))
-    change = f"{fahrenheit(hit.temperature_c)} · change it from {celsius(last.temperature_c)}"
+    change = f"{fahrenheit(hit.temperature_c)} · change it from {degrees(last.temperature_c)}"
     return Setting(celsius(hit.temperature_c), change, Tone.ATTENTION)
 
 

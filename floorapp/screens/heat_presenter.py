@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from math import ceil
 from typing import TYPE_CHECKING
 
-from floorapp.screens.words import PLACE_WORDS, about, count_of, heat_finding_words, listed
+from floorapp.screens.words import PLACE_WORDS, about, about_degrees, count_of, heat_finding_words, listed
 from floorapp.views import Group, Line, Tone
 from floorapp.why_flow import Why
 from floorapp.widget_views import CurveView, Level
@@ -27,7 +27,7 @@ GIVES_WAY = (
     "Estimates; a band holds for about 8 in 10 garments. Gloves on. The material maker's sheet and your "
     "local rules come first."
 )
-WHILE_PRESSED, AFTERWARDS = "°C of the adhesive, pressed", "°C of the garment afterwards"
+WHILE_PRESSED, AFTERWARDS = "Adhesive, pressed", "Garment, at rest"
 REST_LEVELS = (Level(WARM_PEEL_C, "warm"), Level(COLD_PEEL_C, "cold"))
 
 
@@ -96,12 +96,12 @@ def _hit_curve(job: Job, heat: "HitHeat") -> CurveView:
     slowest = heat.slowest
     if slowest is None:
         return CurveView(WHILE_PRESSED, Tone.PRESS, waiting="nothing new is heated")
-    heading = f"°C in the adhesive of {job.piece(slowest.piece).label}"
+    heading = f"Adhesive of {job.piece(slowest.piece).label}"
     return CurveView(heading, Tone.PRESS, slowest.curve, (Level(slowest.to_heat_c, "at heat"),))
 
 
 def _rest_curve(rest: "RestEstimate") -> CurveView:
-    return CurveView(f"°C, garment {PLACE_WORDS[rest.place]}", Tone.REST, rest.curve, REST_LEVELS)
+    return CurveView(PLACE_WORDS[rest.place].capitalize(), Tone.REST, rest.curve, REST_LEVELS)
 
 
 def _hit_lines(why: Why, report: "HitReport") -> Iterator[str]:
@@ -145,7 +145,7 @@ def _back_words(pieces: Sequence["PieceHeat"]) -> Iterator[str]:
     """Of the hottest place under the platen."""
     if pieces:
         hottest = max((piece.far_side_c for piece in pieces), key=lambda far_side_c: far_side_c.median)
-        yield f"Back of the fabric when the press opens: {about(hottest, '°C')}."
+        yield f"Back of the fabric when the press opens: {about_degrees(hottest)}."
 
 
 def _again_words(job: Job, heat: "HitHeat") -> Iterator[str]:

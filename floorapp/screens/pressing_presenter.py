@@ -4,7 +4,7 @@ from datetime import datetime
 
 from floorapp.flow import Flow
 from floorapp.screens.call_presenter import meanwhile
-from floorapp.screens.words import celsius, heading_of, minutes, peel_words
+from floorapp.screens.words import degrees, heading_of, minutes, peel_words
 from floorapp.views import Action, Button, Card, Running, Tap, Tone
 from models.garment.progress import Progress
 
@@ -19,7 +19,7 @@ def running_of(flow: Flow) -> Running | None:
     opened = Button("The press is open", Action(Tap.PRESS_IS_OPEN), Tone.PRESS)
     early = Button("Opened early", Action(Tap.OPENED_EARLY))
     mistake = Button("Take back the closing", Action(Tap.TAKE_BACK))
-    words = f"of {hit.dwell_s} s · {celsius(hit.temperature_c)} · {hit.pressure.value} · {peel_words(hit)}"
+    words = f"of {hit.dwell_s} s · {degrees(hit.temperature_c)} · {hit.pressure.value} · {peel_words(hit)}"
     if is_over:
         words = f"over for {minutes(countdown.overrun_s(flow.clock))} · {peel_words(hit)}"
     return Running(

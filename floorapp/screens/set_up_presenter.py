@@ -8,7 +8,7 @@ from floorapp.flow import Flow
 from floorapp.planned_job import PlannedJob, Way, planned_hits, ways_of
 from floorapp.screens.garment_presenter import header_of
 from floorapp.screens.heat_presenter import too_little_groups
-from floorapp.screens.words import celsius, count_of, plan_words
+from floorapp.screens.words import count_of, degrees, plan_words
 from floorapp.set_up_flow import Entry, SetUpPhase, SetUpState
 from floorapp.views import Action, Button, Group, Header, Line, Tap, Tone
 from floorapp.widget_views import MapPiece, MapView, Role
@@ -117,15 +117,18 @@ def hit_maps(planned: PlannedJob) -> tuple[HitMapView, ...]:
     drawn = [entry for way in ways_of(planned) for entry in maps_of(way.job, way.plan)]
     return tuple(
         HitMapView(
-            title=f"Size {', '.join(way.sizes)}: {title}" if way.sizes else title,
+            title=_title_of(way, hit),
             map=side_map,
             warning="too little heat" if _is_short(way, hit, planned.heat_findings) else "",
             action=Action(Tap.LOOK_AT_HIT, str(place)),
         )
-        for place, ((way, hit), (title, side_map)) in enumerate(
-            zip(planned_hits(planned), drawn, strict=True)
-        )
+        for place, ((way, hit), side_map) in enumerate(zip(planned_hits(planned), drawn, strict=True))
     )
+
+
+def _title_of(way: Way, hit: Hit) -> str:
+    title = "\n".join(hit_title(hit))
+    return f"Size {', '.join(way.sizes)}: {title}" if way.sizes else title
 
 
 def _is_short(way: Way, hit: Hit, findings: Sequence[HeatFinding]) -> bool:
@@ -133,23 +136,23 @@ def _is_short(way: Way, hit: Hit, findings: Sequence[HeatFinding]) -> bool:
     return any(found.hit_n == hit.n and any(map(found.is_about, sizes)) for found in findings)
 
 
-def maps_of(job: Job, plan: Plan) -> tuple[tuple[str, MapView], ...]:
+def maps_of(job: Job, plan: Plan) -> tuple[MapView, ...]:
+    """The side of each hit of a plan, as it looks then."""
     maps, down = [], set[str]()
     for hit in plan.hits:
         pieces = tuple(
             MapPiece(piece, _role(piece.id, hit, down)) for piece in job.pieces if piece.side == hit.side
         )
-        maps.append((hit_title(hit), MapView(job.side(hit.side), pieces, hit.platen)))
+        maps.append(MapView(job.side(hit.side), pieces, hit.platen))
         down |= set(hit.lay)
     return tuple(maps)
 
 
-def hit_title(hit: Hit) -> str:
-    """One hit of a plan in two short lines."""
+def hit_title(hit: Hit) -> tuple[str, str, str]:
+    """One hit of a plan in three short lines: where, how hot, how long."""
     aids = [word for word, wanted in (("pad", hit.pad), ("cover", hit.cover)) if wanted]
-    setting = " · ".join((celsius(hit.temperature_c), f"{hit.dwell_s} s", *aids))
     place = f"{hit.side}, {hit.press}" if hit.press else hit.side
-    return f"Hit {hit.n}, {place}\n{setting}"
+    return (f"Hit {hit.n}, {place}", degrees(hit.temperature_c), " · ".join((f"{hit.dwell_s} s", *aids)))
 
 
 def _role(piece: str, hit: Hit, down: set[str]) -> Role:

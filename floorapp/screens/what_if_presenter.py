@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from floorapp.flow import Flow
 from floorapp.screens.garment_presenter import header_of
-from floorapp.screens.set_up_presenter import maps_of
+from floorapp.screens.set_up_presenter import hit_title, maps_of
 from floorapp.screens.words import count_of
 from floorapp.views import Action, Button, Group, Header, Line, Tap, Tone
 from floorapp.what_if_flow import MATERIAL, PIECE, PLATEN, WhatIf
@@ -13,6 +13,7 @@ from models.job.job import Job, Material
 from models.job.sizes import job_for_most
 from models.planning.plan import Plan, PlanStatus
 from models.planning.what_if import WALKS, Compared, changes, compared
+from models.units import celsius_to_fahrenheit
 
 PLATEN_STEP_MM = 10
 PIECE_STEPS_MM = (5, 1)
@@ -87,8 +88,8 @@ def _shown(state: WhatIf, job: Job, plan: Plan | None, whose: str) -> HitShown:
     if place >= len(plan.hits):
         side = plan.hits[-1].side if plan.hits else job.sides[0].name
         return HitShown(f"{whose}: no hit {place + 1}\nall is down before", _side_of(job, side, Role.DOWN))
-    title, side_map = maps_of(job, plan)[place]
-    return HitShown(f"{whose}: {title}", side_map)
+    where, *setting = hit_title(plan.hits[place])
+    return HitShown(f"{whose}: {where}\n{' · '.join(setting)}", maps_of(job, plan)[place])
 
 
 def _side_looked_at(state: WhatIf) -> str:
@@ -198,7 +199,11 @@ def _steps(state: WhatIf) -> tuple[Button, ...]:
 
 def _step(key: str, word: str, unit: str, now: float, step: int, *, more: bool) -> Button:
     change = step if more else -step
-    return Button(f"{word} {unit}\n{now:g} → {now + change:g}", Action(Tap.TRY_STEP, f"{key} {change}"))
+    then = now + change
+    told = f"{word}\n{now:.4g} → {then:.4g} {unit}"
+    if unit == "°C":
+        told += f"\n{celsius_to_fahrenheit(now):.0f} → {celsius_to_fahrenheit(then):.0f} °F"
+    return Button(told, Action(Tap.TRY_STEP, f"{key} {change}"))
 
 
 def _move(way: str, step_mm: int) -> Button:

@@ -42,8 +42,8 @@ def why_view(flow: Flow) -> WhyView:
 def planned_hit_view(flow: Flow) -> WhyView:
     """Of a hit of the job on the Set-up screen."""
     why = asked(flow)
-    _, side_map = maps_of(why.job, why.plan)[why.plan.hits.index(why.hit)]
-    title = " · ".join(hit_title(why.hit).splitlines())
+    side_map = maps_of(why.job, why.plan)[why.plan.hits.index(why.hit)]
+    title = " · ".join(hit_title(why.hit))
     return _view(why, header_of(flow, f"Set-up · {why.job.name}"), side_map, title)
 
 

@@ -13,7 +13,7 @@ from models.job.job import Job, Material, Peel, ZoneKind
 from models.planning.plan import Hit, Plan, PlanStatus
 from models.store.records import GarmentRow
 from models.tags.code import spoken
-from models.units import celsius_to_fahrenheit
+from models.units import celsius_to_fahrenheit, in_both_degrees
 
 PLACE_WORDS = {
     Place.TABLE: "flat on the table",
@@ -73,6 +73,11 @@ def fahrenheit(temperature_c: float) -> str:
     return f"{celsius_to_fahrenheit(temperature_c):.0f} °F"
 
 
+def degrees(temperature_c: float) -> str:
+    """Both of them, with blanks at which no line may end: half a temperature is a wrong one."""
+    return in_both_degrees(temperature_c).replace(" ", "\N{NO-BREAK SPACE}")
+
+
 def about(estimate: Estimate, unit: str) -> str:
     """An estimate with its band: about 8 s (4 to 17).
 
@@ -81,6 +86,16 @@ def about(estimate: Estimate, unit: str) -> str:
     """
     high = "never" if estimate.high == NEVER_S else f"{estimate.high:.0f}"
     return f"about {estimate.median:.0f} {unit} ({estimate.low:.0f} to {high})"
+
+
+def about_degrees(estimate: Estimate) -> str:
+    """An estimated temperature with its band, in both degrees.
+
+    >>> about_degrees(Estimate(70.0, 86.0, 100.0))
+    'about 86 °C (70 to 100), that is about 187 °F (158 to 212)'
+    """
+    low, median, high = map(celsius_to_fahrenheit, (estimate.low, estimate.median, estimate.high))
+    return f"{about(estimate, '°C')}, that is {about(Estimate(low, median, high), '°F')}"
 
 
 def count_of(number: int, one: str) -> str:

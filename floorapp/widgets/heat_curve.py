@@ -17,8 +17,9 @@ from floorapp.widgets.curve_scale import CurveScale, level_plates, ticks
 from floorapp.widgets.drawing import draw_dashed, draw_fill, draw_lines, draw_words, words_texture
 from floorapp.widgets.map_scale import corners
 from models.geometry import Box
+from models.units import celsius_to_fahrenheit
 
-LEFT_MM, FOOT_MM, TOP_MM, RIGHT_MM = 8.0, 9.5, 2.0, 2.0
+LEFT_MM, FOOT_MM, TOP_MM, RIGHT_MM = 8.0, 9.5, 2.0, 8.0
 KEY_MM = 4.6
 """Of the foot, what the key takes that says what line and band are."""
 HATCH_MM = 1.4
@@ -27,7 +28,7 @@ LIKELY, BAND = "likely", "8 in 10"
 
 
 class HeatCurve(BoxLayout):
-    """A heading over its plot."""
+    """A heading over its plot, between the units of the two axes: °C at the left, °F at the right."""
 
     view = ObjectProperty(CurveView("", Tone.PLAIN), rebind=True)
 
@@ -79,6 +80,7 @@ class CurvePlot(Widget):
             y = scale.to_px(0, at_c)[1]
             draw_lines(self.canvas, [((plot.x, y), (plot.right, y))], theme.px(0.2), RULE)
             self._words(f"{at_c:.0f}°", plot.x - gap, y, across=1, up=0.5)
+            self._words(f"{celsius_to_fahrenheit(at_c):.0f}°", plot.right + gap, y, across=0, up=0.5)
         for at_s in ticks(0, scale.seconds, MOST_SECONDS):
             x = scale.to_px(at_s, scale.lowest_c)[0]
             draw_lines(self.canvas, [((x, plot.y), (x, plot.y - gap))], theme.px(0.3), INK)

@@ -10,11 +10,12 @@ import pytest
 
 from floorapp.flow import Flow
 from models.clock import HeldClock
+from models.garment.progress import Recipe
 from models.store.store import Store
 from tests.floorapp.driver import LANDSCAPE, Driver, time_line
 from tests.floorapp.press_operator import PressOperator, app_on
 from tests.held_clock import HeldClock as MorningClock
-from tests.sample_jobs import crew_vest_job, crew_vest_plan
+from tests.sample_jobs import crew_vest_job, crew_vest_plan, crew_vest_recipe
 from tests.small_floor import flow_on, loaded_store
 
 StartApp = Callable[..., Driver]
@@ -65,9 +66,15 @@ def clock() -> MorningClock:
 
 
 @pytest.fixture
-def store(tmp_path: Path, clock: MorningClock) -> Iterator[Store]:
-    """A real SQLite file with the sample batch of two vests."""
-    store = loaded_store(tmp_path, clock)
+def recipe() -> Recipe:
+    """What is worked on this floor: the sample batch of two vests, unless a module says otherwise."""
+    return crew_vest_recipe()
+
+
+@pytest.fixture
+def store(tmp_path: Path, clock: MorningClock, recipe: Recipe) -> Iterator[Store]:
+    """A real SQLite file with one batch of that recipe."""
+    store = loaded_store(tmp_path, clock, recipe)
     yield store
     store.close()
 

@@ -69,7 +69,7 @@ SHARES = (
     Share("to do", 10, Tone.PLAIN),
 )
 SETTINGS = (
-    Setting("149 °C", "300 °F · change it from 160 °C", Tone.ATTENTION),
+    Setting("149 °C", "300 °F · change it from 160 °C (320 °F)", Tone.ATTENTION),
     Setting("15 s", "medium pressure"),
     Setting("Pad in", "yoke seam under the platen", Tone.ATTENTION),
     Setting("No cover sheet", "bare platen"),
@@ -206,7 +206,7 @@ def press(*, portrait: bool) -> Any:
 
     panel = CountdownPanel(
         heading="Hit 2 of 5: pressing",
-        words="of 15 s · 149 °C · medium · then peel: nothing hot, 4 cold",
+        words="of 15 s · 149 °C (300 °F) · medium · then peel: nothing hot, 4 cold",
         left_s=9,
         fraction_left=0.6,
     )
@@ -227,9 +227,10 @@ def curves(*, portrait: bool) -> Any:
     levels = (Level(60, "warm"), Level(51, "hands"), Level(43, "cold"))
     short = Group("Too little time at heat", (Line("lantern: about 2 s short"),), Tone.ATTENTION)
     both = BoxLayout(spacing=mm(2))
-    both.add_widget(HeatCurve(view=CurveView("°C in lantern", Tone.PRESS, rising, (Level(110, "at heat"),))))
-    both.add_widget(HeatCurve(view=CurveView("°C of the garment", Tone.REST, falling, levels)))
-    waiting = HeatCurve(view=CurveView("°C of the garment", Tone.REST, waiting="working it out …"))
+    at_heat = (Level(110, "at heat"),)
+    both.add_widget(HeatCurve(view=CurveView("Adhesive of lantern", Tone.PRESS, rising, at_heat)))
+    both.add_widget(HeatCurve(view=CurveView("Hung", Tone.REST, falling, levels)))
+    waiting = HeatCurve(view=CurveView("Garment, at rest", Tone.REST, waiting="working it out …"))
     return column_full(GroupBox(group=short), both, waiting, Widget(size_hint_y=0.2))
 
 

@@ -38,7 +38,7 @@ def test_a_stored_batch_is_tried_with_a_narrower_platen_and_a_piece_elsewhere_by
     operator.desk.draw()
     operator.driver.frames(2)
     operator.tap("What if")
-    operator.tap("width mm")
+    operator.tap("width")
     operator.tap_piece("wave")
     operator.tap("5 mm\nup")
 

@@ -66,9 +66,9 @@ def test_the_heading_of_a_cooling_curve_is_whole_wherever_the_garment_rests(
     operator.tap("Why these together?")
     screen = operator.desk.screens[operator.flow.screen]
     curve = [part for part in screen.walk(restrict=True) if isinstance(part, HeatCurve)][1]
-    curve.view = replace(curve.view, heading=f"°C, garment {PLACE_WORDS[place]}")
+    curve.view = replace(curve.view, heading=PLACE_WORDS[place].capitalize())
     operator.driver.frames(3)
-    heading = curve.children[-1]
+    heading = curve.ids.heading
 
     assert heading.words == curve.view.heading
     assert not heading.is_shortened

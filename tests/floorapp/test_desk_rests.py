@@ -1,6 +1,6 @@
 """Rests in the real window, both ways up: what a hand finds is tapped, and the card holds it all."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from contextlib import closing
 from dataclasses import replace
 from pathlib import Path
@@ -10,6 +10,7 @@ import pytest
 from models.clock import HeldClock
 from models.garment.cycle import State
 from models.garment.events import Rested
+from models.garment.progress import Recipe
 from models.heat.piece_rest import PieceRest
 from models.heat.places import Place
 from models.job.job import Peel
@@ -24,13 +25,11 @@ SitDown = Callable[..., PressOperator]
 
 
 @pytest.fixture
-def store(tmp_path: Path, clock: HeldClock) -> Iterator[Store]:
+def recipe() -> Recipe:
     """Two vests whose rests were estimated, on the table and hung."""
-    recipe = rested_recipe()
+    on_the_table = rested_recipe()
     hung = PieceRest("anchor", Peel.COLD, 60.0, 90.0, 120.0, place=Place.HUNG)
-    store = loaded_store(tmp_path, clock, replace(recipe, rests=(*recipe.rests, hung)))
-    yield store
-    store.close()
+    return replace(on_the_table, rests=(*on_the_table.rests, hung))
 
 
 def to_rest(operator: PressOperator, code: str) -> None:

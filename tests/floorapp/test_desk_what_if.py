@@ -147,7 +147,7 @@ def test_what_stands_still_lies_within_the_window_and_on_nothing_else(sit_down: 
 @SIZES
 def test_the_keys_take_a_step_and_bring_it_into_view_first(sit_down: SitDown, size: Size) -> None:
     operator = trying(sit_down, size)
-    tab_to(operator, "height mm")
+    tab_to(operator, "height")
     framed = next(w for w in operator.desk.focus.targets() if w.is_focused)
     rows = framed.parent.parent.parent  # the grid of steps, all that scrolls, the list
     low, high = rows.to_window(0, rows.y)[1] + rows.sign_px, rows.to_window(0, rows.top)[1]
@@ -171,7 +171,7 @@ def test_the_keys_reach_the_pieces_of_the_tried_plan_alone(sit_down: SitDown) ->
 
 def test_the_foot_switch_goes_back_and_leaves_nothing_stored(sit_down: SitDown) -> None:
     operator = trying(sit_down)
-    operator.tap("width mm")
+    operator.tap("width")
     operator.step_on_the_switch()
 
     assert operator.flow.screen == ScreenName.REVIEW
@@ -190,7 +190,7 @@ def test_the_hits_are_turned_by_touch(sit_down: SitDown) -> None:
 
 def test_a_second_enter_takes_the_framed_step_again(sit_down: SitDown) -> None:
     operator = trying(sit_down)
-    tab_to(operator, "height mm")
+    tab_to(operator, "height")
     for _ in range(3):
         operator.driver.advance(BETWEEN_TAPS_S)
         operator.driver.press_key("enter")
@@ -201,7 +201,7 @@ def test_a_second_enter_takes_the_framed_step_again(sit_down: SitDown) -> None:
 
 def test_enter_after_a_touch_goes_back_and_the_try_is_there_again(sit_down: SitDown) -> None:
     operator = trying(sit_down)
-    operator.tap("width mm")
+    operator.tap("width")
     tried = state_of(operator).tried
     operator.step_on_the_switch("enter")
     left_for = operator.flow.screen

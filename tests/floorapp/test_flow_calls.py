@@ -1,6 +1,5 @@
 """The next garment, as the screens call it, and the ends of the batches."""
 
-from collections.abc import Iterator
 from datetime import timedelta
 from pathlib import Path
 
@@ -15,6 +14,7 @@ from floorapp.screens.pressing_presenter import running_of
 from floorapp.screens.review_presenter import review_view
 from floorapp.views import Tap, Tone
 from models.garment.cycle import State
+from models.garment.progress import Recipe
 from models.job.job import Peel
 from models.rotation.passes import passes
 from models.rotation.shop import Garment, Press, Setting, Shop, Visit
@@ -22,15 +22,13 @@ from models.store.store import Store
 from models.tags.code import spoken
 from tests.floorapp.taps import called, press, tap, to_rest, wait_for_the_rest
 from tests.held_clock import HeldClock
-from tests.small_floor import codes_of, flow_on, loaded_store, rested_vests
+from tests.small_floor import codes_of, flow_on, rested_vests
 
 
 @pytest.fixture
-def store(tmp_path: Path, clock: HeldClock) -> Iterator[Store]:
+def recipe() -> Recipe:
     """Three vests whose first hit has a cold peel."""
-    store = loaded_store(tmp_path, clock, rested_vests(3))
-    yield store
-    store.close()
+    return rested_vests(3)
 
 
 def test_nothing_is_called_before_the_first_scan(flow: Flow) -> None:

@@ -10,6 +10,7 @@ from models.garment.cycle import State
 from models.job.job import Peel, Pressure
 from models.store.store import Store
 from tests.floorapp.taps import press, state_of, tap, tap_primary, to_the_check
+from tests.floorapp.what_is_told import plain
 from tests.held_clock import HeldClock
 from tests.small_floor import codes_of
 
@@ -23,6 +24,15 @@ def test_the_countdown_runs_from_the_closing_to_the_dwell(flow: Flow, store: Sto
     assert running is not None
     assert running.left_s == 8
     assert running.primary is None
+
+
+def test_the_countdown_tells_the_heat_in_both_degrees(flow: Flow, store: Store) -> None:
+    flow.scan(codes_of(store)[0])
+    tap(flow, Tap.CLOSE_PRESS)
+    running = running_of(flow)
+
+    assert running is not None
+    assert plain(running.words).startswith("of 15 s · 149 °C (300 °F) · medium · then peel ")
 
 
 def test_the_end_of_a_hit_is_called_once(flow: Flow, store: Store, clock: HeldClock) -> None:
@@ -117,7 +127,7 @@ def test_a_changed_temperature_stands_out(flow: Flow, store: Store, clock: HeldC
     heat = card_of(flow).settings[0]
 
     assert heat.tone == Tone.ATTENTION
-    assert "160 °C" in heat.small
+    assert plain(heat.small) == "300 °F · change it from 160 °C (320 °F)"
 
 
 def test_a_tap_can_be_taken_back_and_nothing_is_deleted(flow: Flow, store: Store) -> None:

@@ -1,6 +1,5 @@
 """A press that is to be opened is called before the next garment, whatever screen calls."""
 
-from collections.abc import Iterator
 from dataclasses import replace
 from pathlib import Path
 
@@ -13,25 +12,20 @@ from floorapp.screens.presenter import primary_of
 from floorapp.screens.pressing_presenter import running_of
 from floorapp.views import Tap
 from models.garment.cycle import State
+from models.garment.progress import Recipe
 from models.store.store import Store
 from models.tags.code import spoken
 from tests.floorapp.taps import called, tap, tap_primary, to_rest
+from tests.floorapp.what_is_told import plain
 from tests.held_clock import HeldClock
 from tests.sample_jobs import rested_recipe
 from tests.small_floor import codes_of, flow_on, loaded_store, rested_vests
 
 
 @pytest.fixture
-def store(tmp_path: Path, clock: HeldClock) -> Iterator[Store]:
+def recipe() -> Recipe:
     """Three vests whose first hit has a cold peel."""
-    store = loaded_store(tmp_path, clock, rested_vests(3))
-    yield store
-    store.close()
-
-
-def plain(text: str) -> str:
-    """Without the blanks at which no line may end."""
-    return text.replace("\N{NO-BREAK SPACE}", " ")
+    return rested_vests(3)
 
 
 def leave_under_the_press(flow: Flow, clock: HeldClock, code: str, over_s: int) -> None:

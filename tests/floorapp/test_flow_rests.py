@@ -17,28 +17,25 @@ from floorapp.screens.why_presenter import why_view
 from floorapp.views import Cue, Tap
 from models.floor.resting import BY_HABIT_S, Basis, Rest
 from models.garment.cycle import State
+from models.garment.progress import Recipe
 from models.heat.learned import Factor
 from models.heat.piece_rest import PieceRest
 from models.heat.places import Place
 from models.heat.ranges import Estimate
-from models.job.job import GarmentOrder, Peel
+from models.job.job import Peel
 from models.store.store import Store
 from tests.floorapp.taps import press, state_of, tap, tap_primary, wait_for_the_rest
 from tests.held_clock import HeldClock
 from tests.sample_jobs import rested_recipe
-from tests.small_floor import codes_of, flow_on, loaded_store
+from tests.small_floor import codes_of, flow_on, loaded_store, rested_vests
 
 GARMENTS = 5
 
 
 @pytest.fixture
-def store(tmp_path: Path, clock: HeldClock) -> Iterator[Store]:
+def recipe() -> Recipe:
     """Five vests whose rests were estimated."""
-    orders = tuple(GarmentOrder(n, "M") for n in range(1, GARMENTS + 1))
-    recipe = rested_recipe()
-    store = loaded_store(tmp_path, clock, replace(recipe, job=replace(recipe.job, garments=orders)))
-    yield store
-    store.close()
+    return rested_vests(GARMENTS)
 
 
 @pytest.fixture

@@ -78,7 +78,7 @@ def test_the_rest_is_told_where_this_station_rests_and_for_cold_at_the_other_pla
     view = why_view(flow)
     (elsewhere,) = [line for line in told(view) if line.startswith("cold elsewhere: ")]
 
-    assert view.curves[1].heading == "°C, garment hung"
+    assert view.curves[1].heading == "Hung"
     assert "flat on the table" in elsewhere
     assert "on the open press" in elsewhere
     assert "hung" not in elsewhere
@@ -86,7 +86,7 @@ def test_the_rest_is_told_where_this_station_rests_and_for_cold_at_the_other_pla
 
 def test_the_curve_of_the_hit_ends_when_the_press_opens(asked: Flow) -> None:
     pressed, _ = why_view(asked).curves
-    assert pressed.heading == "°C in the adhesive of anchor"
+    assert pressed.heading == "Adhesive of anchor"
     assert pressed.points[-1].at_s == FIRST.dwell_s
     assert [level.words for level in pressed.levels] == ["at heat"]
 

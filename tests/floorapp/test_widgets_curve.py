@@ -16,7 +16,7 @@ from models.heat.curves import CurvePoint
 from tests.floorapp.driver import Driver
 
 RISING = tuple(CurvePoint(s, 20 + 5.0 * s, 20 + 7.0 * s, 20 + 8.0 * s) for s in range(16))
-VIEW = CurveView("°C in the adhesive of lantern", Tone.PRESS, RISING, (Level(110, "at heat"),))
+VIEW = CurveView("Adhesive of lantern", Tone.PRESS, RISING, (Level(110, "at heat"),))
 
 
 @pytest.fixture
@@ -72,7 +72,7 @@ def test_outside_the_band_the_paper_is_bare(stage: Driver, curve_of: Any, tmp_pa
 
 
 def test_while_it_is_worked_out_there_is_no_curve(stage: Driver, curve_of: Any, tmp_path: Path) -> None:
-    plot = curve_of(CurveView("°C", Tone.PRESS, waiting="working it out …"))
+    plot = curve_of(CurveView("Adhesive, pressed", Tone.PRESS, waiting="working it out …"))
     room = Box(plot.plot.x + 2, plot.plot.y + 2, plot.plot.width - 4, plot.plot.height - 4)
     colours = colours_on(stage, room, tmp_path)
     assert PRESS not in colours
@@ -82,10 +82,25 @@ def test_while_it_is_worked_out_there_is_no_curve(stage: Driver, curve_of: Any, 
 def test_a_curve_that_comes_takes_the_place_of_the_words(
     stage: Driver, curve_of: Any, tmp_path: Path
 ) -> None:
-    plot = curve_of(CurveView("°C", Tone.PRESS, waiting="working it out …"))
+    plot = curve_of(CurveView("Adhesive, pressed", Tone.PRESS, waiting="working it out …"))
     plot.parent.view = VIEW
     stage.frames(3)
     assert PRESS in colours_on(stage, around(plot.scale.to_px(10, 90), 1), tmp_path)
+
+
+def test_its_axes_tell_both_degrees(stage: Driver, curve_of: Any, tmp_path: Path) -> None:
+    """At the height of 60 °C words stand at either side, and each axis has its unit over it."""
+    plot = curve_of(VIEW)
+    from kivy.metrics import mm
+
+    from floorapp.widgets.heat_curve import LEFT_MM, RIGHT_MM
+
+    y, box = plot.scale.to_px(0, 60)[1], plot.plot
+    left = Box(plot.x, y - 8, mm(LEFT_MM) - 6, 16)
+    right = Box(box.right + 6, y - 8, mm(RIGHT_MM) - 6, 16)
+    assert all(len(colours_on(stage, side, tmp_path)) > 1 for side in (left, right))
+    units = {w.words: w.center_x for w in plot.parent.walk() if getattr(w, "words", "") in {"°C", "°F"}}
+    assert units["°C"] < box.x < box.right < units["°F"]
 
 
 def test_it_takes_no_touches(stage: Driver, curve_of: Any) -> None:

@@ -1,6 +1,11 @@
-"""What a widget tells: the words and the signs that stand in it."""
+"""What is told: the words and the signs in a widget, and words without what keeps them in one line."""
 
 from typing import Any
+
+
+def plain(text: str) -> str:
+    """Without the blanks at which no line may end."""
+    return text.replace("\N{NO-BREAK SPACE}", " ")
 
 
 def words_in(widget: Any) -> list[str]:
