@@ -7,6 +7,7 @@ runs before it may import Kivy.
 
 import logging
 import os
+import shutil
 import sys
 from pathlib import Path
 from typing import Any
@@ -55,9 +56,9 @@ def open_window() -> Any:
     try:
         from kivy.core.window import Window
     except (ImportError, OSError, SystemExit) as error:
-        raise NoWindowError(_how_to_mend()) from error
+        raise _no_window() from error
     if Window is None:
-        raise NoWindowError(_how_to_mend())
+        raise _no_window()
     from kivy.clock import Clock
 
     Clock.max_iteration = LAYOUT_PASSES
@@ -112,7 +113,14 @@ def _set_config(width: int, height: int) -> None:
     Config.set("input", "mouse", "mouse,disable_multitouch")  # SDL hands touches on as mouse events
 
 
-def _how_to_mend() -> str:
-    if sys.platform.startswith("linux"):
+def how_to_mend(platform: str, *, has_apt: bool) -> str:
+    """The line for who has no window: the packages by name where they are Debian's."""
+    if not platform.startswith("linux"):
+        return "no window can be opened: the graphics driver offers no OpenGL 2; update it and start again"
+    if has_apt:
         return "no window can be opened: install the GL libraries with `apt-get install libgl1 libegl1`"
-    return "no window can be opened: the graphics driver offers no OpenGL 2; update it and start again"
+    return "no window can be opened: install libGL and libEGL with this system's package manager"
+
+
+def _no_window() -> NoWindowError:
+    return NoWindowError(how_to_mend(sys.platform, has_apt=shutil.which("apt-get") is not None))

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from floorapp.kivy_setup import has_display
+from floorapp.kivy_setup import has_display, how_to_mend
 
 
 def run(code: str, **environment: str) -> subprocess.CompletedProcess[str]:
@@ -48,19 +48,45 @@ def test_setting_up_after_kivy_was_imported_is_refused() -> None:
     assert "must come before the first import of Kivy" in done.stderr
 
 
-@pytest.mark.skipif(not sys.platform.startswith("linux"), reason="the line names Debian's packages")
-def test_a_missing_gl_library_is_told_in_one_line(tmp_path: Path) -> None:
-    for library in ("libGL.so.1", "libEGL.so.1", "libGLESv2.so.2"):
+TOLD = (
+    "\nfrom floorapp.kivy_setup import NoWindowError"
+    "\ntry:\n    open_window()\nexcept NoWindowError as error:\n    print(error)"
+)
+NO_DRIVER = "import os; os.environ['SDL_VIDEODRIVER'] = 'no such driver'"
+NO_MODULE = "import sys; sys.modules['kivy.core.window._window_sdl2'] = None"
+GL_LIBRARIES = ("libGL.so.1", "libEGL.so.1", "libGLESv2.so.2")
+TROUBLES: dict[str, tuple[str, tuple[str, ...]]] = {
+    "nothing to draw on": (NO_DRIVER, ()),
+    "its module cannot be loaded": (NO_MODULE, ()),
+}
+if sys.platform.startswith("linux"):  # elsewhere GL is a part of the system, and no file of it can be missing
+    TROUBLES["a GL library is missing"] = ("", GL_LIBRARIES)
+
+
+@pytest.mark.parametrize(("trouble", "missing"), TROUBLES.values(), ids=TROUBLES)
+def test_where_no_window_opens_one_line_says_so(
+    tmp_path: Path, trouble: str, missing: tuple[str, ...]
+) -> None:
+    for library in missing:  # an empty file is found before the real one
         (tmp_path / library).write_bytes(b"")
-    code = OPEN + (
-        "from floorapp.kivy_setup import NoWindowError\n"
-        "try:\n    open_window()\nexcept NoWindowError as error:\n    print(error)"
-    )
-    done = run(code, LD_LIBRARY_PATH=str(tmp_path))
-    assert done.stdout == (
-        "no window can be opened: install the GL libraries with `apt-get install libgl1 libegl1`\n"
-    )
+    done = run(OPEN + trouble + TOLD, LD_LIBRARY_PATH=str(tmp_path))
+    (line,) = done.stdout.splitlines()
+
+    assert line.startswith("no window can be opened: ")
     assert done.stderr == ""
+
+
+@pytest.mark.parametrize(
+    ("platform", "has_apt", "mend"),
+    [
+        ("linux", True, "install the GL libraries with `apt-get install libgl1 libegl1`"),
+        ("linux", False, "install libGL and libEGL with this system's package manager"),
+        ("win32", False, "the graphics driver offers no OpenGL 2; update it and start again"),
+        ("darwin", False, "the graphics driver offers no OpenGL 2; update it and start again"),
+    ],
+)
+def test_the_line_tells_what_mends_it_on_that_system(platform: str, has_apt: bool, mend: str) -> None:
+    assert how_to_mend(platform, has_apt=has_apt) == f"no window can be opened: {mend}"
 
 
 def test_a_kv_file_is_loaded_once(tmp_path: Path) -> None:
