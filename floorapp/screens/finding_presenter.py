@@ -48,7 +48,7 @@ def finding_view(flow: Flow) -> FindingView:
         told=told,
         steps=seconds_steps(progress, draft),
         choices=tuple(
-            choice for choice in choices_of(progress, draft.kind, labels) if choice.action != primary.action
+            choice for choice in choices_of(progress, draft, labels) if choice.action != primary.action
         ),
         primary=primary,
     )
@@ -66,15 +66,15 @@ def kind_buttons(chosen: FindingKind) -> tuple[Button, ...]:
     )
 
 
-def choices_of(progress: Progress, kind: FindingKind, labels: list[str]) -> tuple[Button, ...]:
+def choices_of(progress: Progress, draft: FindingDraft, labels: list[str]) -> tuple[Button, ...]:
     """The ways on beside the primary one; only a checked garment can be let go as it is."""
-    reason = reason_of(kind, labels)
-    turn = Button("Turn the map", Action(Tap.TURN_MAP))
+    reason, sides = reason_of(draft.kind, labels), [side.name for side in progress.recipe.job.sides]
+    turn = Button(f"Show the {draft.turned(sides).side}", Action(Tap.TURN_MAP))
     anew = Button("Replace the pieces" if len(labels) > 1 else "Replace the piece", Action(Tap.REPLACE))
     keep = Button("Good as it is", Action(Tap.ACCEPT))
     checked = progress.state == State.CHECKING and bool(labels) and not missing_seconds(progress)
     return (
-        *((turn,) if len(progress.recipe.job.sides) > 1 else ()),
+        *((turn,) if len(sides) > 1 else ()),
         *((anew,) if labels and progress.state in MENDABLE else ()),
         *((keep,) if checked else ()),
         Button("Hold it", Action(Tap.HOLD, reason)),

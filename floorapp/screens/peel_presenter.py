@@ -120,5 +120,6 @@ def rest_words(rest: Rest) -> str:
 
 def basis_words(rest: Rest, one: str) -> str:
     """How it was found: estimated, or from so many of them."""
-    learned = rest.basis == Basis.LEARNED
-    return f"from {count_of(rest.n, one)} here" if learned else f"an estimate, {rest.n} seen"
+    if rest.basis == Basis.LEARNED:
+        return f"from {count_of(rest.n, one)} here"
+    return f"an estimate, {rest.n} seen here" if rest.n else "an estimate, none seen here yet"

@@ -155,6 +155,11 @@ def hit_title(hit: Hit) -> tuple[str, str, str]:
     return (f"Hit {hit.n}, {place}", degrees(hit.temperature_c), " · ".join((f"{hit.dwell_s} s", *aids)))
 
 
+def title_in_two_lines(hit: Hit) -> str:
+    where, *setting = hit_title(hit)
+    return f"{where}\n{' · '.join(setting)}"
+
+
 def _role(piece: str, hit: Hit, down: set[str]) -> Role:
     if piece in hit.lay or piece in hit.count:
         return Role.NOW

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from floorapp.flow import Flow
 from floorapp.screens.garment_presenter import header_of
-from floorapp.screens.set_up_presenter import hit_title, maps_of
+from floorapp.screens.set_up_presenter import maps_of, title_in_two_lines
 from floorapp.screens.words import count_of
 from floorapp.views import Action, Button, Group, Header, Line, Tap, Tone
 from floorapp.what_if_flow import MATERIAL, PIECE, PLATEN, WhatIf
@@ -88,8 +88,7 @@ def _shown(state: WhatIf, job: Job, plan: Plan | None, whose: str) -> HitShown:
     if place >= len(plan.hits):
         side = plan.hits[-1].side if plan.hits else job.sides[0].name
         return HitShown(f"{whose}: no hit {place + 1}\nall is down before", _side_of(job, side, Role.DOWN))
-    where, *setting = hit_title(plan.hits[place])
-    return HitShown(f"{whose}: {where}\n{' · '.join(setting)}", maps_of(job, plan)[place])
+    return HitShown(f"{whose}: {title_in_two_lines(plan.hits[place])}", maps_of(job, plan)[place])
 
 
 def _side_looked_at(state: WhatIf) -> str:

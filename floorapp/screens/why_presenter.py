@@ -7,7 +7,7 @@ from floorapp.flow import Flow
 from floorapp.screens.garment_presenter import header_of
 from floorapp.screens.heat_presenter import GIVES_WAY, heat_view, learned_words
 from floorapp.screens.map_presenter import map_of_step
-from floorapp.screens.set_up_presenter import hit_title, maps_of
+from floorapp.screens.set_up_presenter import maps_of, title_in_two_lines
 from floorapp.screens.words import plan_words, title_of
 from floorapp.views import Group, Header, Line, Tone
 from floorapp.why_flow import Why
@@ -43,8 +43,8 @@ def planned_hit_view(flow: Flow) -> WhyView:
     """Of a hit of the job on the Set-up screen."""
     why = asked(flow)
     side_map = maps_of(why.job, why.plan)[why.plan.hits.index(why.hit)]
-    title = " · ".join(hit_title(why.hit))
-    return _view(why, header_of(flow, f"Set-up · {why.job.name}"), side_map, title)
+    header = header_of(flow, f"Set-up · {why.job.name}")
+    return _view(why, header, side_map, title_in_two_lines(why.hit))
 
 
 def asked(flow: Flow) -> Why:

@@ -21,6 +21,8 @@ MARGIN_MM = 0.8
 LINE_STEP_PX = 9.0
 LINE_WEIGHT_PX = 8.0
 """Hiding a stretch of a line is as bad as hiding this broad a band of a piece."""
+MARK_WEIGHT = 10.0
+"""What is marked is what the screen is about: hiding a bit of it is as bad as so much of another piece."""
 ROLE_WORDS = {
     Role.NOW: "this hit",
     Role.PEEL: "peel now",
@@ -33,16 +35,20 @@ ROLE_WORDS = {
 
 @dataclass(slots=True)
 class MapNames:
-    """One set of names. `taken` and `lines` are what they should not hide; both grow as names are set."""
+    """One set of names. `taken` and `lines` are what they should not hide, which grow as names are set, and
+    `marked` what they should hide least of all.
+    """
 
     canvas: Any
     scale: MapScale
     room: Box
     taken: list[Box] = field(default_factory=list)
     lines: list[Point] = field(default_factory=list)
+    marked: list[Box] = field(default_factory=list)
 
     def draw(self, view: MapView) -> None:
         self.taken = [self._room_of(entry) for entry in view.pieces]
+        self.marked = [self._room_of(entry) for entry in view.pieces if entry.role == Role.MARKED]
         for ring in rings_of(whole_side(view.side)):
             self._keep_clear_of(ring)
         for zone in view.side.zones:
@@ -93,7 +99,9 @@ class MapNames:
     def _hidden(self, plate: Box) -> float:
         """How much a name would hide there: areas of pieces and names, and stretches of lines."""
         points = sum(plate.x < x < plate.right and plate.y < y < plate.bottom for x, y in self.lines)
-        return points * LINE_STEP_PX * LINE_WEIGHT_PX + sum(shared_area(plate, box) for box in self.taken)
+        of_lines = points * LINE_STEP_PX * LINE_WEIGHT_PX
+        of_marks = MARK_WEIGHT * sum(shared_area(plate, box) for box in self.marked)
+        return of_lines + of_marks + sum(shared_area(plate, box) for box in self.taken)
 
     def _plate(self, texture: Any, place: Point) -> Box:
         """The box of a name, moved into the room where it would stand out of it."""

@@ -1,5 +1,9 @@
 """The check: all down, a finding, a hold."""
 
+from contextlib import closing
+from dataclasses import replace
+from pathlib import Path
+
 import pytest
 
 from floorapp.flow import Flow
@@ -13,7 +17,8 @@ from models.garment.events import ExtraReason, FindingKind
 from models.store.store import Store
 from tests.floorapp.taps import state_of, tap, tap_primary, to_the_check
 from tests.held_clock import HeldClock
-from tests.small_floor import codes_of
+from tests.sample_jobs import BACK, crew_vest_recipe
+from tests.small_floor import codes_of, flow_on, loaded_store
 
 
 def test_the_rung_can_be_ticked_only_at_the_check(flow: Flow, store: Store, clock: HeldClock) -> None:
@@ -48,6 +53,25 @@ def test_a_scorched_piece_is_not_offered_another_hit(flow: Flow, store: Store, c
 
     assert primary is not None
     assert primary.action.tap == Tap.HOLD
+
+
+def test_the_button_that_turns_the_map_names_the_side_that_it_shows(clock: HeldClock, tmp_path: Path) -> None:
+    recipe = crew_vest_recipe()
+    sides = (BACK, replace(BACK, name="front"))
+    with closing(
+        loaded_store(tmp_path, clock, replace(recipe, job=replace(recipe.job, sides=sides)))
+    ) as store:
+        flow = flow_on(store, clock, tmp_path)
+        to_the_check(flow, clock, codes_of(store)[0])
+        tap(flow, Tap.LOOK_CLOSER, "anchor")
+        seen = []
+        for _ in sides:
+            view = finding_view(flow)
+            turn = next(choice for choice in view.choices if choice.action.tap == Tap.TURN_MAP)
+            seen.append((view.map.side.name, turn.text))
+            flow.act(turn.action)
+
+    assert seen == [("back", "Show the front"), ("front", "Show the back")]
 
 
 def test_a_finding_is_not_stored_before_it_is_decided(flow: Flow, store: Store, clock: HeldClock) -> None:

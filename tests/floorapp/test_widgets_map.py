@@ -211,3 +211,18 @@ def test_the_names_stay_in_their_room(stage: Driver, map_of: Any) -> None:
     names = MapNames(shown.canvas.after, shown.scale, room)
     names.draw(shown.view)
     assert all(room.holds(plate) for plate in names.taken)
+
+
+def test_a_name_rather_lies_on_any_other_piece_than_on_a_marked_one(stage: Driver, map_of: Any) -> None:
+    """The seam runs through three pieces, and there is no room beside the side: the mark is the smallest."""
+    from floorapp.widgets.map_names import MapNames
+
+    left, right = (box_piece(name, FOAM, Box(x, 0, 188, 190)) for name, x in (("left", 0), ("right", 372)))
+    lamp = box_piece("lamp", FOAM, Box(240, 60, 80, 130))
+    shown = map_of(view_of((left, Role.DOWN), (right, Role.DOWN), (lamp, Role.MARKED)))
+    names = MapNames(shown.canvas.after, shown.scale, shown.scale.box_px(Box(0, 0, 560, 700)))
+    names.draw(shown.view)
+    *_, name = names.taken
+    (mark,) = names.marked
+
+    assert not name.shares_area_with(mark)
