@@ -73,7 +73,6 @@ class Board:
         return Terms(
             parts_of=tuple(self._cells_of(piece) for piece in self.pieces),
             whole=self._set_of(lambda cell: cell.is_whole),
-            given_s=tuple(cell.missing_s - cell.needs_s for cell in self.cells),
             longest_s=tuple(cell.material.longest_s for cell in self.cells),
             second_s=tuple(cell.second_s for cell in self.cells),
             shortest_s=self.job.shortest_s,
@@ -85,6 +84,7 @@ class Board:
         new = {cell.piece.id for cell in self.cells if cell.is_new}
         return State(
             missing_s=tuple(cell.missing_s for cell in self.cells),
+            needs_s=tuple(cell.needs_s for cell in self.cells),
             left_s=tuple(cell.left_s for cell in self.cells),
             second=self._set_of(lambda cell: cell.second_s > 0),
             unlaid=bits_of(n for n, piece in enumerate(self.pieces) if piece in new),

@@ -21,8 +21,8 @@ class Bound:
 
     def at_least(self, state: State) -> int:
         """Closings; NEVER where a part can no longer be given what it wants."""
-        wanting = members(self.terms.wanting(state))
-        needs_s = {k: self.terms.need_s(state, k) for k in wanting}
+        wanting = members(state.wanting)
+        needs_s = {k: state.needs_s[k] for k in wanting}
         if any(needs_s[k] > state.left_s[k] or not self._most_s[k] for k in wanting):
             return NEVER
         presses = {k: -(-needs_s[k] // self._most_s[k]) for k in wanting}
@@ -30,6 +30,10 @@ class Bound:
             return self._pressed.heaviest(presses)
         with_second = {k: presses[k] + (state.second >> k & 1) for k in wanting}
         return max(self._pressed.heaviest(presses), self._counted.heaviest(with_second))
+
+    def in_all(self, each: Mapping[int, int]) -> int:
+        """What closings come to at the least that come to so much each where they count for some part."""
+        return self._counted.heaviest(each)
 
     @cached_property
     def _most_s(self) -> tuple[int, ...]:

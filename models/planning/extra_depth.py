@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from models.planning.extra_bound import NEVER, Bound
 from models.planning.extra_moves import Moves
 from models.planning.extra_state import Choice, Closing, State
+from models.planning.extra_thinning import limited_parts, ordered_parts, thinned
 
 Closings = tuple[Closing, ...]
 
@@ -40,7 +41,7 @@ class Completion:
 
     def of(self, state: State, most: int) -> Closings | None:
         """At most so many closings; None where it is proved that there are none. Raises SpentError."""
-        if not self.moves.terms.wanting(state):
+        if not state.wanting:
             return ()
         if self._failed.get(state, 0) >= most:
             return None
@@ -53,14 +54,20 @@ class Completion:
 
     def _promising(self, state: State, most: int) -> list[tuple[Closing, State]]:
         """The closings after which as many as are left may be enough, those that leave the least first."""
-        wanting = self.moves.terms.wanting
         told = [
             found
-            for choice in self.moves.to_try(state, is_last=most == 1)
+            for choice in self._differing(state, most)
             for longest in self.moves.closings(state, choice)
             for found in self._enough(state, longest, most - 1)
         ]
-        return sorted(told, key=lambda found: wanting(found[1]).bit_count())
+        return sorted(told, key=lambda found: found[1].wanting.bit_count())
+
+    def _differing(self, state: State, most: int) -> list[Choice]:
+        """Of the choices to try, those that still do something else than the ones before."""
+        terms, to_try = self.moves.terms, self.moves.to_try(state, is_last=most == 1)
+        counting = state.wanting | (state.missing & self.moves.barring)
+        heeded = limited_parts(terms, state, most) | ordered_parts(terms, state)
+        return list(thinned(to_try, heeded, counting).values())
 
     def _enough(self, state: State, longest: Closing, left: int) -> Iterator[tuple[Closing, State]]:
         """The closing, or a shorter one: the shorter it is the more is left to do."""

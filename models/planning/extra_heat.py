@@ -32,7 +32,7 @@ class Cooling:
         return self.best
 
     def _go_on(self, state: State, so_far: Closings) -> None:
-        if not self.moves.terms.wanting(state):
+        if not state.wanting:
             self.best, self._best_cost = so_far, cost_of(so_far)
             return
         for closing, after in self._closings(state, len(self.best) - len(so_far)):
@@ -48,7 +48,7 @@ class Cooling:
             for longest in self.moves.closings(state, choice)
             for closing in self.moves.shorter(state, longest)
         ]
-        return sorted(told, key=lambda found: (terms.wanting(found[1]).bit_count(), cost_of((found[0],))))
+        return sorted(told, key=lambda found: (found[1].wanting.bit_count(), cost_of((found[0],))))
 
     def _may_be_better(self, state: State, so_far: Closings) -> bool:
         self.tries.take()
@@ -61,11 +61,10 @@ class Cooling:
         return (cost[0] + besides, cost[1] + seconds) < self._best_cost
 
     def _at_least(self, state: State) -> Cost:
-        """What one part that still wants something costs, the dearest of them."""
-        terms, wanting = self.moves.terms, members(self.moves.terms.wanting(state))
-        besides = max((self._fewest_besides[k] for k in wanting), default=0)
-        needs_s = [max(terms.need_s(state, k), terms.shortest_s) for k in wanting]
-        return besides, max(needs_s, default=0)
+        """What is heated, and for how long, while the parts that want something are served."""
+        shortest_s, wanting = self.moves.terms.shortest_s, members(state.wanting)
+        besides = self.bound.in_all({k: self._fewest_besides[k] for k in wanting})
+        return besides, self.bound.in_all({k: max(state.needs_s[k], shortest_s) for k in wanting})
 
     @cached_property
     def _fewest_besides(self) -> list[int]:

@@ -31,10 +31,9 @@ class Moves:
         names them. This does not hold where a closing does something else when it comes earlier: where a piece
         is not laid yet, or a second press would be none. The last closing must serve every part.
         """
-        wanting = self.terms.wanting(state)
         if is_last:
-            return [choice for choice in self.choices if not wanting & ~choice.counted]
-        hardest = min(members(wanting), key=lambda k: len(self.for_part[k]))
+            return [choice for choice in self.choices if not state.wanting & ~choice.counted]
+        hardest = min(members(state.wanting), key=lambda k: len(self.for_part[k]))
         serving = self._serving_or_freeing(state, hardest)
         moved_in_vain = self._unsettled(state)
         return self.choices if any(c.touched & moved_in_vain for c in serving) else serving
@@ -63,7 +62,7 @@ class Moves:
         """The seconds that the parts under the platen want, until they have all or bar nothing any longer."""
         terms = self.terms
         counted = choice.counted & ~terms.parts_in(state.unlaid & ~lays)
-        wanted = {terms.need_s(state, k) for k in members(counted)}
+        wanted = {state.needs_s[k] for k in members(counted)}
         wanted |= {state.missing_s[k] for k in members(counted & self.barring)}
         wanted |= {terms.second_s[k] for k in members(terms.finishing(state, choice))}
         return wanted - {0}

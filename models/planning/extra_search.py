@@ -12,11 +12,14 @@ from models.planning.extra_bound import NEVER, Bound
 from models.planning.extra_depth import Closings, Completion, SpentError, Tries
 from models.planning.extra_heat import Cooling, cost_of
 from models.planning.extra_moves import Moves
-from models.planning.extra_state import Choice, Closing, State, Terms
-from models.planning.extra_thinning import by_heat, limited_parts, ordered_parts, thinned, unbettered
+from models.planning.extra_state import UNBOUND_S, Choice, Closing, State, Terms
+from models.planning.extra_thinning import by_heat, limited_parts, ordered_parts, thinned, unbarred, unbettered
 
-MOST_TRIED = 20_000
-"""Closings tried after which the number is not proved, and again after which the heat is not bettered."""
+MOST_TRIED = 30_000
+"""Closings tried for the fewest, after which the best so far is given as not proved."""
+
+MOST_COOLED = 4_000
+"""Closings tried for less heat, after which the best so far is given."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,9 +36,8 @@ class Answer:
 
 def fewest_closings(choices: Sequence[Choice], terms: Terms, start: State) -> Answer | None:
     """The fewest closings found that give every part what it wants; None where none were found."""
-    wanting = terms.wanting(start)
-    told = (replace(c, besides=(c.touched & ~wanting).bit_count()) for c in set(choices))
-    return _Search(unbettered(by_heat(told)), terms, start).answer()
+    told = (replace(c, besides=(c.touched & ~start.wanting).bit_count()) for c in set(choices))
+    return _Search(unbettered(by_heat(unbarred(list(told), terms, start))), terms, start).answer()
 
 
 class _Search:
@@ -53,37 +55,44 @@ class _Search:
         return None if best is None else Answer(self._cooled(best), at_least)
 
     def _fewest(self, known: Closings | None, at_least: int) -> tuple[Closings | None, int]:
-        """The fewest that are found, and how many it takes at the least."""
+        """The fewest that are found, and how many it takes at the least.
+
+        What cannot be done by parts that bear any heat cannot be done at all, and that is soon tried.
+        """
         tries, most = Tries(MOST_TRIED), self._most() if known is None else len(known) - 1
+        bearing_all = replace(self.start, left_s=tuple(UNBOUND_S for _ in self.start.left_s))
         with suppress(SpentError):
-            while at_least <= most:
-                found = self._completed(at_least, tries)
-                if found is not None:
-                    return found, at_least
-                at_least += 1
+            for start in (bearing_all, self.start):
+                while at_least <= most:
+                    found = self._completed(start, at_least, tries)
+                    if found is None:
+                        at_least += 1
+                    elif start is self.start:
+                        return found, at_least
+                    else:
+                        break
         return known, at_least
 
     def _most(self) -> int:
         """More closings than these are of no use."""
-        needs_s = [self.terms.need_s(self.start, k) for k in range(len(self.start.missing_s))]
-        return sum(-(-need // self.terms.shortest_s) for need in needs_s) + self.start.second.bit_count()
+        presses = sum(-(-need_s // self.terms.shortest_s) for need_s in self.start.needs_s)
+        return presses + self.start.second.bit_count()
 
-    def _completed(self, count: int, tries: Tries) -> Closings | None:
-        thin = self._thin(count)
+    def _completed(self, start: State, count: int, tries: Tries) -> Closings | None:
+        thin = self._thin(start, count)
         moves = self._moves(unbettered(by_heat(thin)))
-        limited = limited_parts(self.terms, self.start, count)
-        found = Completion(moves, self.bound, limited, tries).of(self.start, count)
+        found = Completion(moves, self.bound, limited_parts(self.terms, start, count), tries).of(start, count)
         return None if found is None else _in_full(found, thin)
 
     def _cooled(self, best: Closings) -> Closings:
-        thin = self._thin(len(best))
+        thin = self._thin(self.start, len(best))
         moves = self._moves(unbettered(thin))
-        return _in_full(Cooling(moves, self.bound, best, Tries(MOST_TRIED)).of(self.start), thin)
+        return _in_full(Cooling(moves, self.bound, best, Tries(MOST_COOLED)).of(self.start), thin)
 
-    def _thin(self, count: int) -> dict[Choice, Choice]:
+    def _thin(self, start: State, count: int) -> dict[Choice, Choice]:
         """The choices as they differ for so many closings."""
-        limited = limited_parts(self.terms, self.start, count)
-        return thinned(self.choices, limited | ordered_parts(self.terms, self.start))
+        heeded = limited_parts(self.terms, start, count) | ordered_parts(self.terms, start)
+        return thinned(self.choices, heeded)
 
     def _moves(self, choices: Sequence[Choice]) -> Moves:
         return Moves(choices, self.terms, self.start)
@@ -96,7 +105,7 @@ def _in_full(closings: Closings, thin: Mapping[Choice, Choice]) -> Closings:
 def straight_on(moves: Moves, state: State) -> Closings | None:
     """An answer by taking the best closing each time, without looking back."""
     answer: Closings = ()
-    while moves.terms.wanting(state):
+    while state.wanting:
         told = [closing for choice in moves.choices for closing in moves.closings(state, choice)]
         found = min(told, key=lambda c: (*_left_after(moves.terms, state, c), cost_of((c,))), default=None)
         if found is None or _left_after(moves.terms, state, found) >= _left_after(moves.terms, state):
@@ -108,4 +117,4 @@ def straight_on(moves: Moves, state: State) -> Closings | None:
 def _left_after(terms: Terms, state: State, closing: Closing | None = None) -> tuple[int, int]:
     """How many parts want something then, and how many seconds in all."""
     after = state if closing is None else terms.after(state, closing)
-    return terms.wanting(after).bit_count(), sum(terms.need_s(after, k) for k in range(len(after.missing_s)))
+    return after.wanting.bit_count(), sum(after.needs_s)

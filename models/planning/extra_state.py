@@ -4,7 +4,7 @@ A part and a piece are numbers; sets of either are bits of an integer. A closing
 for some seconds, for which some new pieces may be laid.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass, field
 from functools import cached_property
 from itertools import combinations
@@ -41,15 +41,27 @@ class Closing(NamedTuple):
     lays: int = 0
 
 
-class State(NamedTuple):
-    """For each part: what it misses until it is down, and bears still. `second` are the parts that want a second
-    press, `unlaid` the pieces that wait to be laid.
+@dataclass(frozen=True)
+class State:
+    """For each part: what it misses until it is down, what of that it wants of the closings to come, and what
+    it bears still. `second` are the parts that want a second press, `unlaid` the pieces that wait to be laid.
     """
 
     missing_s: tuple[int, ...]
+    needs_s: tuple[int, ...] = field(compare=False)  # follows from what it misses
     left_s: tuple[int, ...]
     second: int = 0
     unlaid: int = 0
+
+    @cached_property
+    def missing(self) -> int:
+        """The parts that miss something."""
+        return bits_of(k for k, s in enumerate(self.missing_s) if s)
+
+    @cached_property
+    def wanting(self) -> int:
+        """The parts that want something of the closings to come."""
+        return self.second | bits_of(k for k, s in enumerate(self.needs_s) if s)
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,13 +95,12 @@ class Laying:
 class Terms:
     """What holds throughout. `parts_of` holds each piece's parts; every other tuple a number for each part.
 
-    The hits ahead give a part `given_s` of what it misses. A part of `whole` that misses some must be counted
-    wherever it is touched. It bears `longest_s` in one closing; a second press takes `second_s` in one.
+    A part of `whole` that misses some must be counted wherever it is touched. It bears `longest_s` in one
+    closing; a second press takes `second_s` in one.
     """
 
     parts_of: tuple[int, ...]
     whole: int
-    given_s: tuple[int, ...]
     longest_s: tuple[int, ...]
     second_s: tuple[int, ...]
     shortest_s: int
@@ -101,21 +112,12 @@ class Terms:
         pairs = ((part, piece) for piece, parts in enumerate(self.parts_of) for part in members(parts))
         return tuple(piece for _, piece in sorted(pairs))
 
-    def need_s(self, state: State, part: int) -> int:
-        """Counted seconds that the part wants of the closings to come."""
-        return max(0, state.missing_s[part] - self.given_s[part])
-
-    def wanting(self, state: State) -> int:
-        short = enumerate(zip(state.missing_s, self.given_s, strict=True))
-        return state.second | bits_of(k for k, (missing_s, given_s) in short if missing_s > given_s)
-
     def down(self, state: State) -> int:
         """The pieces that are down."""
-        missing = _bits_where(state.missing_s)
         return bits_of(
             piece
             for piece, parts in enumerate(self.parts_of)
-            if not parts & missing and not state.unlaid >> piece & 1
+            if not parts & state.missing and not state.unlaid >> piece & 1
         )
 
     def parts_in(self, pieces: int) -> int:
@@ -127,7 +129,7 @@ class Terms:
     def half_pressed(self, state: State, choice: Choice, lays: int = 0) -> int:
         """The parts that must be counted where they are touched, and would not be."""
         unlaid = self.parts_in(state.unlaid & ~lays)
-        return choice.touched & ~choice.counted & self.whole & ~unlaid & _bits_where(state.missing_s)
+        return choice.touched & ~choice.counted & self.whole & ~unlaid & state.missing
 
     def lays_for(self, state: State, choice: Choice) -> Iterator[int]:
         """The sets of new pieces that may be laid for a closing there, the largest first."""
@@ -159,6 +161,7 @@ class Terms:
         had = (k for k in members(self.finishing(state, choice)) if dwell_s >= self.second_s[k])
         return State(
             missing_s=_lowered(state.missing_s, choice.counted & here, dwell_s),
+            needs_s=_lowered(state.needs_s, choice.counted & here, dwell_s),
             left_s=_lowered(state.left_s, choice.touched & here, dwell_s),
             second=state.second & ~bits_of(had),
             unlaid=unlaid,
@@ -167,10 +170,6 @@ class Terms:
     def _may_be_laid(self, piece: int, choice: Choice) -> bool:
         parts = self.parts_of[piece]
         return bool(parts & choice.counted) and not parts & choice.scorched
-
-
-def _bits_where(seconds: Sequence[int]) -> int:
-    return bits_of(k for k, s in enumerate(seconds) if s > 0)
 
 
 def _lowered(seconds: tuple[int, ...], parts: int, by_s: int) -> tuple[int, ...]:

@@ -1,7 +1,6 @@
 """Choices that differ in nothing that matters: the fewer there are, the sooner all of them have been tried."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import replace
 
 from models.planning.bits import bits_of
 from models.planning.extra_state import Choice, State, Terms
@@ -16,6 +15,19 @@ def unbettered(choices: Iterable[Choice]) -> list[Choice]:
     return kept
 
 
+def unbarred(choices: Sequence[Choice], terms: Terms, start: State) -> list[Choice]:
+    """Those that half-press nothing, at the latest when all is down that the others of them can bring down."""
+    half_pressed = {choice: terms.half_pressed(start, choice) for choice in choices}
+    found: list[Choice] = []
+    reached = 0
+    while fresh := [choice for choice in half_pressed if not half_pressed[choice] & ~reached]:
+        for choice in fresh:
+            reached |= choice.counted
+            del half_pressed[choice]
+        found += fresh
+    return found
+
+
 def by_heat(choices: Iterable[Choice]) -> list[Choice]:
     """What touches the fewest parts comes first, and of as few what counts for the most."""
     return sorted(
@@ -23,11 +35,14 @@ def by_heat(choices: Iterable[Choice]) -> list[Choice]:
     )
 
 
-def thinned(choices: Sequence[Choice], heeded: int) -> dict[Choice, Choice]:
-    """Each choice as it is where only the parts `heeded` are said to be touched, with the first that is so."""
+def thinned(choices: Sequence[Choice], heeded: int, counting: int = -1) -> dict[Choice, Choice]:
+    """Each choice as if it touched only the parts that are `heeded`, and counted for those `counting` alone,
+    with the first choice that looks so.
+    """
     thin: dict[Choice, Choice] = {}
     for choice in choices:
-        thin.setdefault(replace(choice, touched=choice.touched & heeded), choice)
+        touched, counted = choice.touched & heeded, choice.counted & counting
+        thin.setdefault(Choice(touched, counted, choice.scorched, choice.besides), choice)
     return thin
 
 
