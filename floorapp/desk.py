@@ -150,7 +150,7 @@ class Desk:
     def _standing(self) -> tuple[object, ...]:
         """What decides which buttons stand under a finger."""
         flow = self.flow
-        return (flow.screen, flow.garment, flow.opened_late_s, flow.set_up.state.phase)
+        return (flow.screen, flow.garment, flow.press.late_s, flow.set_up.state.phase)
 
     def _begin_dead_time(self, before: tuple[object, ...]) -> None:
         """Where something else stands on the screen now, the next tap must be meant for it."""

@@ -12,18 +12,17 @@ from floorapp.call_flow import CallFlow
 from floorapp.finding_flow import FindingFlow
 from floorapp.os_errors import told_in_a_line
 from floorapp.planned_job import planned_hits
+from floorapp.press_flow import PressFlow
 from floorapp.review_flow import ReviewFlow
-from floorapp.running_hits import RunningHits
 from floorapp.screen_names import OF_A_GARMENT, ScreenName
 from floorapp.set_up_flow import SetUpFlow
 from floorapp.signals import Signals
-from floorapp.views import Action, Cue, NoticeView, Tap, Tone
+from floorapp.views import Action, NoticeView, Tap, Tone
 from floorapp.what_if_flow import WhatIfFlow
 from floorapp.why_flow import WhyFlow
 from models.clock import Clock
 from models.errors import FloorError
 from models.floor.calling import Caller
-from models.floor.openings import LATE_TAP_S
 from models.floor.work import FloorWork
 from models.garment.countdown import Countdown
 from models.garment.cycle import State
@@ -50,9 +49,8 @@ class Flow:
         self.why = WhyFlow(background, work.seat.rests)
         self._tried_from = ScreenName.SET_UP
         self.notice: NoticeView | None = None
-        self.running = RunningHits(clock)
-        self.opened_late_s: int | None = None  # closing to tap, where the tap came late: it is asked about
         self.signals = Signals(clock)
+        self.press = PressFlow(work, clock, self.signals)
         self.resting: tuple[GarmentRow, ...] = ()
         self.in_work: tuple[GarmentRow, ...] = ()
         self.batches: tuple[BatchProgress, ...] = ()
@@ -81,7 +79,7 @@ class Flow:
     @property
     def countdown(self) -> Countdown | None:
         """The running hit of the garment in hand, where this station knows how far it is."""
-        return self.running.countdown_of(self.garment.row) if self.garment is not None else None
+        return self.press.running.countdown_of(self.garment.row) if self.garment is not None else None
 
     @property
     def is_interrupted(self) -> bool:
@@ -117,13 +115,13 @@ class Flow:
 
     def enter_seconds(self, seconds: int) -> None:
         """The seconds that an early opened hit was really pressed."""
-        self._guarded(lambda _: self._opened(seconds, judged=True), "")
+        self._guarded(lambda _: self._worked(self.press.open_after(self.in_hand, seconds)), "")
 
     def tick(self) -> None:
         """Calls what has become due since the last tick: a hit that is over, a garment that has rested; and
         lets the next garment be worked out where the floor has moved.
         """
-        if self.signals.look(self.running, self.pressing, self.resting):
+        if self.signals.look(self.press.running, self.pressing, self.resting):
             self.calls.moved()
         shows_ends = self.screen in {ScreenName.FLOOR, ScreenName.REVIEW}
         self.calls.tick(is_call_shown=self._calls_next, is_outlook_shown=shows_ends)
@@ -180,7 +178,7 @@ class Flow:
             Tap.OPEN_CODE: self._open,
             Tap.BACK: lambda _: self._back(),
             Tap.DISMISS: lambda _: None,
-            Tap.CLOSE_PRESS: lambda _: self._close_press(),
+            Tap.CLOSE_PRESS: lambda _: self._worked(self.press.close(self.in_hand)),
             Tap.PRESS_IS_OPEN: self._press_is_open,
             Tap.OPENED_EARLY: lambda _: self._show(ScreenName.SECONDS_ENTRY),
             Tap.NEVER_CLOSED: lambda _: self._worked(self.work.never_closed(self.in_hand)),
@@ -301,29 +299,14 @@ class Flow:
         if other and other != self.work.seat.station and self.in_hand.progress.seq != garment.progress.seq:
             self.notice = NoticeView(f"{other} had this garment; it is at this station now", Tone.ATTENTION)
 
-    def _close_press(self) -> None:
-        countdown = Countdown.start(self.clock, self.in_hand.progress.hit.dwell_s)
-        garment = self.work.close(self.in_hand)
-        self.running.begin(garment, countdown)
-        self._worked(garment)
-
     def _press_is_open(self, seconds: str) -> None:
-        """`seconds` are the operator's own; without them, the end of the countdown or soon after counts."""
-        countdown = self.countdown
-        if seconds:
-            self._opened(int(seconds), judged=True)
-        elif countdown is None:  # the machine slept since the button was drawn
-            self._show(ScreenName.GARMENT)
-        elif countdown.overrun_s(self.clock) > LATE_TAP_S:
-            self.opened_late_s = countdown.seconds + countdown.overrun_s(self.clock)
+        """`seconds` are the operator's own."""
+        press, garment = self.press, self.in_hand
+        opened = press.open_after(garment, int(seconds)) if seconds else press.open(garment)
+        if opened is not None:
+            self._worked(opened)
         else:
-            self._opened(countdown.seconds, judged=False)
-
-    def _opened(self, seconds: int, *, judged: bool) -> None:
-        garment = self.work.open(self.in_hand, seconds, judged=judged)
-        if garment.progress.state == State.PEELING and garment.progress.next_peel != Peel.COLD:
-            self.signals.cues.append(Cue.PEEL_NOW)
-        self._worked(garment)
+            self._show(ScreenName.GARMENT)  # which asks when it was opened
 
     def _look_closer(self, piece: str) -> None:
         self.finding.begin(self.in_hand, piece)
@@ -339,8 +322,8 @@ class Flow:
 
     def _hold_in_hand(self, garment: StoredGarment) -> None:
         self.calls.moved()
-        self.garment, self.opened_late_s = garment, None
-        self.running.follow(garment)
+        self.garment = garment
+        self.press.follow(garment)
 
     def _write_tags(self, reference: str) -> None:
         self._show(ScreenName.SET_UP)  # where the progress of the writing is told

@@ -29,14 +29,14 @@ def open_view(flow: Flow) -> CallView | None:
     """Of the presses whose hit is over, or that nobody has counted, the first to see to; not the one whose
     garment is on the screen itself.
     """
-    rows = [row for row in flow.running.to_open(flow.pressing) if row.code != flow.code_on_screen]
+    rows = [row for row in flow.press.running.to_open(flow.pressing) if row.code != flow.code_on_screen]
     if not rows:
         return None
-    row, countdown = rows[0], flow.running.countdown_of(rows[0])
+    row, countdown = rows[0], flow.press.running.countdown_of(rows[0])
     name, action = _name_of(row), Action(Tap.OPEN_CODE, row.code)
     if countdown is None:
         return CallView("Look now: the press may be closed", name, UNCOUNTED, Tone.ATTENTION, action)
-    heading = f"Open now: {flow.running.press_of(row) or 'the press'}"
+    heading = f"Open now: {flow.press.running.press_of(row) or 'the press'}"
     over = f"Its hit has been over for {minutes(countdown.overrun_s(flow.clock))}."
     return CallView(heading, name, over, Tone.PRESS, action, is_due=True)
 

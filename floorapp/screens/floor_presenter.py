@@ -84,7 +84,7 @@ def rail_of(flow: Flow) -> tuple[RailItem, ...]:
 
 def _under_press(flow: Flow, row: GarmentRow) -> RailItem:
     """A hit whose seconds nobody counted has none to show: it has to be looked at."""
-    countdown = flow.running.countdown_of(row)
+    countdown = flow.press.running.countdown_of(row)
     left_s = countdown.left_s(flow.clock) if countdown else None
     return RailItem(row.code, spoken(row.code), row.n, row.wearer, row.size, left_s, is_pressing=True)
 

@@ -97,7 +97,7 @@ def card_of(flow: Flow) -> Card:
     garment = flow.in_hand
     match garment.progress.state:
         case State.IDLE | State.LAYING:
-            card = lay_card(garment.progress, flow.running.last_settings)
+            card = lay_card(garment.progress, flow.press.running.last_settings)
         case State.PRESSING:
             card = ending_card(flow)
         case State.PEELING:

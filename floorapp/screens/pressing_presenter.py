@@ -12,7 +12,7 @@ from models.garment.progress import Progress
 def running_of(flow: Flow) -> Running | None:
     """The countdown of the garment in hand; None where none runs."""
     countdown = flow.countdown
-    if countdown is None or flow.opened_late_s is not None:
+    if countdown is None or flow.press.late_s is not None:
         return None
     progress = flow.in_hand.progress
     hit, is_over = progress.hit, countdown.is_over(flow.clock)
@@ -36,8 +36,8 @@ def running_of(flow: Flow) -> Running | None:
 def ending_card(flow: Flow) -> Card:
     """Asked where only the operator knows when the press was opened."""
     progress = flow.in_hand.progress
-    if flow.opened_late_s is not None:
-        return late_card(progress, flow.opened_late_s)
+    if flow.press.late_s is not None:
+        return late_card(progress, flow.press.late_s)
     return interrupted_card(progress, flow.clock.utc_now())
 
 

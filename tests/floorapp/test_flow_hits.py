@@ -122,7 +122,7 @@ def test_a_changed_temperature_stands_out(flow: Flow, store: Store, clock: HeldC
     from floorapp.running_hits import PressSetting
     from floorapp.views import Tone
 
-    flow.running.last_settings = {"": PressSetting(160, Pressure.MEDIUM, pad=True, cover=False)}
+    flow.press.running.last_settings = {"": PressSetting(160, Pressure.MEDIUM, pad=True, cover=False)}
     flow.scan(codes_of(store)[0])
     heat = card_of(flow).settings[0]
 
