@@ -1,4 +1,6 @@
-"""Fixtures: a flow on a small floor; an app or a widget, of which nothing stays behind; a stored batch."""
+"""Fixtures: a flow on a small floor; an app or a widget, of which nothing stays behind; a stored batch; a
+job file.
+"""
 
 import weakref
 from collections.abc import Callable, Iterator
@@ -12,6 +14,7 @@ from floorapp.flow import Flow
 from models.clock import HeldClock
 from models.garment.progress import Recipe
 from models.store.store import Store
+from tests.floorapp.commands import JOB
 from tests.floorapp.driver import LANDSCAPE, Driver, time_line
 from tests.floorapp.press_operator import PressOperator, app_on
 from tests.held_clock import HeldClock as MorningClock
@@ -114,3 +117,26 @@ def batch(database: str) -> str:
     reference = store.add_batch(crew_vest_job(), crew_vest_plan()).reference
     store.close()
     return reference
+
+
+@pytest.fixture
+def job(tmp_path: Path) -> Path:
+    """A job file to be named on a command line."""
+    path = tmp_path / "vests.toml"
+    path.write_text(JOB)
+    return path
+
+
+@pytest.fixture
+def hurried(job: Path) -> Path:
+    """The same job, its pieces pressed for four seconds only."""
+    job.write_text(JOB.replace("least = 20", "least = 4"))
+    return job
+
+
+@pytest.fixture
+def on_a_carrier(job: Path) -> Path:
+    """The same job, its piece on a carrier that peels cold."""
+    cold = JOB.replace('peel = "none"', 'peel = "cold"').replace("carrier = false", "carrier = true")
+    job.write_text(cold)
+    return job

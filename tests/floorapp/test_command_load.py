@@ -1,0 +1,54 @@
+"""The command that stores a batch: what it prints, what is kept, and that nothing is where it is refused."""
+
+from random import Random
+
+from models.heat.places import Place
+from models.store.store import Store
+from tests.floorapp.commands import JOB, run
+from tests.held_clock import HeldClock
+
+
+def test_loading_prints_the_reference_and_a_code_for_each_garment(job, database):
+    done = run("--database", database, "load", job)
+    reference, *garments = done.stdout.splitlines()
+    assert done.exit_code == 0
+    assert reference == "LC-0147"
+    assert [line.split("\t")[1:] for line in garments] == [["1", "S"], ["2", "M"], ["3", "M"]]
+    assert len({line.split("\t")[0] for line in garments}) == 3
+
+
+def test_a_loaded_batch_is_there_for_the_next_command(job, database):
+    run("--database", database, "load", job)
+    told = run("--database", database, "review", "LC-0147").output
+    assert "Lightship crew vests (LC-0147)" in told
+    assert "3 idle" in told
+
+
+def test_a_loaded_batch_keeps_what_gets_too_little_heat(hurried, database):
+    done = run("--database", database, "load", hurried)
+    assert done.exit_code == 0
+    assert "Too little time at heat: life ring" in done.stderr
+    store = Store.open(database, HeldClock(), Random(1))
+    recipe = store.recipe(store.batch("LC-0147").id)
+    store.close()
+    assert [finding.piece for finding in recipe.heat_findings] == ["life-ring"]
+
+
+def test_a_loaded_batch_keeps_its_rests(on_a_carrier, database):
+    assert run("--database", database, "load", on_a_carrier).exit_code == 0
+    store = Store.open(database, HeldClock(), Random(1))
+    recipe = store.recipe(store.batch("LC-0147").id)
+    store.close()
+    assert [(r.piece, r.until, r.place) for r in recipe.rests] == [("life-ring", "cold", at) for at in Place]
+
+
+def test_nothing_is_stored_of_a_refused_job(job, database):
+    job.write_text(JOB.replace('side = "back"', 'side = "bak"'))
+    assert run("--database", database, "load", job).exit_code == 2
+    assert run("--database", database, "review", "LC-0147").exit_code == 2
+
+
+def test_loading_a_job_without_a_plan_ends_with_three_and_stores_nothing(job, database):
+    job.write_text(JOB.replace("box = [500, 0, 20, 700]", "box = [270, 0, 20, 700]"))
+    assert run("--database", database, "load", job).exit_code == 3
+    assert run("--database", database, "review", "LC-0147").exit_code == 2
