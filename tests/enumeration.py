@@ -222,7 +222,9 @@ class _Side:
             min(self.materials[k].longest_s, self.materials[k].total_s - state[k][n].heated_s)
             for k, n in touched
         ]
-        for dwell_s in range(self.shortest_s, min(limits, default=0) + 1):
+        begun = [k for k, n in closing.counted if state[k] and not state[k][n].counted_s]
+        shortest_s = max([self.shortest_s, *(self.materials[k].first_s for k in begun)])
+        for dwell_s in range(shortest_s, min(limits, default=0) + 1):
             after = tuple(
                 tuple(
                     self._part_after(had, (k, n), closing, was_down=was_down[k], dwell_s=dwell_s)

@@ -44,6 +44,25 @@ def fewest_walks(job: Job, hits: int, seconds: float) -> int | None:
     return proof.least if proof is not None and proof.is_proved else None
 
 
+def fewest_changes(job: Job, hits: int, seconds: float) -> tuple[int, int] | None:
+    """On one press, the fewest changes of temperature in so many hits, and of side in as few of these.
+
+    None where they were not proved in time.
+    """
+    fewest: list[int] = []
+    for costs in (_PlainModel.heats, _PlainModel.turns):
+        plain = _PlainModel(job, hits)
+        plain.model.add_bool_and(plain.used)
+        for known in fewest:
+            plain.model.add(sum(plain.heats()) <= known)
+        plain.model.minimize(sum(costs(plain)))
+        proof = _solved(plain.model, seconds)
+        if proof is None or not proof.is_proved:
+            return None
+        fewest.append(proof.least)
+    return fewest[0], fewest[1]
+
+
 def _solved(model: cp_model.CpModel, seconds: float) -> Proof | None:
     solver = cp_model.CpSolver()
     solver.parameters.num_workers = 2
@@ -145,6 +164,19 @@ class _PlainModel:
                 self.model.add_bool_or(~was, now, walked[-1])
         return walked
 
+    def heats(self) -> list[Flag]:
+        """For each two hits in a row, whether they are set differently."""
+        return [self._differ(before, after) for before, after in pairwise(self.celsius)]
+
+    def turns(self) -> list[Flag]:
+        """For each two hits in a row, whether they are on different sides."""
+        return [self._differ(before, after) for before, after in pairwise(self.side)]
+
+    def _differ(self, before: Flag, after: Flag) -> Flag:
+        flag = self.flag()
+        self.model.add(before == after).only_enforce_if(~flag)
+        return flag
+
     def reach(self) -> None:
         for n in self.slots:
             lowest = self.by_press(n, (math.ceil(press.lowest_c) for press in self.presses))
@@ -198,6 +230,7 @@ class _PlainModel:
             self.model.add_implication(down[n], laid[n])
         for part in parts:
             counted_s, heated_s, finishes = [], [], []
+            begun: list[Flag] = []
             for n in self.slots:
                 here = [self.used[n], laid[n], self.on_side(n, self.job.piece(piece).side)]
                 touched = self.all_of([*here, *self.shares_area(n, part)])
@@ -207,6 +240,9 @@ class _PlainModel:
                 self.model.add(self.celsius[n] <= math.floor(material.hottest_c)).only_enforce_if(touched)
                 if len(parts) == 1:
                     self.model.add_bool_or(~touched, counted, *(down[n - 1 : n] if n else []))
+                is_first = self.all_of([counted, *(~flag for flag in begun)])
+                self.model.add(self.dwell_s[n] >= material.first_s).only_enforce_if(is_first)
+                begun.append(counted)
                 counted_s.append(self._dwell_if(n, counted))
                 heated_s.append(self._dwell_if(n, touched))
                 finish = self.flag()

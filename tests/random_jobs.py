@@ -88,6 +88,15 @@ MATERIALS = (TWILL, FOAM, GLITTER, THIN_FILM, TRANSFER, FLOCK, PATCH)
 SIDE_NAMES = ("back", "front", "left sleeve", "right sleeve")
 NARROW = replace(PRESS, platen_width_mm=120.0, platen_height_mm=400.0, hottest_c=150.0)
 SMALL_PLATEN = replace(PRESS, platen_width_mm=300, platen_height_mm=250)
+HEATS_C = {  # lowest, hottest
+    "printed-twill": (150, 165),
+    "raised-foam": (140, 165),
+    "glitter-film": (130, 140),
+    "thin-film": (150, 160),
+    "ink-transfer": (130, 145),
+    "flock": (140, 165),
+    "woven-patch": (130, 165),
+}
 TRIES = 60
 
 
@@ -101,6 +110,21 @@ def random_job(seed: int, pieces: int = 8, sides: int = 1, materials: Sequence[M
     for n in range(1, pieces + 1):
         placed += _placed_piece(dice, f"piece-{n}", bare, placed)
     return replace(bare, pieces=placed)
+
+
+def in_two_heats(job: Job) -> Job:
+    """The job with materials of which some are scorched by what others want at the least."""
+    return replace(job, materials=tuple(_in_its_heat(material) for material in job.materials))
+
+
+def _in_its_heat(material: Material) -> Material:
+    lowest_c, hottest_c = HEATS_C[material.key]
+    return replace(material, lowest_c=lowest_c, hottest_c=hottest_c, set_c=(lowest_c + hottest_c) / 2)
+
+
+def holding_at_first(job: Job) -> Job:
+    """The job with materials that hold only after three quarters of what they want in all."""
+    return replace(job, materials=tuple(replace(m, first_s=m.least_s * 3 // 4) for m in job.materials))
 
 
 def with_second_press(job: Job) -> Job:

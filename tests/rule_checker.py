@@ -189,6 +189,16 @@ def _too_short_or_long(garment: Garment, hit: Hit) -> Iterator[str]:
     yield from _too_long_in_all(garment, hit)
 
 
+def _begun_too_shortly(garment: Garment, hit: Hit) -> Iterator[str]:
+    for piece in garment.lying_in(hit):
+        first_s = garment.materials[piece].first_s
+        has_none = [k for k in garment.counted_parts(piece, hit) if garment.counted_s[piece][k] == 0]
+        if has_none and hit.dwell_s < first_s:
+            yield _says(
+                hit, 6, f"{hit.dwell_s} s is too short for {piece} to hold: it begins with {first_s} s"
+            )
+
+
 def _too_long_in_all(garment: Garment, hit: Hit) -> Iterator[str]:
     for piece in garment.touched(hit):
         total = max(garment.heated_s[piece][k] for k in garment.touched_parts(piece, hit)) + hit.dwell_s
@@ -285,6 +295,7 @@ HIT_RULES: tuple[Rule, ...] = (
     _too_hot,
     _half_pressed,
     _too_short_or_long,
+    _begun_too_shortly,
     _on_metal,
     _wrong_cover,
     _wrong_pad,

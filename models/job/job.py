@@ -101,7 +101,11 @@ class Thermal:
 
 @dataclass(frozen=True, slots=True)
 class Material:
-    """What a material wants of a press. `finish_s` is 0 where no second press after the peel is wanted."""
+    """What a material wants of a press. `finish_s` is 0 where no second press after the peel is wanted.
+
+    The hit that begins a part, before it has had any counted second, lasts `first_s` at the least, so that
+    it holds from then on.
+    """
 
     key: str
     label: str
@@ -121,6 +125,7 @@ class Material:
     cover: bool
     carrier_safe: bool
     thickness_mm: float
+    first_s: int = 0
     thermal: Thermal = Thermal()
 
     def takes(self, other: "Material") -> bool:

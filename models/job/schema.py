@@ -219,9 +219,12 @@ class DwellEntry(Entry):
     least: Seconds
     longest: Seconds
     total: Seconds
+    first: Annotated[int, Field(ge=0)] = 0
 
     @model_validator(mode="after")
     def _is_upright(self) -> Self:
+        if self.first > self.least:
+            raise fault("first is longer than least", "let first be at most least, or leave it out")
         if not self.least <= self.longest <= self.total:
             raise fault(
                 "the window is upside down", "let least be at most longest, and longest at most total"

@@ -82,6 +82,7 @@ class Si:
             cover=entry.cover,
             carrier_safe=entry.carrier_safe,
             thickness_mm=self.mm(entry.thickness),
+            first_s=entry.dwell.first,
             thermal=_thermal(entry.thermal),
         )
 

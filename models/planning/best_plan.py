@@ -6,14 +6,14 @@ from typing import TYPE_CHECKING
 
 from models.job.job import Job
 from models.planning.hit_writing import totals_of
-from models.planning.plan import OBJECTIVES, Hit, Plan, PlanStatus
+from models.planning.plan import Hit, Plan, PlanStatus
 from models.planning.plan_writing import PlanWriter
-from models.planning.proof import proved_of
+from models.planning.proof import Costs, costs_of, least_costs, proved_of
 from models.planning.side_result import SideResult
 from models.planning.why_so_many import why_so_many
 
 if TYPE_CHECKING:
-    from models.planning.fewest_walks import Walked
+    from models.planning.course_search import Coursed
 
 LAST_STEPS = 3
 """Of each side: its fewest hits, as many of less dwell, and the pieces that force them."""
@@ -26,7 +26,7 @@ class BestPlan:
         self.job = job
         self.first = list(results)
         self.results = list(results)
-        self.least_walks = 0
+        self._least_together: Costs | None = None
         self._told: dict[tuple[str, int, tuple[int, ...]], str] = {}
         self._writer = PlanWriter()
         self.plan = self._planned(results)
@@ -51,14 +51,19 @@ class BestPlan:
                 self._take(side, step)
         return self.plan != before
 
-    def walk(self, walked: "Walked") -> bool:
-        """Takes the sides together as they come along the best course, and how few walks there can be."""
-        before, self.least_walks = self.plan, walked.at_least
+    def go_along(self, coursed: "Coursed") -> bool:
+        """Takes the sides together as they come along the best courses, and how little that can cost."""
+        before, self._least_together = self.plan, coursed.least
         if self.plan is not None:
             self.plan = self._judged(self.results, self.plan.hits)
-        for results in walked.found:
+        for results in coursed.found:
             self._compare(list(results), self._planned(results))
         return self.plan != before
+
+    @property
+    def least(self) -> Costs:
+        """What no plan can cost less than, as far as that is known."""
+        return self._least(self.results)
 
     def _take(self, side: int, step: SideResult) -> None:
         known = self.results[side]
@@ -68,12 +73,14 @@ class BestPlan:
         elif step.closings == known.closings:
             self.results, self.plan = taken, self._judged(taken, self.plan.hits)
         elif not self._compare(taken, self._planned(taken)):
-            self.results[side] = replace(known, bound=step.bound, forcing=step.forcing)
+            self.results[side] = replace(step, closings=known.closings)
             self.plan = self._judged(self.results, self.plan.hits)
 
     def _compare(self, taken: list[SideResult], plan: Plan | None) -> bool:
         """Takes the sides' results if the plan is as good with them; gives whether it is."""
-        is_as_good = self.plan is None or (plan is not None and costs(plan) <= costs(self.plan))
+        is_as_good = self.plan is None or (
+            plan is not None and costs_of(plan.totals) <= costs_of(self.plan.totals)
+        )
         if is_as_good:
             self.results, self.plan = taken, plan
         return is_as_good
@@ -84,10 +91,15 @@ class BestPlan:
 
     def _judged(self, results: Sequence[SideResult], hits: tuple[Hit, ...]) -> Plan:
         """The hits with what is proved of them."""
-        bound, totals = sum(result.bound for result in results), totals_of(hits)
-        status = PlanStatus.OPTIMAL if len(hits) == bound else PlanStatus.FEASIBLE
-        proved = proved_of(self.job, results, totals, self.least_walks)
-        return Plan(status, bound, hits, totals, proved, tuple(map(self._why_so_many, results)))
+        least, totals = self._least(results), totals_of(hits)
+        status = PlanStatus.OPTIMAL if len(hits) == least.hits else PlanStatus.FEASIBLE
+        proved = proved_of(self.job, totals, least)
+        return Plan(status, least.hits, hits, totals, proved, tuple(map(self._why_so_many, results)))
+
+    def _least(self, results: Sequence[SideResult]) -> Costs:
+        """Each of the two is a cost that no plan goes below, and so the higher one is."""
+        apart = least_costs(self.job, results)
+        return apart if self._least_together is None else max(apart, self._least_together)
 
     def _why_so_many(self, result: SideResult) -> str:
         """Told once for each bound that is proved on a side, and for each few pieces that force it."""
@@ -95,8 +107,3 @@ class BestPlan:
         if known not in self._told:
             self._told[known] = why_so_many(result)
         return self._told[known]
-
-
-def costs(plan: Plan) -> tuple[int, ...]:
-    """What is best, smallest first."""
-    return tuple(getattr(plan.totals, name) for name in OBJECTIVES)

@@ -1,4 +1,7 @@
-"""As few seconds as the same number of hits takes, and then as few re-heats: a slot model with a cost.
+"""As few seconds as the same number of hits takes, then as few re-heats: a slot model with a cost.
+
+Among the best of these it takes the one that touches the fewest parts: of two ways to come to the same
+seconds, the one that heats less.
 
 The rows of a slot model may call a piece down or finished later than it is. Here that would hide re-heats, so
 here they may not.
@@ -6,6 +9,7 @@ here they may not.
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from math import ceil
 
 from ortools.sat.python import cp_model
 
@@ -16,43 +20,68 @@ from models.planning.halting import Halt
 from models.planning.side_work import Part, SideWork
 from models.planning.slot_model import Flag, Phases, SlotModel
 
+TOUCHES_SHARE = 0.25
+"""Of the effort for less dwell, spent besides on touching as little as can be."""
+FOUND = (cp_model.OPTIMAL, cp_model.FEASIBLE)
+
 
 @dataclass(frozen=True, slots=True)
 class Lean:
-    """The closings; whether as many can have no less dwell; their re-heats, if proved the fewest."""
+    """The closings; the seconds that as many take at the least, and the re-heats that go with so few."""
 
     closings: tuple[Closing, ...]
-    is_least_dwell: bool
-    fewest_reheats: int | None
+    effort: float  # spent, in CP-SAT's deterministic seconds
+    least_dwell_s: int = 0
+    least_reheats: int = 0
+
+    @property
+    def dwell_s(self) -> int:
+        return sum(closing.dwell_s for closing in self.closings)
 
 
 def leanest(work: SideWork, phases: Phases, closings: Sequence[Closing], effort: float, halt: Halt) -> Lean:
     """As many hits as `closings`, where the search begins, of the least dwell and the fewest re-heats."""
     model = SlotModel(work, phases, len(closings))
+    costs, solver = _Costs(model), solver_for(effort)
     model.hint(closings)
-    costs = _Costs(model)
-    solver = solver_for(effort)
-    status = halt.solve(solver, model.model)
-    if status not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
-        return Lean(tuple(closings), is_least_dwell=False, fewest_reheats=None)
-    found = model.closings(solver)
-    dwell_s = sum(closing.dwell_s for closing in found)
-    is_least_dwell = solver.best_objective_bound > (dwell_s - 1) * costs.a_second + costs.most_reheats
-    reheats = round(solver.objective_value) - dwell_s * costs.a_second
-    return Lean(found, is_least_dwell, reheats if status == cp_model.OPTIMAL else None)
+    costs.minimize_seconds()
+    if halt.solve(solver, model.model) not in FOUND:
+        return Lean(tuple(closings), effort)
+    spent, least = solver.response_proto.deterministic_time, costs.at_least(solver)
+    lean = model.closings(solver)
+    costs.minimize_touches(solver)
+    model.hint(lean)
+    solver = solver_for(effort * TOUCHES_SHARE)
+    if halt.solve(solver, model.model) in FOUND:
+        lean = model.closings(solver)
+        spent += solver.response_proto.deterministic_time
+    return Lean(lean, spent, *least)
 
 
 class _Costs:
-    """What makes a sequence of so many hits dearer: a second of dwell more than all re-heats together."""
+    """What makes a sequence of so many hits dearer: a second more than all re-heats together."""
 
     def __init__(self, slots: SlotModel) -> None:
         self.slots, self.model = slots, slots.model
-        self.most_reheats = len(slots.work.pieces) * len(slots.slots)
-        self.a_second = self.most_reheats + 1
-        reheats = [flag for p in range(len(slots.work.pieces)) for flag in self._reheats(p)]
-        for p in range(len(slots.work.pieces)):
+        pieces = range(len(slots.work.pieces))
+        reheats = [flag for p in pieces for flag in self._reheats(p)]
+        for p in pieces:
             self._down_as_soon_as_it_is(p)
-        self.model.minimize(sum(slots.dwell_s) * self.a_second + sum(reheats))
+        self.a_second = len(reheats) + 1
+        self.cost = sum(slots.dwell_s) * self.a_second + sum(reheats)
+
+    def minimize_seconds(self) -> None:
+        self.model.minimize(self.cost)
+
+    def minimize_touches(self, solver: cp_model.CpSolver) -> None:
+        """For as few seconds and re-heats as the solver has found."""
+        self.model.clear_hints()  # type: ignore[no-untyped-call]  # the library gives it no types
+        self.model.add(self.cost <= round(solver.objective_value))
+        self.model.minimize(sum(flag for row in self.slots.heated for flag in row))
+
+    def at_least(self, solver: cp_model.CpSolver) -> tuple[int, int]:
+        """The dwell, and the re-heats that go with it, below which nothing costs so much."""
+        return divmod(max(0, ceil(solver.best_objective_bound)), self.a_second)
 
     def _reheats(self, piece: int) -> list[Flag]:
         """For each slot but the first, whether the piece was finished before it and is touched."""

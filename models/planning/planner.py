@@ -10,11 +10,12 @@ from models.planning.candidates import ways_to_hit
 from models.planning.clashes import refuse_clashes, refuse_impossible, why_none
 from models.planning.greedy import first_sequence
 from models.planning.plan import Plan
+from models.planning.proof import costs_of
 from models.planning.side_result import SideResult, begun
 from models.planning.side_work import SideWork, side_work
 
 if TYPE_CHECKING:
-    from models.planning.fewest_walks import Walked
+    from models.planning.course_search import Coursed
     from models.planning.halting import Halt
 
 Progress = Callable[[Plan], None]
@@ -49,7 +50,7 @@ def plan_hits(
         told(best.plan)
     if best.plan is None:
         raise _why_none(best.results, stop or _never_stopped)
-    if job.more_presses and best.walk(_less_walked(best.results, best.plan, stop)):
+    if best.results and best.go_along(_along_courses(best, best.plan, stop)):
         told(best.plan)
     return best.plan
 
@@ -83,12 +84,13 @@ def _steps(
     yield from steps_of(results, effort, stop)
 
 
-def _less_walked(results: Sequence[SideResult], plan: Plan, stop: Stop | None) -> "Walked":
-    """As many hits with fewer walks between the presses, as far as such are found."""
-    from models.planning.fewest_walks import fewer_walks  # noqa: PLC0415 - loads the solver
+def _along_courses(best: BestPlan, plan: Plan, stop: Stop | None) -> "Coursed":
+    """As many hits with fewer walks and changes, all sides together, as far as such are found."""
+    from models.planning.course_search import along_courses  # noqa: PLC0415 - loads the solver
     from models.planning.halting import heeding  # noqa: PLC0415 - the same
 
-    return heeding(stop, lambda halt: fewer_walks(results, plan.totals.walks, halt))
+    costs = costs_of(plan.totals)
+    return heeding(stop, lambda halt: along_courses(best.results, costs, best.least, halt))
 
 
 def _refuse_impossible(results: Sequence[SideResult], halt: "Halt") -> None:

@@ -1,43 +1,53 @@
-"""Which of a plan's totals are proved the least, in the order in which they count."""
+"""Below what no plan of a job can cost, and which of a plan's totals are thereby proved the least."""
 
 from collections.abc import Collection, Iterator, Sequence
-from itertools import combinations, takewhile
+from itertools import combinations
+from typing import NamedTuple
 
 from models.job.job import Job
-from models.planning.plan import Totals
+from models.planning.plan import OBJECTIVES, Totals
 from models.planning.side_result import SideResult
 from models.planning.side_work import SideWork
 
 
-def proved_of(
-    job: Job, results: Sequence[SideResult], totals: Totals, least_walks: int = 0
-) -> tuple[str, ...]:
-    """The names of the totals that are proved; one counts only where all before it are proved.
+class Costs(NamedTuple):
+    """What is best, smallest first: the totals in the order in which they count."""
 
-    So many hits are known to take `least_walks` at the least.
-    """
-    return tuple(
-        name for name, _ in takewhile(lambda each: each[1], _each(job, results, totals, least_walks))
+    hits: int
+    walks: int
+    temperature_changes: int
+    side_changes: int
+    dwell_s: int
+    reheats: int
+
+
+def costs_of(totals: Totals) -> Costs:
+    return Costs(*(getattr(totals, name) for name in OBJECTIVES))
+
+
+def least_costs(job: Job, results: Sequence[SideResult]) -> Costs:
+    """No plan costs less, as far as each side by itself shows it."""
+    fewest_changes = fewest_temperatures(job) - len(job.presses)  # what each press is first set to is free
+    return Costs(
+        hits=sum(result.bound for result in results),
+        walks=fewest_presses(results) - 1 if job.more_presses else 0,
+        temperature_changes=max(0, fewest_changes),
+        side_changes=max(0, len(results) - 1),
+        dwell_s=sum(result.least_dwell_s for result in results),
+        reheats=sum(result.least_reheats for result in results),
     )
 
 
-def _each(
-    job: Job, results: Sequence[SideResult], totals: Totals, least_walks: int
-) -> Iterator[tuple[str, bool]]:
-    yield "hits", totals.hits == sum(result.bound for result in results)
-    if job.more_presses:
-        yield "walks", totals.walks == max(least_walks, fewest_presses(results) - 1)
-    fewest = max(0, fewest_temperatures(job) - len(job.presses))  # what each press is first set to is free
-    yield "temperature_changes", totals.temperature_changes == fewest
-    yield "side_changes", totals.side_changes == len(results) - 1
-    yield "dwell_s", all(result.is_least_dwell for result in results)
-    fewest_reheats = sum(_fewest_reheats(result, totals) for result in results)
-    yield "reheats", totals.reheats in (0, fewest_reheats)
+def proved_of(job: Job, totals: Totals, least: Costs) -> tuple[str, ...]:
+    """The names of the totals that are proved; one counts only where all before it are proved."""
+    return tuple(name for name in _reached(costs_of(totals), least) if name != "walks" or job.more_presses)
 
 
-def _fewest_reheats(result: SideResult, totals: Totals) -> int:
-    """The side's proved number; where it has none, more than the plan has."""
-    return totals.reheats + 1 if result.fewest_reheats is None else result.fewest_reheats
+def _reached(costs: Costs, least: Costs) -> Iterator[str]:
+    for name, cost, at_least in zip(OBJECTIVES, costs, least, strict=True):
+        if cost > at_least:
+            return
+        yield name
 
 
 def fewest_temperatures(job: Job) -> int:

@@ -12,16 +12,17 @@ from models.planning.side_work import SideWork
 class SideResult:
     """The best sequence so far, if any, and the proved lower bound on the hits.
 
-    Of its further costs: whether so many hits need that much dwell; and their fewest re-heats, if proved.
-    `forcing` are a few pieces that by themselves take as many hits as the bound, once they are known.
+    Of its further costs: the seconds that so many hits take at the least, and the re-heats that so many hits
+    of so many seconds take at the least. `forcing` are a few pieces that by themselves take as many hits as
+    the bound, once they are known.
     """
 
     work: SideWork
     ways: tuple[Way, ...]
     closings: tuple[Closing, ...] | None
     bound: int
-    is_least_dwell: bool = False
-    fewest_reheats: int | None = None
+    least_dwell_s: int = 0
+    least_reheats: int = 0
     forcing: tuple[int, ...] = ()
 
     @property

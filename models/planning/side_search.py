@@ -1,9 +1,9 @@
 """The fewest hits of one side: the search between a quick sequence and a lower bound."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import replace
 
-from models.planning.closing import Closing, bare
+from models.planning.closing import bare
 from models.planning.covering import fewest_covering
 from models.planning.exact import closings_in
 from models.planning.greedy import further_sequence, quick_sequence
@@ -63,31 +63,21 @@ def _quickened(result: SideResult, _effort: float, _halt: Halt) -> Iterator[Side
 
 
 def leaner(result: SideResult, effort: float, halt: Halt) -> SideResult:
-    """As many hits, with less dwell where that is found, and then fewer re-heats.
-
-    Sequences of equal dwell stay as they are: which seconds come first is left to the trade's habit, that all
-    that share a hit are pressed together before the rest of one of them.
-    """
+    """As many hits, with less dwell where that is found, and then fewer re-heats."""
     if result.closings is None or is_crowded(result):
         return result
     lean = leanest(result.work, [result.ways], result.closings, LEAN_SHARE * effort, halt)
-    if _dwell_s(lean.closings) == _dwell_s(result.closings):
-        return replace(result, is_least_dwell=lean.is_least_dwell)
     return replace(
         result,
         closings=lean.closings,
-        is_least_dwell=lean.is_least_dwell,
-        fewest_reheats=lean.fewest_reheats,
+        least_dwell_s=lean.least_dwell_s,
+        least_reheats=lean.least_reheats,
     )
 
 
 def is_crowded(result: SideResult) -> bool:
     """Whether building the solver's models alone would take longer than a person waits."""
     return len(result.work.parts) * len(result.ways) > LARGEST_MODEL
-
-
-def _dwell_s(closings: Sequence[Closing]) -> int:
-    return sum(closing.dwell_s for closing in closings)
 
 
 def _from_below(result: SideResult, effort: float, halt: Halt) -> Iterator[SideResult]:

@@ -44,6 +44,7 @@ class SlotModel:
         for k, part in enumerate(work.parts):
             self._under_the_platen(k, part)
             self._long_enough(k, part)
+            self._begun_long_enough(k, part)
             self._not_too_long(k, part)
             self._second_press(k, part)
 
@@ -161,6 +162,17 @@ class SlotModel:
             self.model.add(s == 0).only_enforce_if(~counted)
         for n, is_down in enumerate(self.down[part.piece]):
             self.model.add(sum(seconds[: n + 1]) >= part.material.least_s).only_enforce_if(is_down)
+
+    def _begun_long_enough(self, k: int, part: Part) -> None:
+        """The first counted hit lasts `first_s`; before it the part has none."""
+        if part.material.first_s <= self.work.shortest_s:
+            return
+        begun = self._row()
+        for n, counted in enumerate(self.counted[k]):
+            self.model.add_implication(counted, begun[n])
+            self.model.add_bool_or(~begun[n], counted, *begun[n - 1 : n] if n else [])
+            is_first = [counted, *(~flag for flag in begun[n - 1 : n])] if n else [counted]
+            self.model.add(self.dwell_s[n] >= part.material.first_s).only_enforce_if(is_first)
 
     def _not_too_long(self, k: int, part: Part) -> None:
         for dwell_s, heated in zip(self.dwell_s, self.heated[k], strict=True):

@@ -50,6 +50,8 @@ def with_material(job: Job, key: str, number: str, more: int) -> Job:
         raise TryRefusedError(f"{new.label}: lowest, set and hottest stand in this order; change another")
     if not 1 <= new.least_s <= new.total_s or not 1 <= new.longest_s <= new.total_s:
         raise TryRefusedError(f"{new.label}: seconds go from 1 to the {new.total_s} s that it bears in all")
+    if new.first_s > new.least_s:
+        raise TryRefusedError(f"{new.label} begins with {new.first_s} s, and least is no less than that")
     _refuse_out_of_reach(job, new)
     return replace(
         job, materials=tuple(new if material.key == key else material for material in job.materials)

@@ -94,6 +94,12 @@ def test_what_was_measured_of_a_material(tmp_path):
     assert read_job(path).material("raised-foam").thermal == Thermal(0.19, None, 1850)
 
 
+def test_what_a_material_begins_with_so_that_it_holds(tmp_path):
+    path = changed_job(tmp_path, lambda table: table["materials"]["raised-foam"]["dwell"].update(first=12))
+    job = read_job(path)
+    assert (job.material("raised-foam").first_s, job.material("printed-twill").first_s) == (12, 0)
+
+
 def test_a_material_of_which_nothing_was_measured_says_so(job):
     assert job.material("raised-foam").thermal == Thermal(None, None, None)
 

@@ -107,6 +107,7 @@ TYPES = [
     (put("materials.raised-foam.thermal", {"density": 0}), f"{FOAM}.thermal.density", "more than 0"),
     (put("materials.raised-foam.thermal", {"conductivity": 600}), f"{FOAM}.thermal.conductivity", "at most"),
     (put("materials.raised-foam.dwell.least", 0), f"{FOAM}.dwell.least", "at least 1"),
+    (put("materials.raised-foam.dwell.first", -1), f"{FOAM}.dwell.first", "at least 0"),
     (put("materials.raised-foam.dwell.least", "15 s"), f"{FOAM}.dwell.least", "whole number"),
     (put("pieces.1.at", [280]), f"{ANCHOR} at[2]", "missing"),
     (put("pieces.1.turn", "left"), f"{ANCHOR} turn", "number"),
@@ -131,6 +132,7 @@ WINDOWS = [
     (put("materials.raised-foam.temperature.lowest", 156), f"{FOAM}.temperature"),
     (put("materials.raised-foam.dwell.least", 26), f"{FOAM}.dwell"),
     (put("materials.raised-foam.dwell.longest", 61), f"{FOAM}.dwell"),
+    (put("materials.raised-foam.dwell.first", 16), f"{FOAM}.dwell"),
 ]
 
 NAMES = [

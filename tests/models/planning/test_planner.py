@@ -89,6 +89,25 @@ def test_twill_beside_glitter_gets_its_20_seconds_in_two_hits_of_which_none_is_l
     assert all("life-ring" in hit.count for hit in plan.hits)
 
 
+def test_twill_that_holds_after_any_hit_gets_its_last_seconds_first_so_that_nothing_is_heated_again():
+    job = crew_vest_job()
+    anyhow = replace(job, materials=tuple(replace(material, first_s=0) for material in job.materials))
+    plan = plan_hits(anyhow)
+
+    assert [hit.lay for hit in plan.hits] == [("life-ring",), ("anchor", "wave")]
+    assert [hit.dwell_s for hit in plan.hits] == [5, 15]
+    assert plan.totals.reheats == 0
+
+
+def test_twill_that_holds_only_after_15_seconds_gets_them_first_and_its_last_5_under_a_cover():
+    plan = plan_hits(crew_vest_job())
+
+    assert [hit.dwell_s for hit in plan.hits] == [15, 5]
+    assert plan.hits[1].count == ("life-ring",)
+    assert plan.hits[1].cover
+    assert plan.proved[-1] == "reheats"
+
+
 def test_glitter_on_foam_is_laid_once_the_foam_is_down():
     job = job_on_plain_back(("lamp", FOAM, MIDDLE), ("gleam", GLITTER, Box(220, 310, 40, 40)))
 

@@ -71,6 +71,12 @@ def test_numbers_that_no_job_file_could_say_are_refused(number: str, more: int, 
         with_material(two_dots(), FOAM.key, number, more)
 
 
+def test_a_piece_wants_no_fewer_seconds_than_it_begins_with() -> None:
+    job = replace(two_dots(), materials=(replace(FOAM, first_s=12), TWILL))
+    with pytest.raises(TryRefusedError, match="Raised foam film begins with 12 s"):
+        with_material(job, FOAM.key, "least_s", -4)
+
+
 def in_window(lowest_c: float, set_c: float, hottest_c: float, **changes: object) -> Job:
     film = replace(FOAM, lowest_c=lowest_c, set_c=set_c, hottest_c=hottest_c)
     return replace(two_dots(), materials=(film, TWILL), **changes)
