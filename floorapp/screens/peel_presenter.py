@@ -122,4 +122,4 @@ def basis_words(rest: Rest, one: str) -> str:
     """How it was found: estimated, or from so many of them."""
     if rest.basis == Basis.LEARNED:
         return f"from {count_of(rest.n, one)} here"
-    return f"an estimate, {rest.n} seen here" if rest.n else "an estimate, none seen here yet"
+    return f"an estimate, {rest.n} seen here" if rest.n else "a first estimate"

@@ -5,6 +5,7 @@ from typing import Any
 from kivy.clock import Clock
 from kivy.properties import ObjectProperty, StringProperty
 
+from floorapp import theme
 from floorapp.kivy_setup import load_kv_beside
 from floorapp.screens.parts import FloorScreen
 from floorapp.screens.set_up_presenter import HitMapView, SetUpView
@@ -40,7 +41,7 @@ class SetUpScreen(FloorScreen):
         """The chosen file is seen, also when a notice has taken room from the list."""
         for button in self.ids.entries.children:
             if getattr(button, "is_chosen", False):
-                self.ids.rows.scroll_to(button)
+                self.ids.rows.scroll_to(button, padding=theme.px(theme.GAP_MM))
 
     def to_floor(self) -> None:
         self.ask(TO_FLOOR)

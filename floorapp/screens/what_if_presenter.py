@@ -18,6 +18,7 @@ from models.units import celsius_to_fahrenheit
 PLATEN_STEP_MM = 10
 PIECE_STEPS_MM = (5, 1)
 WAYS = {"left": ("right", -1), "right": ("right", 1), "up": ("down", -1), "down": ("down", 1)}
+TRIED = "Tried (tap or drag a piece)"
 KEPT = "A batch on the floor keeps its frozen hits, whatever is tried here."
 NUMBERS = {
     "lowest_c": ("lowest", "°C"),
@@ -55,7 +56,7 @@ def what_if_view(flow: Flow) -> WhatIfView:
     return WhatIfView(
         header=header_of(flow, f"What if · {state.job.name} · nothing is stored"),
         before=_shown(state, state.job, state.plan, "As it is"),
-        now=_shown(state, state.tried, state.tried_plan, "Tried"),
+        now=_shown(state, state.tried, state.tried_plan, TRIED),
         turns=_turns(state),
         heading=_heading(state),
         totals=_totals(state),

@@ -84,7 +84,7 @@ def test_a_peel_with_the_rest_after_it_stands_on_the_card_uncut(
     operator.scan(codes_of(store)[0])
     operator.press()
 
-    assert operator.sees("70 s (42 to 116), an estimate, none seen here yet")
+    assert operator.sees("70 s (42 to 116), a first estimate")
     assert [box for box in lists_of(operator) if box.children[0].height > box.height] == []
 
 
@@ -102,7 +102,7 @@ def test_a_warm_peel_with_its_wait_and_the_rest_after_it_stands_on_the_card_uncu
         to_rest(operator, codes_of(store)[0])
 
         assert operator.sees("Off the press and flat on the table until it is warm.")
-        assert operator.sees("an estimate, none seen here yet")
+        assert operator.sees("a first estimate")
         assert [box for box in lists_of(operator) if box.children[0].height > box.height] == []
 
 

@@ -6,6 +6,7 @@ from typing import Any
 import pytest
 
 from floorapp.screen_names import ScreenName
+from floorapp.screens.what_if_presenter import TRIED
 from floorapp.views import Action, Tap
 from floorapp.what_if_flow import WhatIf
 from tests.floorapp.driver import LANDSCAPE, PORTRAIT
@@ -185,7 +186,7 @@ def test_the_hits_are_turned_by_touch(sit_down: SitDown) -> None:
     operator.tap("Next hit")
 
     assert operator.sees("As it is: Hit 2, back")
-    assert operator.sees("Tried: Hit 2, back")
+    assert operator.sees(f"{TRIED}: Hit 2, back")
 
 
 def test_a_second_enter_takes_the_framed_step_again(sit_down: SitDown) -> None:

@@ -69,14 +69,14 @@ def test_before_it_goes_to_rest_the_card_says_how_long_and_that_it_is_an_estimat
     flow.scan(codes_of(store)[0])
     press(flow, clock)
 
-    told = "70 s (42 to 116), an estimate, none seen here yet"
+    told = "70 s (42 to 116), a first estimate"
     assert told in lines_of(flow)
 
 
 def test_while_it_rests_the_card_says_the_same(resting: Flow, store: Store) -> None:
     resting.scan(codes_of(store)[0])
 
-    assert "70 s (42 to 116), an estimate, none seen here yet" in lines_of(resting)
+    assert "70 s (42 to 116), a first estimate" in lines_of(resting)
 
 
 def test_a_hand_that_finds_it_cold_before_its_time_peels_it(
@@ -200,7 +200,7 @@ def test_a_warm_peel_says_where_it_gets_warm_when_and_how_that_is_known(
 
     assert card.body == "Off the press and flat on the table until it is warm."
     assert [group.heading for group in card.groups] == ["Warm, after about 33 s (20 to 49)"]
-    assert "an estimate, none seen here yet" in lines_of(flow)
+    assert "a first estimate" in lines_of(flow)
 
 
 def test_a_warm_peel_without_an_estimate_is_counted_by_hand(
@@ -233,7 +233,7 @@ def test_a_station_that_hangs_its_garments_says_so_before_and_while_they_rest(
     body_elsewhere = card_of(elsewhere).body
     store.close()
 
-    assert "90 s (60 to 120), an estimate, none seen here yet" in before
+    assert "90 s (60 to 120), a first estimate" in before
     assert rail == [90]
     assert body.startswith("Leave it hung until ")
     assert body_elsewhere == body
@@ -269,5 +269,5 @@ def test_with_hot_and_warm_ones_to_come_off_first_the_rest_is_not_told_yet(
     then = lines_of(flow)
     store.close()
 
-    assert not [line for line in at_first if "an estimate" in line]
-    assert [line for line in then if "an estimate" in line]
+    assert not [line for line in at_first if "estimate" in line]
+    assert [line for line in then if "estimate" in line]

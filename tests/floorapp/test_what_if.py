@@ -10,7 +10,7 @@ import pytest
 from floorapp.background import AtOnce
 from floorapp.flow import Flow
 from floorapp.screen_names import ScreenName
-from floorapp.screens.what_if_presenter import WhatIfView, what_if_view
+from floorapp.screens.what_if_presenter import TRIED, WhatIfView, what_if_view
 from floorapp.views import Action, Tap
 from floorapp.what_if_flow import WhatIf, WhatIfFlow
 from floorapp.widget_views import Role
@@ -154,7 +154,7 @@ def test_a_try_that_no_hits_can_work_tells_why(flow: Flow) -> None:
     assert view.heading == "No plan is possible"
     assert "does not take" in view.why[0].lines[0].text
     assert view.totals == ()
-    assert view.now.title.startswith("Tried: no plan")
+    assert view.now.title.startswith(f"{TRIED}: no plan")
     assert view.before.title.startswith("As it is: Hit 1, back")
 
 
@@ -260,8 +260,9 @@ def test_the_plan_is_shown_hit_by_hit(flow: Flow) -> None:
     flow.act(first.turns[1].action)
 
     second = what_if_view(flow)
-    assert [first.before.title[:15], first.now.title[:12]] == ["As it is: Hit 1", "Tried: Hit 1"]
-    assert [second.before.title[:15], second.now.title[:12]] == ["As it is: Hit 2", "Tried: Hit 2"]
+    for n, view in enumerate((first, second), start=1):
+        assert view.before.title.startswith(f"As it is: Hit {n}, ")
+        assert view.now.title.startswith(f"{TRIED}: Hit {n}, ")
 
 
 def test_beside_a_hit_that_only_the_tried_plan_has_stands_the_side_with_all_down(flow: Flow) -> None:
@@ -270,7 +271,7 @@ def test_beside_a_hit_that_only_the_tried_plan_has_stands_the_side_with_all_down
     flow.act(Action(Tap.TURN_TO_HIT, "2"))
     view = what_if_view(flow)
 
-    assert view.now.title.startswith("Tried: Hit 3")
+    assert view.now.title.startswith(f"{TRIED}: Hit 3")
     assert view.before.title == "As it is: no hit 3\nall is down before"
     assert view.before.map.platen is None
     assert {entry.role for entry in view.before.map.pieces} == {Role.DOWN}
@@ -280,7 +281,7 @@ def test_a_try_keeps_the_hit_that_is_looked_at(flow: Flow) -> None:
     flow.act(Action(Tap.TURN_TO_HIT, "1"))
     flow.act(Action(Tap.TRY_DRAG, "2 2 wave"))
 
-    assert what_if_view(flow).now.title.startswith("Tried: Hit 2")
+    assert what_if_view(flow).now.title.startswith(f"{TRIED}: Hit 2")
 
 
 def test_while_a_try_is_planned_the_plan_as_it_is_stands_beside_the_side(flow: Flow) -> None:
@@ -290,7 +291,7 @@ def test_while_a_try_is_planned_the_plan_as_it_is_stands_beside_the_side(flow: F
 
     assert view.heading == "Planning …"
     assert totals_of(flow)["hits"] == ("2", "…")
-    assert view.now.title.startswith("Tried: planning")
+    assert view.now.title.startswith(f"{TRIED}: planning")
     assert {entry.role for entry in view.now.map.pieces} == {Role.LATER}
     assert view.before.map.platen is not None
 
