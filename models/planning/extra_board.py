@@ -110,7 +110,7 @@ class Board:
 
     def setting_for(self, choice: Choice, press: Press, laid: int, beside: Sequence[Hit]) -> Setting:
         """The pressure that stands first with the counted materials, and the temperature nearest to their set
-        of those with the fewest changes against the hits `beside` it on the same press. Only `laid` cells count.
+        of those with the fewest changes against the hits `beside` it on the same press; both of cells `laid`.
         """
         counted = {self.cells[k].material for k in members(choice.counted & laid)}
         touched = {self.cells[k].material for k in members(choice.touched & laid)}
@@ -225,7 +225,7 @@ def _cells(
 
 
 def _second_s(job: Job, piece: Piece, record: PieceRecord, ahead: Sequence[Hit], k: int) -> int:
-    """The second press that a part wants of the extra hits: one that is not down, if no hit ahead gives it."""
+    """The second press that a part wants of extra hits: where it is not down, one that no hit ahead is."""
     due_s = record.finish_due_s[k]
     is_ahead = any(hit.dwell_s >= due_s and counted_parts(hit, piece, job)[k] for hit in ahead)
     return due_s if record.down or not is_ahead else 0

@@ -56,7 +56,7 @@ class Bound:
 
     @cached_property
     def _pressed(self) -> "Packing":
-        """Parts share a closing of which both want counted seconds: not where one waits until the other is down."""
+        """Parts share a closing that gives both seconds: not where one waits until the other is down."""
         if not self.start.unlaid:
             return self._counted
         return Packing([parts & ~self._kept_apart(k) for k, parts in enumerate(self._counted.together)])

@@ -31,12 +31,12 @@ class Completion:
     """Looks for closings that give every part what it wants, whatever they heat within the limits.
 
     Where a part under the platen is `limited`, every whole second is tried, the longest dwell first; for all
-    others the longest that is of use does no harm. A moment that has failed once with as many closings left is
-    not tried again.
+    others the longest that is of use does no harm. A moment that has failed with as many closings left is not
+    tried again.
     """
 
-    def __init__(self, moves: Moves, bound: Bound, limited: int, tries: Tries) -> None:
-        self.moves, self.bound, self.limited, self.tries = moves, bound, limited, tries
+    def __init__(self, moves: Moves, bound: Bound, tries: Tries) -> None:
+        self.moves, self.bound, self.tries = moves, bound, tries
         self._failed: dict[State, int] = {}
 
     def of(self, state: State, most: int) -> Closings | None:
@@ -54,26 +54,27 @@ class Completion:
 
     def _promising(self, state: State, most: int) -> list[tuple[Closing, State]]:
         """The closings after which as many as are left may be enough, those that leave the least first."""
+        limited = limited_parts(self.moves.terms, state, most)
         told = [
             found
-            for choice in self._differing(state, most)
+            for choice in self._differing(state, limited, is_last=most == 1)
             for longest in self.moves.closings(state, choice)
-            for found in self._enough(state, longest, most - 1)
+            for found in self._enough(state, longest, most - 1, is_limited=bool(choice.touched & limited))
         ]
         return sorted(told, key=lambda found: found[1].wanting.bit_count())
 
-    def _differing(self, state: State, most: int) -> list[Choice]:
+    def _differing(self, state: State, limited: int, *, is_last: bool) -> list[Choice]:
         """Of the choices to try, those that still do something else than the ones before."""
-        terms, to_try = self.moves.terms, self.moves.to_try(state, is_last=most == 1)
         counting = state.wanting | (state.missing & self.moves.barring)
-        heeded = limited_parts(terms, state, most) | ordered_parts(terms, state)
-        return list(thinned(to_try, heeded, counting).values())
+        heeded = limited | ordered_parts(self.moves.terms, state)
+        return list(thinned(self.moves.to_try(state, is_last=is_last), heeded, counting).values())
 
-    def _enough(self, state: State, longest: Closing, left: int) -> Iterator[tuple[Closing, State]]:
+    def _enough(
+        self, state: State, longest: Closing, left: int, *, is_limited: bool
+    ) -> Iterator[tuple[Closing, State]]:
         """The closing, or a shorter one: the shorter it is the more is left to do."""
         terms = self.moves.terms
-        is_limited = left and longest.choice.touched & self.limited
-        shortest_s = terms.shortest_s if is_limited else longest.dwell_s
+        shortest_s = terms.shortest_s if is_limited and left else longest.dwell_s
         for dwell_s in range(longest.dwell_s, shortest_s - 1, -1):
             self.tries.take()
             closing = longest._replace(dwell_s=dwell_s)

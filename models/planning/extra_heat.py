@@ -1,6 +1,5 @@
 """As many closings as it takes, but with less heat for what wants none, and then with fewer seconds."""
 
-from collections.abc import Iterator
 from contextlib import suppress
 from functools import cached_property
 
@@ -40,7 +39,7 @@ class Cooling:
                 self._go_on(after, (*so_far, closing))
 
     def _closings(self, state: State, left: int) -> list[tuple[Closing, State]]:
-        """Those that leave the fewest parts wanting first, then those that heat the fewest others, the shortest."""
+        """First what leaves the fewest parts wanting, then what heats the fewest others, the shortest."""
         terms = self.moves.terms
         told = [
             (closing, terms.after(state, closing))

@@ -23,6 +23,7 @@ def plan_extra_hits(
     peeled: Collection[str],
     ahead: Sequence[Hit],
     trouble: Trouble,
+    *,
     last: Hit | None = None,
 ) -> Mending:
     """The fewest extra hits, numbered from 1, that mend `trouble`; of the rest, only what must change.
@@ -115,9 +116,9 @@ def _beside(
     for side in _sides_of(now.job, needs, ahead, last):
         board = _board_of(now, side, ahead, needs)
         answer = fewest_closings(tuple(board.places), board.terms, board.start)
-        if answer is None:
-            raise NoExtraHitError(why_none(board))
-        are_fewest = are_fewest and answer.is_fewest
+        if answer.closings is None:
+            raise NoExtraHitError(why_none(board, is_proved=answer.is_proved))
+        are_fewest = are_fewest and answer.is_proved
         state = board.start
         for closing in answer.closings:
             beside = (*(hits[-1:] or [last] if last else hits[-1:]), *ahead[:1])

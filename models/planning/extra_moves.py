@@ -28,8 +28,8 @@ class Moves:
 
         A closing that serves a part could as well come first, unless it is barred by parts that must be down
         before it; then one of those that serve these comes first. So the part with the fewest ways to hit it
-        names them. This does not hold where a closing does something else when it comes earlier: where a piece
-        is not laid yet, or a second press would be none. The last closing must serve every part.
+        names them. This does not hold where a closing does something else when it comes earlier: where a
+        piece is not laid yet, or a second press would be none. The last closing must serve every part.
         """
         if is_last:
             return [choice for choice in self.choices if not state.wanting & ~choice.counted]
@@ -49,7 +49,7 @@ class Moves:
                     yield Closing(choice, dwell_s, lays)
 
     def shorter(self, state: State, longest: Closing) -> Iterator[Closing]:
-        """The closing and those as long as some part wants, or that leave it what a further closing can give."""
+        """The closing and those as long as a part wants, or that leave it what a further closing can give."""
         shortest_s, wanted_s = self.terms.shortest_s, self.wanted_s(state, longest.choice, longest.lays)
         tried = {longest.dwell_s, *(max(s, shortest_s) for s in wanted_s)}
         if max(wanted_s) > longest.dwell_s:
@@ -68,7 +68,7 @@ class Moves:
         return wanted - {0}
 
     def _serving_or_freeing(self, state: State, part: int) -> list[Choice]:
-        """What serves the part; and where some of that is barred, what serves the parts that bar it, and so on."""
+        """What serves the part; where some of that is barred, what serves the parts barring it; and so on."""
         found, seen, waiting = dict.fromkeys(self.for_part[part]), {part}, list(self.for_part[part])
         while waiting:
             for k in members(self.terms.half_pressed(state, waiting.pop())):

@@ -1,7 +1,8 @@
 """The fewest closings that give the parts of one side what they want, and of these the ones that heat least.
 
 The number is found depth by depth: the first depth with an answer has the fewest, if no depth before it was
-left half searched. Then as many closings are sought that heat fewer parts that want nothing, for fewer seconds.
+left half searched. Then as many closings are sought that heat fewer parts that want nothing, and for fewer
+seconds.
 """
 
 from collections.abc import Mapping, Sequence
@@ -13,7 +14,14 @@ from models.planning.extra_depth import Closings, Completion, SpentError, Tries
 from models.planning.extra_heat import Cooling, cost_of
 from models.planning.extra_moves import Moves
 from models.planning.extra_state import UNBOUND_S, Choice, Closing, State, Terms
-from models.planning.extra_thinning import by_heat, limited_parts, ordered_parts, thinned, unbarred, unbettered
+from models.planning.extra_thinning import (
+    by_heat,
+    limited_parts,
+    ordered_parts,
+    thinned,
+    unbarred,
+    unbettered,
+)
 
 MOST_TRIED = 30_000
 """Closings tried for the fewest, after which the best so far is given as not proved."""
@@ -24,64 +32,69 @@ MOST_COOLED = 4_000
 
 @dataclass(frozen=True, slots=True)
 class Answer:
-    """`at_least` is how many closings it takes, proved."""
+    """The closings, None where none were found. It is proved that it takes `at_least` so many."""
 
-    closings: Closings
+    closings: Closings | None
     at_least: int
 
     @property
-    def is_fewest(self) -> bool:
-        return len(self.closings) <= self.at_least
+    def is_proved(self) -> bool:
+        """Whether no fewer do; of none, whether there are none."""
+        return (NEVER if self.closings is None else len(self.closings)) <= self.at_least
 
 
-def fewest_closings(choices: Sequence[Choice], terms: Terms, start: State) -> Answer | None:
-    """The fewest closings found that give every part what it wants; None where none were found."""
-    told = (replace(c, besides=(c.touched & ~start.wanting).bit_count()) for c in set(choices))
-    return _Search(unbettered(by_heat(unbarred(list(told), terms, start))), terms, start).answer()
+def fewest_closings(choices: Sequence[Choice], terms: Terms, start: State) -> Answer:
+    """The fewest closings found that give every part what it wants."""
+    told = [
+        replace(choice, besides=(choice.touched & ~start.wanting).bit_count())
+        for choice in set(choices)
+        if terms.longest_of(start, choice, lays=0) >= terms.shortest_s
+    ]
+    return _Search(unbettered(by_heat(unbarred(told, terms, start))), terms, start).answer()
 
 
 class _Search:
+    """`at_least` is raised as far as it is proved."""
+
     def __init__(self, choices: Sequence[Choice], terms: Terms, start: State) -> None:
         self.choices = sorted(choices, key=lambda c: c.besides)
         self.terms, self.start = terms, start
         self.bound = Bound(terms, choices, start)
+        self.at_least = self.bound.at_least(start)
+        self.tries = Tries(MOST_TRIED)
 
-    def answer(self) -> Answer | None:
-        at_least = self.bound.at_least(self.start)
-        if at_least >= NEVER:
-            return None
-        known = straight_on(self._moves(self.choices), self.start)
-        best, at_least = self._fewest(known, at_least)
-        return None if best is None else Answer(self._cooled(best), at_least)
+    def answer(self) -> Answer:
+        best = self._fewest() if self.at_least < NEVER else None
+        return Answer(best if best is None else self._cooled(best), self.at_least)
 
-    def _fewest(self, known: Closings | None, at_least: int) -> tuple[Closings | None, int]:
-        """The fewest that are found, and how many it takes at the least.
-
-        What cannot be done by parts that bear any heat cannot be done at all, and that is soon tried.
-        """
-        tries, most = Tries(MOST_TRIED), self._most() if known is None else len(known) - 1
+    def _fewest(self) -> Closings | None:
+        """What cannot be done by parts that bear any heat cannot be done at all, and that is soon tried."""
+        best = straight_on(self._moves(self.choices), self.start)
+        most = self._most() if best is None else len(best) - 1
         bearing_all = replace(self.start, left_s=tuple(UNBOUND_S for _ in self.start.left_s))
         with suppress(SpentError):
-            for start in (bearing_all, self.start):
-                while at_least <= most:
-                    found = self._completed(start, at_least, tries)
-                    if found is None:
-                        at_least += 1
-                    elif start is self.start:
-                        return found, at_least
-                    else:
-                        break
-        return known, at_least
+            self._at_first_depth(bearing_all, most)
+            best = self._at_first_depth(self.start, most) or best
+            self.at_least = NEVER if best is None else self.at_least
+        return best
+
+    def _at_first_depth(self, start: State, most: int) -> Closings | None:
+        while self.at_least <= most:
+            found = self._completed(start)
+            if found is not None:
+                return found
+            self.at_least += 1
+        return None
 
     def _most(self) -> int:
-        """More closings than these are of no use."""
-        presses = sum(-(-need_s // self.terms.shortest_s) for need_s in self.start.needs_s)
+        """No more are of use: each gives a part that misses some a shortest closing, or its second press."""
+        presses = sum(-(-missing_s // self.terms.shortest_s) for missing_s in self.start.missing_s)
         return presses + self.start.second.bit_count()
 
-    def _completed(self, start: State, count: int, tries: Tries) -> Closings | None:
-        thin = self._thin(start, count)
+    def _completed(self, start: State) -> Closings | None:
+        thin = self._thin(start, self.at_least)
         moves = self._moves(unbettered(by_heat(thin)))
-        found = Completion(moves, self.bound, limited_parts(self.terms, start, count), tries).of(start, count)
+        found = Completion(moves, self.bound, self.tries).of(start, self.at_least)
         return None if found is None else _in_full(found, thin)
 
     def _cooled(self, best: Closings) -> Closings:

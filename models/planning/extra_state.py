@@ -1,4 +1,4 @@
-"""One side of a garment under extra hits, moment by moment: what its parts miss and bear, what a closing changes.
+"""One side of a garment under extra hits: what its parts miss and bear now, and what a closing changes.
 
 A part and a piece are numbers; sets of either are bits of an integer. A closing is one of the `Choice`s held
 for some seconds, for which some new pieces may be laid.

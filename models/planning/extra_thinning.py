@@ -1,4 +1,4 @@
-"""Choices that differ in nothing that matters: the fewer there are, the sooner all of them have been tried."""
+"""Choices that differ in nothing that matters: the fewer are left, the sooner all of them have been tried."""
 
 from collections.abc import Iterable, Sequence
 
@@ -16,7 +16,7 @@ def unbettered(choices: Iterable[Choice]) -> list[Choice]:
 
 
 def unbarred(choices: Sequence[Choice], terms: Terms, start: State) -> list[Choice]:
-    """Those that half-press nothing, at the latest when all is down that the others of them can bring down."""
+    """Those that half-press nothing once all is down that the others of them can bring down."""
     half_pressed = {choice: terms.half_pressed(start, choice) for choice in choices}
     found: list[Choice] = []
     reached = 0

@@ -50,8 +50,13 @@ def _parts_under(hit: Hit, job: Job, piece: Piece) -> str:
     return f"{sum(counted)} of its {len(counted)} parts"
 
 
-def why_none(board: Board) -> str:
-    """The limit that is in the way of the extra hits."""
+def why_none(board: Board, *, is_proved: bool) -> str:
+    """The limit that is in the way of the extra hits, and that there may be some, unless it `is_proved`."""
+    limit = _limit(board)
+    return limit if is_proved else f"no extra hits were found, and not every way was tried: {limit}"
+
+
+def _limit(board: Board) -> str:
     wanting = [k for k, cell in enumerate(board.cells) if cell.wants_s > 0]
     spent = [cell for cell in board.cells if cell.left_s < cell.wants_s]
     if spent:
@@ -89,9 +94,8 @@ def _together_too_much(board: Board, wanting: Sequence[int]) -> str:
     labels = in_a_row(board.cells[k].piece.label for k in wanting)
     touched = {n for k in wanting for n in members(_choices_for(board, k)[0].touched)}
     tightest = min((board.cells[n] for n in touched), key=lambda cell: cell.left_s)
-    limit = f"{tightest.piece.label} bears {tightest.left_s} s more"
     return (
-        f"no extra hits were found that give all of these their seconds: {labels}; under the platen, {limit}"
+        f"not all of {labels} can have their seconds; {tightest.piece.label} bears {tightest.left_s} s more"
     )
 
 
