@@ -72,7 +72,7 @@ class SidesAlong:
     def _solved(self, side: int, course: Course) -> Along:
         if not self._counts_for_all(side, course):
             return IMPOSSIBLE
-        if self.effort_left <= 0:
+        if self.effort_left <= 0 or self.halt.is_asked:
             return UNKNOWN
         result = self.results[side]
         hits = len(result.closings or ())

@@ -10,6 +10,7 @@ which none was found, but none was proved impossible either, counts as not settl
 import itertools
 import sys
 import time
+from contextlib import suppress
 from dataclasses import dataclass, field, replace
 from statistics import median
 
@@ -20,10 +21,11 @@ from models.job.job import Job
 from models.planning.plan import Plan, PlanStatus
 from models.planning.planner import plan_hits
 from tests.plain_model import fewest_hits
-from tests.random_jobs import random_job
+from tests.random_jobs import in_two_heats, random_job
 from tests.sample_jobs import PRESS
 
 PLAIN_JOBS = 9
+JOBS_IN_TWO_HEATS = 20
 PLAIN_PATIENCE_S = 60
 GOAL_S = 2.0
 LARGE_SIDES, PIECES_A_SIDE = 10, 20
@@ -102,6 +104,23 @@ def beside_the_plain_model(jobs: int) -> None:
     print(f"  planner median {median(ours):.2f} s, plain model median {median(plain):.2f} s: {times:.0f} x")
 
 
+def in_heats_that_exclude_each_other(jobs: int) -> None:
+    """Planned to the end: what the sides need of changes once all of them are looked at together."""
+    seconds, first, last, proved = [], 0, 0, 0
+    for job in itertools.islice((in_two_heats(random_job(seed, 20, 3)) for seed in itertools.count()), jobs):
+        told: list[Plan] = []
+        began = time.perf_counter()
+        with suppress(NoSoundSequenceError):
+            plan = plan_hits(job, progress=told.append)
+            seconds.append(time.perf_counter() - began)
+            first += told[0].totals.temperature_changes
+            last += plan.totals.temperature_changes
+            proved += {"temperature_changes", "side_changes"} <= set(plan.proved)
+    print(f"{len(seconds)} jobs of 20 pieces on 3 sides in two heats: all planned after {_spread(seconds)}")
+    print(f"  changes of temperature: {first} in the first plans, {last} in the last")
+    print(f"  changes of temperature and of side proved: {proved} of {len(seconds)}")
+
+
 def large(sides: int) -> None:
     """As many sound sides as asked for, of 20 pieces each, put together to one job, planned to the end."""
     job, clock = large_job(sides), Timed()
@@ -139,4 +158,5 @@ if __name__ == "__main__":
     count = int(sys.argv[1]) if len(sys.argv) > 1 else 100
     measured(count, 40, 3)
     beside_the_plain_model(PLAIN_JOBS)
+    in_heats_that_exclude_each_other(JOBS_IN_TWO_HEATS)
     large(LARGE_SIDES)
