@@ -6,7 +6,7 @@ three pieces at the most, of materials that take a few seconds.
 """
 
 import copy
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import replace
 from itertools import chain, combinations, product
 
@@ -17,12 +17,18 @@ from tests.rule_checker import harm_of
 from tests.sample_jobs import crew_vest_plan
 
 
-def fewest_extra_hits(garment: Garment, most: int) -> int | None:
-    """How many closings it takes until every piece is finished; None where more than `most`."""
+def all_finished(garment: Garment) -> bool:
+    return all(garment.is_finished(piece) for piece in garment.pieces)
+
+
+def fewest_extra_hits(
+    garment: Garment, most: int, is_mended: Callable[[Garment], bool] = all_finished
+) -> int | None:
+    """How many closings it takes until the garment is mended; None where more than `most`."""
     bare = list(_closings(garment))
     states = {_key(garment): garment}
     for count in range(1, most + 1):
-        if any(_finishing(state, bare) for state in states.values()):
+        if any(_mending(state, bare, is_mended) for state in states.values()):
             return count
         if count < most:
             states = {
@@ -33,10 +39,18 @@ def fewest_extra_hits(garment: Garment, most: int) -> int | None:
     return None
 
 
-def _finishing(garment: Garment, bare: Sequence[Hit]) -> bool:
+def end_finished_after(garment: Garment, ahead: Sequence[Hit]) -> bool:
+    """Whether the hits ahead, just as they are, do no harm to the garment and finish all of it."""
+    for hit in ahead:
+        if harm_of(garment, hit):
+            return False
+        garment = _after(garment, replace(hit, cover=True))
+    return all_finished(garment)
+
+
+def _mending(garment: Garment, bare: Sequence[Hit], is_mended: Callable[[Garment], bool]) -> bool:
     return any(
-        all(after.is_finished(piece) for piece in after.pieces) and _is_sound(garment, hit)
-        for hit, after in _steps(garment, bare, sound=False)
+        is_mended(after) and _is_sound(garment, hit) for hit, after in _steps(garment, bare, sound=False)
     )
 
 
