@@ -67,7 +67,18 @@ def _steps(garment: Garment, bare: Sequence[Hit], *, sound: bool) -> Iterator[tu
 
 def _is_sound(garment: Garment, hit: Hit) -> bool:
     longest_s = min((garment.materials[piece].longest_s for piece in garment.touched(hit)), default=0)
-    return hit.dwell_s <= longest_s and not harm_of(garment, hit)
+    return _shortest_s(garment, hit) <= hit.dwell_s <= longest_s and not harm_of(garment, hit)
+
+
+def _shortest_s(garment: Garment, hit: Hit) -> int:
+    """What begins in the hit, and has not lifted after it had been down, has to hold after it."""
+    begun = (
+        piece
+        for piece in garment.lying_in(hit)
+        if piece not in garment.lifted
+        and any(not garment.counted_s[piece][k] for k in garment.counted_parts(piece, hit))
+    )
+    return max((garment.materials[piece].first_s for piece in begun), default=0)
 
 
 def _after(garment: Garment, hit: Hit) -> Garment:

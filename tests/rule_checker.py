@@ -190,7 +190,10 @@ def _too_short_or_long(garment: Garment, hit: Hit) -> Iterator[str]:
 
 
 def _begun_too_shortly(garment: Garment, hit: Hit) -> Iterator[str]:
+    """What has been down and lifted has begun, though it wants all its seconds again."""
     for piece in garment.lying_in(hit):
+        if piece in garment.lifted:
+            continue
         first_s = garment.materials[piece].first_s
         has_none = [k for k in garment.counted_parts(piece, hit) if garment.counted_s[piece][k] == 0]
         if has_none and hit.dwell_s < first_s:

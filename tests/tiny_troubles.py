@@ -27,6 +27,9 @@ MATERIALS = (
     quick(replace(GLITTER, key="cool-film", set_c=135, lowest_c=130, hottest_c=150)),
 )
 PRESSED_TWICE = tuple(replace(m, key=f"twice-{m.key}", finish_s=3, total_s=16) for m in MATERIALS[:3])
+SLOW_TO_HOLD = tuple(
+    replace(m, key=f"slow-{m.key}", least_s=6, first_s=5, longest_s=8, total_s=16) for m in MATERIALS[:2]
+)
 NAMES = ("anchor", "buoy", "lamp")
 PLACES = [Box(x, y, 60, 60) for x in (100, 164, 300) for y in (100, 164, 300)]
 SMALL_PRESS = replace(PRESS, platen_width_mm=260, platen_height_mm=260)
@@ -68,6 +71,14 @@ def pressed_twice(dice: random.Random) -> Scene:
     return _all_down(dice, _job(chosen, dice.sample(PLACES, 2)))
 
 
+def slow_to_hold(dice: random.Random) -> Scene:
+    """A large piece that wants a long first hit, and one or two beside it that bear no long one."""
+    count = dice.randint(2, 3)
+    chosen = [dice.choice(SLOW_TO_HOLD), *dice.choices((MATERIALS[2], *SLOW_TO_HOLD), k=count - 1)]
+    places = [dice.choice((Box(50, 50, 240, 100), Box(50, 50, 340, 60))), *dice.sample(PLACES[3:], count - 1)]
+    return _all_down(dice, _job(chosen, places))
+
+
 def stacked(dice: random.Random) -> Scene:
     """A glitter film on a foam, and a third piece; the lower one is never replaced alone."""
     chosen = [quick(FOAM), quick(GLITTER, longest_s=5), dice.choice(MATERIALS)]
@@ -91,7 +102,7 @@ def in_work(dice: random.Random) -> Scene:
     """A piece that is not down yet and in the way, as a hit ahead of it will bring it down."""
     count = dice.randint(2, 3)
     chosen = [dice.choice((LIGHT_FOAM, *MATERIALS)) for _ in range(count)]
-    scene = _all_down(dice, _job(chosen, dice.sample(PLACES, count)))
+    scene = _all_down(dice, _job(chosen, dice.sample(PLACES, count)), most_s=8)
     name, had_s = NAMES[0], dice.choice((0, 2, 3))
     record = replace(scene.records[name], counted_s=(had_s,), heated_s=(had_s,))
     others = Trouble(
@@ -104,7 +115,14 @@ def in_work(dice: random.Random) -> Scene:
 
 
 Kind = Callable[[random.Random], Scene]
-KINDS: tuple[Kind, ...] = (side_by_side, pressed_twice, stacked, larger_than_the_platen, in_work)
+KINDS: tuple[Kind, ...] = (
+    side_by_side,
+    pressed_twice,
+    slow_to_hold,
+    stacked,
+    larger_than_the_platen,
+    in_work,
+)
 
 
 def _job(chosen: list[Material], places: list[Box]) -> Job:
@@ -114,13 +132,14 @@ def _job(chosen: list[Material], places: list[Box]) -> Job:
     return job_of(pieces, list({m.key: m for m in chosen}.values()), sides=(side,), press=SMALL_PRESS)
 
 
-def _all_down(dice: random.Random, job: Job) -> Scene:
+def _all_down(dice: random.Random, job: Job, most_s: int = 9) -> Scene:
     """Every piece finished after more or less heat; one of them is replaced, others are as the dice fall."""
     names = [piece.id for piece in job.pieces]
-    heated = {name: dice.choice((4, 4, 6, 9)) for name in names}
+    least_s = {name: job.material_of(name).least_s for name in names}
+    heated = {name: max(least_s[name], dice.choice((4, 4, 6, most_s))) for name in names}
     wants = {name: dice.choice(("lift", "replace", "replace", "nothing")) for name in names}
     wants[dice.choice(names)] = "replace"
-    lifted_s = {name: 4 for name in names if wants[name] == "lift"}
+    lifted_s = {name: least_s[name] for name in names if wants[name] == "lift"}
     replaced = tuple(name for name in names if wants[name] == "replace")
     return Scene(job, all_down(job, **heated), Trouble(lifted_s=lifted_s, replaced=replaced))
 

@@ -28,6 +28,7 @@ class Cell:
     box: Box
     is_whole: bool  # the piece's only part
     is_new: bool  # waits to be laid
+    is_fresh: bool  # has had no counted second
     needs_s: int
     missing_s: int
     second_s: int
@@ -73,6 +74,7 @@ class Board:
         return Terms(
             parts_of=tuple(self._cells_of(piece) for piece in self.pieces),
             whole=self._set_of(lambda cell: cell.is_whole),
+            first_s=tuple(cell.material.first_s for cell in self.cells),
             longest_s=tuple(cell.material.longest_s for cell in self.cells),
             second_s=tuple(cell.second_s for cell in self.cells),
             shortest_s=self.job.shortest_s,
@@ -88,6 +90,7 @@ class Board:
             left_s=tuple(cell.left_s for cell in self.cells),
             second=self._set_of(lambda cell: cell.second_s > 0),
             unlaid=bits_of(n for n, piece in enumerate(self.pieces) if piece in new),
+            fresh=self._set_of(lambda cell: cell.is_fresh and cell.material.first_s > self.job.shortest_s),
         )
 
     @cached_property
@@ -216,6 +219,7 @@ def _cells(
             box=box,
             is_whole=len(boxes) == 1,
             is_new=not record.laid,
+            is_fresh=not record.lifted and not record.counted_s[k],
             needs_s=0 if record.down else min(wanted_s[k], missing_s),
             missing_s=missing_s,
             second_s=_second_s(job, piece, record, ahead, k) if wanted_s[k] else 0,

@@ -44,7 +44,8 @@ class Closing(NamedTuple):
 @dataclass(frozen=True)
 class State:
     """For each part: what it misses until it is down, what of that it wants of the closings to come, and what
-    it bears still. `second` are the parts that want a second press, `unlaid` the pieces that wait to be laid.
+    it bears still. `second` are the parts that want a second press, `unlaid` the pieces that wait to be laid,
+    `fresh` the parts that have not begun.
     """
 
     missing_s: tuple[int, ...]
@@ -52,6 +53,7 @@ class State:
     left_s: tuple[int, ...]
     second: int = 0
     unlaid: int = 0
+    fresh: int = 0
 
     @cached_property
     def missing(self) -> int:
@@ -95,12 +97,13 @@ class Laying:
 class Terms:
     """What holds throughout. `parts_of` holds each piece's parts; every other tuple a number for each part.
 
-    A part of `whole` that misses some must be counted wherever it is touched. It bears `longest_s` in one
-    closing; a second press takes `second_s` in one.
+    A part of `whole` that misses some must be counted wherever it is touched. It begins with `first_s` in one
+    closing and bears `longest_s`; a second press takes `second_s` in one.
     """
 
     parts_of: tuple[int, ...]
     whole: int
+    first_s: tuple[int, ...]
     longest_s: tuple[int, ...]
     second_s: tuple[int, ...]
     shortest_s: int
@@ -149,6 +152,11 @@ class Terms:
         touched = choice.touched & ~self.parts_in(state.unlaid & ~lays)
         return min((min(self.longest_s[k], state.left_s[k]) for k in members(touched)), default=UNBOUND_S)
 
+    def shortest_of(self, state: State, choice: Choice, lays: int) -> int:
+        """The shortest dwell of which the press is capable and with which all parts can begin that do."""
+        begun = choice.counted & state.fresh & ~self.parts_in(state.unlaid & ~lays)
+        return max((self.shortest_s, *(self.first_s[k] for k in members(begun))))
+
     def finishing(self, state: State, choice: Choice) -> int:
         """The parts for which a closing there is the second press, if it is long enough."""
         at_stake = choice.counted & state.second
@@ -165,6 +173,7 @@ class Terms:
             left_s=_lowered(state.left_s, choice.touched & here, dwell_s),
             second=state.second & ~bits_of(had),
             unlaid=unlaid,
+            fresh=state.fresh & ~(choice.counted & here),
         )
 
     def _may_be_laid(self, piece: int, choice: Choice) -> bool:
