@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 
 from floorapp.screen_names import ScreenName
+from floorapp.views import NoticeView, Tone
 from models.garment.progress import Recipe
 from models.geometry import Box
 from models.heat.heat_finding import HeatFinding
@@ -62,6 +63,35 @@ def test_nothing_to_tap_lies_outside_the_window_or_on_another(
         for a in boxes
         for b in boxes
     )
+
+
+@SIZES
+@pytest.mark.parametrize("asked", ["Scan a tag", "Opened early"])
+def test_the_large_keys_are_large_and_lie_on_nothing_under_a_notice_too(
+    sit_down: Callable[..., PressOperator], store: Store, size: tuple[int, int], asked: str
+) -> None:
+    from floorapp.focus import Focusable
+    from floorapp.theme import TARGET_MM, to_mm
+
+    operator = sit_down(size)
+    if asked == "Opened early":
+        operator.scan(codes_of(store)[0])
+        operator.tap("Laid")
+    operator.tap(asked)
+    operator.flow.notice = NoticeView("a line that says what is wrong", Tone.ATTENTION)
+    operator.desk.draw()
+    operator.driver.frames(4)
+    keys = [w for w in operator.desk.screens[operator.flow.screen].walk() if isinstance(w, Focusable)]
+    boxes = [(*w.to_window(*w.pos), w.width, w.height) for w in keys]
+
+    assert len(boxes) >= 13  # eleven keys, back, and what is done with it
+    assert all(min(to_mm(w), to_mm(h)) >= TARGET_MM - 0.1 for _, _, w, h in boxes)
+    assert not [
+        (a, b)
+        for k, a in enumerate(boxes)
+        for b in boxes[k + 1 :]
+        if a[0] < b[0] + b[2] and b[0] < a[0] + a[2] and a[1] < b[1] + b[3] and b[1] < a[1] + a[3]
+    ]
 
 
 @SIZES

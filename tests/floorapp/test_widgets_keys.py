@@ -40,7 +40,7 @@ class TestKeyPad:
         told = self.done(pad)
         pad.typed = "KTQ4W4JC"
         stage.frames(2)
-        stage.tap(next(child for child in pad.children if isinstance(child, PrimaryButton)))
+        stage.tap(next(part for part in pad.walk() if isinstance(part, PrimaryButton)))
         assert told == ["KTQ4W4JC"]
         assert pad.typed == ""
 
@@ -69,3 +69,12 @@ class TestKeyPad:
             stage.tap(self.key(pad, character))
         assert pad.shown == "120"
         assert len(pad.ids.grid.children) == 11
+
+    def test_digits_stand_as_on_a_telephone(self, stage: Driver, pad: Any) -> None:
+        pad.is_digits = True
+        stage.frames(3)
+        places = {words: self.key(pad, words).center for words in ("1", "2", "3", "5", "8", "0")}
+
+        assert places["1"][1] == places["2"][1] == places["3"][1]
+        assert places["2"][0] == places["5"][0] == places["8"][0] == places["0"][0]
+        assert places["2"][1] > places["5"][1] > places["8"][1] > places["0"][1]
