@@ -200,9 +200,9 @@ def _steps(state: WhatIf) -> tuple[Button, ...]:
 def _step(key: str, word: str, unit: str, now: float, step: int, *, more: bool) -> Button:
     change = step if more else -step
     then = now + change
-    told = f"{word}\n{now:.4g} → {then:.4g} {unit}"
+    told = f"{word}\n{now:.4g}→{then:.4g} {unit}"
     if unit == "°C":
-        told += f"\n{celsius_to_fahrenheit(now):.0f} → {celsius_to_fahrenheit(then):.0f} °F"
+        told += f"\n{celsius_to_fahrenheit(now):.0f}→{celsius_to_fahrenheit(then):.0f} °F"
     return Button(told, Action(Tap.TRY_STEP, f"{key} {change}"))
 
 

@@ -74,8 +74,8 @@ def fahrenheit(temperature_c: float) -> str:
 
 
 def degrees(temperature_c: float) -> str:
-    """Both of them, with blanks at which no line may end: half a temperature is a wrong one."""
-    return in_both_degrees(temperature_c).replace(" ", "\N{NO-BREAK SPACE}")
+    """Both of them, neither parted from its unit at the end of a line."""
+    return in_both_degrees(temperature_c).replace(" °", "\N{NO-BREAK SPACE}°")
 
 
 def about(estimate: Estimate, unit: str) -> str:

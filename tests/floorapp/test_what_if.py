@@ -117,10 +117,10 @@ def test_each_step_says_what_it_makes_of_the_number(flow: Flow) -> None:
     flow.act(Action(Tap.TRY_WHAT, "material raised-foam"))
 
     assert [button.text for button in what_if_view(flow).steps[:4]] == [
-        "lowest\n145 → 144 °C\n293 → 291 °F",
-        "lowest\n145 → 146 °C\n293 → 295 °F",
-        "set\n149 → 148 °C\n300 → 298 °F",
-        "set\n149 → 150 °C\n300 → 302 °F",
+        "lowest\n145→144 °C\n293→291 °F",
+        "lowest\n145→146 °C\n293→295 °F",
+        "set\n149→148 °C\n300→298 °F",
+        "set\n149→150 °C\n300→302 °F",
     ]
 
 
