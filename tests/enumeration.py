@@ -89,16 +89,20 @@ class Step(NamedTuple):
     reheats: int
 
 
-def fewest_hits(job: Job) -> int | None:
-    """None where no sound sequence exists."""
-    best = [_Side(job, side.name).best() for side in job.sides]
-    return None if None in best else sum(of_side.hits for of_side in best if of_side)
-
-
 def best_of_side(job: Job) -> Best | None:
-    """The best for the only side of a job."""
+    """The best for the only side of a job; None where no sound sequence exists."""
     (side,) = job.sides
     return _Side(job, side.name).best()
+
+
+def best_in_one_heat(job: Job) -> Best | None:
+    """The best for a job on one press that one heat suits: what its sides cost adds up."""
+    best = [_Side(job, side.name).best() for side in job.sides]
+    if None in best:
+        return None
+    found = [of_side for of_side in best if of_side]
+    costs = [sum(costs) for costs in zip(*(of_side.cost for of_side in found), strict=True)]
+    return Best(sum(of_side.hits for of_side in found), Cost(*costs))
 
 
 class _Side:
