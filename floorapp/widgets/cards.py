@@ -1,17 +1,22 @@
 """Boxes that tell: a bar with the title, a setting, a group of lines, a caution."""
 
+from math import ceil
 from typing import Any
 
 from kivy.properties import BooleanProperty, ColorProperty, ObjectProperty, OptionProperty, StringProperty
 from kivy.uix.boxlayout import BoxLayout
 from kivy.uix.gridlayout import GridLayout
 
+from floorapp import theme
 from floorapp.kivy_setup import load_kv_beside
 from floorapp.palette import INK, PAPER
 from floorapp.views import Group, Header, Line, Setting, Tone
 from floorapp.widgets import signs, words  # noqa: F401  (their kv rules are used in ours)
 from floorapp.widgets.keeping import keep_filled
 from floorapp.widgets.shapes import TONE_SIGNS, SignName
+
+SETTING_MM = 19.0
+"""The least width of a setting: no word that it tells is longer."""
 
 
 class TopBar(BoxLayout):
@@ -35,7 +40,9 @@ class SettingBox(Panel):
 
 
 class SettingGrid(GridLayout):
-    """The settings of a hit in one row, equally high; smaller where there are more than two."""
+    """The settings of a hit, equally high in a row; two rows where one would part their words. More than two
+    are written smaller.
+    """
 
     settings = ObjectProperty(())
 
@@ -47,6 +54,13 @@ class SettingGrid(GridLayout):
         keep_filled(self, self.settings, lambda setting: SettingBox(setting=setting), "setting")
         for box in self.children:
             box.is_narrow = len(self.settings) > 2
+
+
+def columns_of(settings: int, width_px: float, gap_px: float) -> int:
+    """How many stand side by side: all, or else equally many in as few rows as are wide enough."""
+    most = max(1, int((width_px + gap_px) // (theme.px(SETTING_MM) + gap_px)))
+    rows = max(1, ceil(settings / most))
+    return max(2, ceil(settings / rows))
 
 
 class GroupBox(BoxLayout):

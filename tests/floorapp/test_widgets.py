@@ -5,11 +5,26 @@ from typing import Any
 
 import pytest
 
+from floorapp.screens.words import degrees
 from floorapp.views import Group, Line, NoticeView, Setting, Tone
 from models.job.job import Peel
 from tests.floorapp.driver import Driver
 from tests.floorapp.test_kivy_setup import OPEN, run
 from tests.floorapp.what_is_told import signs_in, words_in
+
+
+def parted_words(shown: Any) -> list[str]:
+    """The words that find no room in a line of their own, and so are cut in two."""
+    from floorapp.widgets.drawing import words_texture
+    from floorapp.widgets.words import Words
+
+    labels = [part for part in shown.walk(restrict=True) if isinstance(part, Words)]
+    return [
+        word
+        for label in labels
+        for word in label.words.split(" ")
+        if words_texture(word, label.font_size, bold=label.bold).width > label.width
+    ]
 
 
 @pytest.mark.parametrize(
@@ -87,6 +102,25 @@ class TestCards:
         long = "300 °F · the press was last at 160 °C, so change it now and wait until it is there"
         grid = show(SettingGrid(settings=(Setting("149 °C", long), Setting("15 s", "medium"))))
         assert len({box.height for box in grid.children}) == 1
+
+    @pytest.mark.parametrize(("width_px", "in_a_row"), [(500, 3), (740, 5)])
+    def test_five_settings_take_two_rows_where_one_would_part_their_words(
+        self, show: Any, width_px: int, in_a_row: int
+    ) -> None:
+        from floorapp.widgets.cards import SettingGrid
+
+        settings = (
+            Setting("wide press", "walk to this press"),
+            Setting("149 °C", f"300 °F · change it from {degrees(135)}"),
+            Setting("20 s", "medium pressure · change it from light"),
+            Setting("Pad in", "under yoke seam"),
+            Setting("Cover off", "bare platen"),
+        )
+        grid = show(SettingGrid(settings=settings, size_hint_x=None, width=width_px))
+
+        boxes = list(reversed(grid.children))
+        assert sum(box.top == boxes[0].top for box in boxes) == in_a_row
+        assert parted_words(grid) == []
 
     def test_a_line_about_a_peel_has_its_thermometer_and_the_word(self, show: Any) -> None:
         from floorapp.widgets.cards import GroupBox
