@@ -31,17 +31,29 @@ def _down(job: Job, name: str, record: PieceRecord, heated_s: Mapping[str, int])
 
 
 def judged(
-    job: Job, records: Records, peeled: Collection[str], ahead: Sequence[Hit], trouble: Trouble
+    job: Job,
+    records: Records,
+    peeled: Collection[str],
+    ahead: Sequence[Hit],
+    trouble: Trouble,
+    *,
+    last: Hit | None = None,
 ) -> tuple[Hit, ...]:
     """The extra hits for records before the trouble; the independent judge finds no fault in them."""
-    return judged_mending(job, records, peeled, ahead, trouble).hits
+    return judged_mending(job, records, peeled, ahead, trouble, last=last).hits
 
 
 def judged_mending(
-    job: Job, records: Records, peeled: Collection[str], ahead: Sequence[Hit], trouble: Trouble
+    job: Job,
+    records: Records,
+    peeled: Collection[str],
+    ahead: Sequence[Hit],
+    trouble: Trouble,
+    *,
+    last: Hit | None = None,
 ) -> Mending:
     """As `judged`, with what becomes of the hits ahead, judged with them."""
-    mending = plan_extra_hits(job, records, peeled, ahead, trouble)
+    mending = plan_extra_hits(job, records, peeled, ahead, trouble, last=last)
     rest = ahead if mending.rest is None else mending.rest
     garment = Garment(job)
     garment.take_over(records, frozenset(peeled))

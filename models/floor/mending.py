@@ -63,5 +63,6 @@ def _short_s(progress: Progress, besides: Container[str] = ()) -> dict[str, tupl
 
 
 def _mending(progress: Progress, trouble: Trouble) -> Mending:
+    """The press is taken to stand as the garment's own last hit left it."""
     job, ahead = progress.recipe.job, hits_ahead(progress)
-    return plan_extra_hits(job, progress.records, progress.peeled, ahead, trouble)
+    return plan_extra_hits(job, progress.records, progress.peeled, ahead, trouble, last=progress.hit)

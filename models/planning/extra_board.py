@@ -43,6 +43,11 @@ class Cell:
     def wants_s(self) -> int:
         return self.needs_s + self.second_s
 
+    @property
+    def at_once_s(self) -> int:
+        """What it wants in a single hit: to begin with, or for its second press."""
+        return max(self.second_s, self.material.first_s if self.is_fresh and self.needs_s else 0)
+
 
 @dataclass(frozen=True, slots=True)
 class Setting:
@@ -143,7 +148,7 @@ class Board:
         nearest = min(corners, key=lambda c: ((c[0] - wanted[0]) ** 2 + (c[1] - wanted[1]) ** 2, c))
         return Box(*nearest, width, height)
 
-    def hit(self, closing: Closing, unlaid: int, n: int, beside: Sequence[Hit]) -> Hit:
+    def hit(self, closing: Closing, unlaid: int, beside: Sequence[Hit]) -> Hit:
         """The closing, for which `unlaid` pieces are not laid yet, as a hit that lays what it does; its other
         lists are still empty. `beside` are the known hits around it.
         """
@@ -151,7 +156,7 @@ class Board:
         press, laid = self.job.presses[number], ~self.terms.parts_in(unlaid & ~closing.lays)
         setting = self.setting_for(closing.choice, press, laid, beside)
         return Hit(
-            n=n,
+            n=1,
             side=self.side.name,
             platen=self.platen_for(closing.choice, number, laid),
             temperature_c=setting.temperature_c,

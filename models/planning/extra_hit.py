@@ -8,7 +8,8 @@ from models.job.job import Job, Piece, Side
 from models.planning.extra_board import Board, cells_of
 from models.planning.extra_rest import rest_after
 from models.planning.extra_search import fewest_closings
-from models.planning.extra_words import reasons, why_none
+from models.planning.extra_settings import with_fewest_changes
+from models.planning.extra_words import reasons, told, why_none
 from models.planning.hit_effects import with_effects
 from models.planning.in_a_row import in_a_row
 from models.planning.parts import counted_parts
@@ -44,8 +45,8 @@ def plan_extra_hits(
         anew = _planned_anew(now, ahead, needs)
         if anew is None:
             raise
-        return anew
-    return Mending(hits, rest_after(now, hits, ahead), are_fewest)
+        return told(anew)
+    return told(Mending(hits, rest_after(now, hits, ahead), are_fewest))
 
 
 def seconds_short(job: Job, records: Records, hit: Hit, ahead: Sequence[Hit]) -> dict[str, tuple[int, ...]]:
@@ -112,6 +113,7 @@ def _beside(
     Raises NoExtraHitError with what is in the way.
     """
     hits: list[Hit] = []
+    before = [] if last is None else [last]
     are_fewest = True
     for side in _sides_of(now.job, needs, ahead, last):
         board = _board_of(now, side, ahead, needs)
@@ -119,12 +121,9 @@ def _beside(
         if answer.closings is None:
             raise NoExtraHitError(why_none(board, is_proved=answer.is_proved))
         are_fewest = are_fewest and answer.is_proved
-        state = board.start
-        for closing in answer.closings:
-            beside = (*(hits[-1:] or [last] if last else hits[-1:]), *ahead[:1])
-            bare = board.hit(closing, state.unlaid, len(hits) + 1, beside)
-            hits.append(_written(now, bare, needs))
-            now, state = now.after(hits[-1]), board.terms.after(state, closing)
+        for bare in with_fewest_changes(board, answer.closings, hits[-1:] or before, ahead[:1]):
+            hits.append(_written(now, replace(bare, n=len(hits) + 1), needs))
+            now = now.after(hits[-1])
     return tuple(hits), are_fewest
 
 

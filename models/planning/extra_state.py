@@ -157,6 +157,14 @@ class Terms:
         begun = choice.counted & state.fresh & ~self.parts_in(state.unlaid & ~lays)
         return max((self.shortest_s, *(self.first_s[k] for k in members(begun))))
 
+    def allows(self, state: State, closing: Closing) -> bool:
+        """Whether the closing is within the rules."""
+        choice, dwell_s, lays = closing
+        longest_s = self.longest_of(state, choice, lays)
+        is_time_right = self.shortest_of(state, choice, lays) <= dwell_s <= longest_s
+        can_lay = lays in self.lays_for(state, choice)
+        return is_time_right and can_lay and not self.half_pressed(state, choice, lays)
+
     def finishing(self, state: State, choice: Choice) -> int:
         """The parts for which a closing there is the second press, if it is long enough."""
         at_stake = choice.counted & state.second

@@ -1,6 +1,7 @@
 """Why an extra hit is as it is, and why there is none: sentences for the person at the press."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from models.job.job import Job, Piece, ZoneKind
 from models.planning.bits import members
@@ -12,7 +13,17 @@ from models.planning.parts import counted_parts
 from models.planning.piece_record import after_laying
 from models.planning.plan import Hit
 from models.planning.setting_words import cover_and_pad, heat_bounds
-from models.planning.trouble import Needs, Pressed
+from models.planning.trouble import Mending, Needs, Pressed
+
+NOT_PROVED = "Fewer extra hits may do: not every way was tried."
+
+
+def told(mending: Mending) -> Mending:
+    """The mending; where fewer hits may do, its first hit says so."""
+    if mending.is_fewest:
+        return mending
+    first, *others = mending.hits
+    return replace(mending, hits=(replace(first, why=(*first.why, NOT_PROVED)), *others))
 
 
 def reasons(hit: Hit, now: Pressed, needs: Needs) -> tuple[str, ...]:
@@ -141,7 +152,14 @@ def _barrier(board: Board, k: int, choice: Choice) -> str:
     for other in (board.cells[n] for n in members(choice.touched)):
         if other.left_s < dwell_s:
             return f"{without} {other.piece.label}: {_too_much(other, dwell_s)}"
+        if other.material.longest_s < cell.at_once_s:
+            return _too_long(cell, other)
     return ""
+
+
+def _too_long(cell: Cell, other: Cell) -> str:
+    wants = f"{cell.piece.label} wants {cell.at_once_s} s in one hit"
+    return f"{wants}; {other.piece.label}, under the same platen, bears {other.material.longest_s} s at once"
 
 
 def _half_pressed(board: Board, choice: Choice) -> list[Cell]:

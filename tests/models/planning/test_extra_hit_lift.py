@@ -140,6 +140,45 @@ def test_a_next_hit_out_of_the_pieces_window_does_not_sway_its_temperature() -> 
     assert hit.temperature_c == GLITTER.set_c
 
 
+def test_the_press_stays_as_it_stands_where_the_piece_takes_that() -> None:
+    job = a_job(("anchor", FOAM, Box(20, 200, 60, 60)))
+    last = replace(LAY_BADGE, temperature_c=152)
+    (hit,) = judged(job, all_down(job), PEELED, (), lifted(anchor=15), last=last)
+    assert hit.temperature_c == 152
+
+
+def test_the_side_that_lies_under_the_press_comes_first_and_that_of_the_next_hit_last() -> None:
+    sides = tuple(replace(PLAIN_BACK, name=name) for name in ("back", "front", "hood"))
+    pieces = [box_piece(side.name, TWILL, Box(200, 200, 60, 60), side=side.name) for side in sides]
+    pieces.append(box_piece("badge", TWILL, Box(700, 200, 60, 60)))
+    job = job_of(pieces, [TWILL], sides=sides)
+    records = {**all_down(job), "badge": untouched(job)["badge"]}
+    ahead = replace(LAY_BADGE, platen=Box(600, 0, 400, 500), pad=False)
+    needs = {side.name: 20 for side in sides}
+    last = replace(LAY_BADGE, side="hood")
+    hits = judged(job, records, frozenset(), (ahead,), lifted(needs), last=last)
+    assert [hit.side for hit in hits] == ["hood", "front", "back"]
+
+
+def test_of_two_hits_the_one_for_which_the_press_is_set_already_comes_first() -> None:
+    cool = replace(FOAM, key="cool", set_c=130, lowest_c=125, hottest_c=135)
+    job = a_job(("anchor", cool, Box(20, 200, 60, 60)), ("buoy", FOAM, Box(700, 200, 60, 60)))
+    needs = {"anchor": 15, "buoy": 15}
+    for stands_c, first in ((130, "anchor"), (149, "buoy")):
+        last = replace(LAY_BADGE, temperature_c=stands_c)
+        hits = judged(job, all_down(job), PEELED, (), lifted(needs), last=last)
+        assert hits[0].count == (first,)
+
+
+def test_a_piece_that_has_lifted_need_not_begin_anew() -> None:
+    """It wants 4 s more than its neighbour bears at once, and may get them in any two hits."""
+    slow = replace(TWILL, key="slow", first_s=18, least_s=20)
+    job = a_job(("hull", GLITTER, Box(100, 100, 300, 300)), ("badge", slow, Box(200, 200, 60, 60)))
+    job = replace(job, materials=(replace(GLITTER, takes_on_top=frozenset({"slow"})), slow))
+    hits = judged(job, all_down(job), PEELED, (), lifted(badge=19))
+    assert sorted(hit.dwell_s for hit in hits) == [4, 15]
+
+
 def test_of_two_presses_the_one_of_the_next_hit_is_taken() -> None:
     job = a_job(("anchor", FOAM, Box(20, 200, 60, 60)), ("badge", TWILL, Box(700, 200, 60, 60)))
     job = replace(

@@ -6,8 +6,9 @@ import pytest
 
 from models.errors import NoExtraHitError
 from models.geometry import Box
-from models.job.job import Peel, Pressure
+from models.job.job import Job, Peel, Pressure
 from models.planning.extra_hit import plan_extra_hits
+from models.planning.piece_record import untouched
 from models.planning.plan import PeelStep
 from models.planning.trouble import Trouble
 from tests.judged_extra_hits import all_down, judged, judged_mending
@@ -51,6 +52,60 @@ def test_a_second_press_that_is_ahead_serves_a_replaced_piece() -> None:
     records = pressed(BADGE, (LAY_BADGE, 20))
     mending = judged_mending(BADGE, records, frozenset(), (FINISH_BADGE,), replaced("badge"))
     assert [hit.dwell_s for hit in mending.hits] == [20]
+
+
+def test_the_second_press_of_one_new_piece_is_the_first_of_another() -> None:
+    """Their carriers meet, so that they are laid for two hits, of which the second one serves both."""
+    film = replace(FOAM, key="film", finish_s=5)
+    job = a_job(("anchor", film, Box(200, 200, 60, 60)), ("buoy", film, Box(263, 200, 60, 60)))
+    hits = judged(job, all_down(job), PEELED, (), replaced("anchor", "buoy"))
+    assert [hit.dwell_s for hit in hits] == [15, 15, 5]
+    assert hits[1].lay == ("buoy",)
+    assert hits[1].why[:2] == (
+        "anchor: its second press, 15 s under a cover sheet.",
+        "buoy is laid anew: 15 s.",
+    )
+
+
+def test_a_lifted_piece_gets_its_seconds_with_the_second_press_of_a_new_one() -> None:
+    """It bears no more at once than the second press takes, and wants as much."""
+    brief = replace(GLITTER, key="brief", least_s=5, longest_s=5, carrier_safe=True)
+    job = a_job(
+        ("badge", replace(TWILL, finish_s=5), Box(200, 200, 60, 60)), ("wave", brief, Box(270, 200, 60, 60))
+    )
+    trouble = Trouble(lifted_s={"wave": 5}, replaced=("badge",))
+    hits = judged(job, all_down(job), frozenset({"badge", "wave"}), (), trouble)
+    assert [hit.count for hit in hits] == [("badge",), ("badge", "wave")]
+
+
+def test_a_hit_ahead_that_was_not_meant_for_it_serves_as_a_second_press() -> None:
+    twice = replace(TWILL, key="twice", finish_s=5)
+    job = a_job(("badge", twice, Box(200, 200, 60, 60)), ("anchor", TWILL, Box(270, 200, 60, 60)))
+    records = {**all_down(job), "anchor": untouched(job)["anchor"]}
+    lay_anchor = replace(LAY_BADGE, lay=("anchor",), count=("anchor",), touch_again=("badge",), pad=False)
+    mending = judged_mending(job, records, frozenset({"badge"}), (lay_anchor,), replaced("badge"))
+    assert [hit.dwell_s for hit in mending.hits] == [20]
+    assert mending.rest is not None
+    assert mending.rest[0].cover
+
+
+def on_glitter_that_bears_15_s(first_s: int) -> Job:
+    """A badge that has to begin with so many of its 20 s."""
+    slow = replace(TWILL, key="slow", first_s=first_s)
+    job = a_job(("hull", GLITTER, Box(100, 100, 300, 300)), ("badge", slow, Box(200, 200, 60, 60)))
+    return replace(job, materials=(replace(GLITTER, takes_on_top=frozenset({"slow"})), slow))
+
+
+def test_a_new_piece_begins_with_the_seconds_that_hold_it() -> None:
+    job = on_glitter_that_bears_15_s(first_s=15)
+    hits = judged(job, all_down(job), PEELED, (), replaced("badge"))
+    assert [hit.dwell_s for hit in hits] == [15, 5]
+
+
+def test_a_new_piece_that_cannot_begin_so_that_it_holds_is_not_laid() -> None:
+    job = on_glitter_that_bears_15_s(first_s=16)
+    with pytest.raises(NoExtraHitError, match=r"badge wants 16 s in one hit; hull, .* bears 15 s at once"):
+        plan_extra_hits(job, all_down(job), PEELED, (), replaced("badge"))
 
 
 def test_a_piece_that_wants_a_cover_at_its_first_press_gets_it_again() -> None:
