@@ -126,7 +126,9 @@ def test_where_nothing_is_left_within_the_limits_the_check_says_why(tmp_path: Pa
     """The ring wants its last seconds in the second hit, which the wave in its hole no longer bears."""
     recipe = crew_vest_recipe()
     slow = replace(TWILL, least_s=43, longest_s=43, total_s=200)
-    job = replace(recipe.job, materials=tuple(slow if m == TWILL else m for m in recipe.job.materials))
+    job = replace(
+        recipe.job, materials=tuple(slow if m.key == TWILL.key else m for m in recipe.job.materials)
+    )
     store = loaded_store(tmp_path, clock, replace(recipe, job=job))
     flow = flow_on(store, clock, tmp_path)
     pressed_too_long(flow, store, clock, seconds=38)

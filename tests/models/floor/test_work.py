@@ -199,7 +199,9 @@ def test_hits_that_too_long_a_hit_leaves_no_room_for_are_planned_anew(
 def test_where_no_other_hits_are_left_the_check_is_not_passed(tmp_path: Path, clock: HeldClock) -> None:
     """The ring still wants 60 s, and cannot have them without the wave in its hole."""
     recipe = crew_vest_recipe()
-    slow = tuple(replace(m, least_s=120, total_s=200) if m == TWILL else m for m in recipe.job.materials)
+    slow = tuple(
+        replace(m, least_s=120, total_s=200) if m.key == TWILL.key else m for m in recipe.job.materials
+    )
     store = loaded_store(tmp_path / "slow", clock, replace(recipe, job=replace(recipe.job, materials=slow)))
     work = FloorWork(store, clock, Seat("Station 1", "Mette"))
     checked = pressed_too_long(work, clock, work.take_up(work.find(codes_of(store)[0])), seconds=38)
