@@ -19,7 +19,7 @@ from models.planning.halting import Halt
 from models.planning.side_work import SideWork
 from models.planning.tasks import Task, go_together, tasks_of
 
-MOST_SHARINGS = 400
+MOST_SHARINGS = 700
 """With more sets of presses than these to share a hit, the model takes longer than it shows."""
 
 
@@ -46,6 +46,8 @@ def fewest_by_seconds(work: SideWork, ways: Sequence[Way], effort: float, halt: 
     if sharings is None:
         return 0
     model, solver = SecondsModel(work, sharings), solver_for(effort)
+    solver.parameters.cp_model_presolve = True
+    solver.parameters.linearization_level = 2  # it is all sums: the linear relaxation shows most of the bound
     model.model.minimize(sum(model.hits))
     if halt.solve(solver, model.model) not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
         return 0

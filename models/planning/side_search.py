@@ -13,7 +13,9 @@ from models.planning.seconds_model import fewest_by_seconds
 from models.planning.side_result import SideResult
 
 COVERING_EFFORT = 1.0
-SECONDS_EFFORT = 0.2
+SECONDS_EFFORT = 0.4
+FIRST_EFFORT = 0.2
+"""Most sides are settled from below with less; for the others a nearer bound is sought first."""
 LEAN_SHARE = 0.15
 """Of the effort for the fewest hits, spent on less dwell besides."""
 LARGEST_MODEL = 60_000
@@ -25,8 +27,8 @@ LONGEST_ROW = 40
 def improved(result: SideResult, effort: float, halt: Halt) -> Iterator[SideResult]:
     """Better and better results, until the fewest hits are proved or `effort` deterministic seconds are up.
 
-    First the bound rises hit by hit, as long as it proves too low. Where that takes too much, the number of
-    hits falls from above.
+    The bound rises hit by hit, as long as it proves too low: for a moment, and then from a nearer one. Where
+    that takes too much, the number of hits falls from above.
     """
     best = result
     if not result.is_proved and not is_crowded(result):
@@ -39,7 +41,7 @@ def improved(result: SideResult, effort: float, halt: Halt) -> Iterator[SideResu
 
 def _searched(result: SideResult, effort: float, halt: Halt) -> Iterator[SideResult]:
     best = result
-    for search in (_bounded, _from_below, _quickened, _from_above):
+    for search in (_covered, _first_from_below, _by_seconds, _from_below, _quickened, _from_above):
         for better in search(best, effort / 2, halt):
             best = better
             yield best
@@ -47,12 +49,20 @@ def _searched(result: SideResult, effort: float, halt: Halt) -> Iterator[SideRes
             return
 
 
-def _bounded(result: SideResult, _: float, halt: Halt) -> Iterator[SideResult]:
-    for fewest, effort in ((fewest_covering, COVERING_EFFORT), (fewest_by_seconds, SECONDS_EFFORT)):
-        if not result.is_proved:
-            bound = fewest(result.work, result.ways, effort, halt)
-            result = replace(result, bound=max(result.bound, bound))
-            yield result
+def _covered(result: SideResult, _effort: float, halt: Halt) -> Iterator[SideResult]:
+    yield _bounded(result, fewest_covering(result.work, result.ways, COVERING_EFFORT, halt))
+
+
+def _first_from_below(result: SideResult, effort: float, halt: Halt) -> Iterator[SideResult]:
+    yield from _from_below(result, min(effort, FIRST_EFFORT), halt)
+
+
+def _by_seconds(result: SideResult, _effort: float, halt: Halt) -> Iterator[SideResult]:
+    yield _bounded(result, fewest_by_seconds(result.work, result.ways, SECONDS_EFFORT, halt))
+
+
+def _bounded(result: SideResult, bound: int) -> SideResult:
+    return replace(result, bound=max(result.bound, bound))
 
 
 def _quickened(result: SideResult, _effort: float, _halt: Halt) -> Iterator[SideResult]:
