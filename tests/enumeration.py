@@ -226,8 +226,8 @@ class _Side:
             min(self.materials[k].longest_s, self.materials[k].total_s - state[k][n].heated_s)
             for k, n in touched
         ]
-        begun = [k for k, n in closing.counted if state[k] and not state[k][n].counted_s]
-        shortest_s = max([self.shortest_s, *(self.materials[k].first_s for k in begun)])
+        laid = [k for k in self.numbers if state[k] and not before[k]]
+        shortest_s = max([self.shortest_s, *(self.materials[k].first_s for k in laid)])
         for dwell_s in range(shortest_s, min(limits, default=0) + 1):
             after = tuple(
                 tuple(

@@ -71,14 +71,8 @@ def _is_sound(garment: Garment, hit: Hit) -> bool:
 
 
 def _shortest_s(garment: Garment, hit: Hit) -> int:
-    """What begins in the hit, and has not lifted after it had been down, has to hold after it."""
-    begun = (
-        piece
-        for piece in garment.lying_in(hit)
-        if piece not in garment.lifted
-        and any(not garment.counted_s[piece][k] for k in garment.counted_parts(piece, hit))
-    )
-    return max((garment.materials[piece].first_s for piece in begun), default=0)
+    """What is laid for the hit has to hold after it."""
+    return max((garment.materials[piece].first_s for piece in hit.lay), default=0)
 
 
 def _after(garment: Garment, hit: Hit) -> Garment:

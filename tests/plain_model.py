@@ -228,9 +228,10 @@ class _PlainModel:
         touching: list[list[Flag]] = [[] for _ in self.slots]
         for n in self.slots:
             self.model.add_implication(down[n], laid[n])
+            is_laid_now = [laid[n], *([~laid[n - 1]] if n else [])]
+            self.model.add(self.dwell_s[n] >= material.first_s).only_enforce_if(is_laid_now)
         for part in parts:
             counted_s, heated_s, finishes = [], [], []
-            begun: list[Flag] = []
             for n in self.slots:
                 here = [self.used[n], laid[n], self.on_side(n, self.job.piece(piece).side)]
                 touched = self.all_of([*here, *self.shares_area(n, part)])
@@ -240,9 +241,6 @@ class _PlainModel:
                 self.model.add(self.celsius[n] <= math.floor(material.hottest_c)).only_enforce_if(touched)
                 if len(parts) == 1:
                     self.model.add_bool_or(~touched, counted, *(down[n - 1 : n] if n else []))
-                is_first = self.all_of([counted, *(~flag for flag in begun)])
-                self.model.add(self.dwell_s[n] >= material.first_s).only_enforce_if(is_first)
-                begun.append(counted)
                 counted_s.append(self._dwell_if(n, counted))
                 heated_s.append(self._dwell_if(n, touched))
                 finish = self.flag()

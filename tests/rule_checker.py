@@ -189,17 +189,11 @@ def _too_short_or_long(garment: Garment, hit: Hit) -> Iterator[str]:
     yield from _too_long_in_all(garment, hit)
 
 
-def _begun_too_shortly(garment: Garment, hit: Hit) -> Iterator[str]:
-    """What has been down and lifted has begun, though it wants all its seconds again."""
-    for piece in garment.lying_in(hit):
-        if piece in garment.lifted:
-            continue
+def _laid_too_shortly(garment: Garment, hit: Hit) -> Iterator[str]:
+    for piece in hit.lay:
         first_s = garment.materials[piece].first_s
-        has_none = [k for k in garment.counted_parts(piece, hit) if garment.counted_s[piece][k] == 0]
-        if has_none and hit.dwell_s < first_s:
-            yield _says(
-                hit, 6, f"{hit.dwell_s} s is too short for {piece} to hold: it begins with {first_s} s"
-            )
+        if hit.dwell_s < first_s:
+            yield _says(hit, 6, f"{hit.dwell_s} s is too short for {piece} to hold, which takes {first_s} s")
 
 
 def _too_long_in_all(garment: Garment, hit: Hit) -> Iterator[str]:
@@ -298,7 +292,7 @@ HIT_RULES: tuple[Rule, ...] = (
     _too_hot,
     _half_pressed,
     _too_short_or_long,
-    _begun_too_shortly,
+    _laid_too_shortly,
     _on_metal,
     _wrong_cover,
     _wrong_pad,

@@ -89,3 +89,11 @@ def test_seconds_on_the_bare_fabric_before_a_piece_is_laid_do_not_heat_it() -> N
     job = a_job(("badge", TWILL, Box(200, 200, 100, 60)), ("wave", short, Box(200, 300, 100, 30)))
     hits = (lay_badge(), a_hit(2, dwell_s=10, lay=("wave",), count=("wave",), touch_again=("badge",)))
     assert broken_rules(job, a_plan(*hits, reheats=1)) == []
+
+
+def test_a_piece_laid_for_a_hit_after_which_it_does_not_hold_is_caught() -> None:
+    slow = replace(TWILL, first_s=12)
+    first, second = lay_badge(dwell_s=11), lay_badge(n=2, lay=(), dwell_s=9)
+    plan = a_plan(first, second, totals=Totals(2, 0, 0, 20, 0))
+    job = a_job(("badge", slow, Box(200, 200, 100, 60)))
+    assert_only_caught(job, plan, "hit 1", "rule 6", "badge", "12 s")

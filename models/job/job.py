@@ -103,8 +103,7 @@ class Thermal:
 class Material:
     """What a material wants of a press. `finish_s` is 0 where no second press after the peel is wanted.
 
-    The hit that begins a part, before it has had any counted second, lasts `first_s` at the least, so that
-    it holds from then on.
+    The hit that a piece is laid for lasts `first_s` at the least, so that it holds from then on.
     """
 
     key: str

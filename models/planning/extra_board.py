@@ -28,7 +28,6 @@ class Cell:
     box: Box
     is_whole: bool  # the piece's only part
     is_new: bool  # waits to be laid
-    is_fresh: bool  # has had no counted second
     needs_s: int
     missing_s: int
     second_s: int
@@ -45,8 +44,8 @@ class Cell:
 
     @property
     def at_once_s(self) -> int:
-        """What it wants in a single hit: to begin with, or for its second press."""
-        return max(self.second_s, self.material.first_s if self.is_fresh and self.needs_s else 0)
+        """What it wants in a single hit: in that which it is laid for, or for its second press."""
+        return max(self.second_s, self.material.first_s if self.is_new else 0)
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,7 +78,7 @@ class Board:
         return Terms(
             parts_of=tuple(self._cells_of(piece) for piece in self.pieces),
             whole=self._set_of(lambda cell: cell.is_whole),
-            first_s=tuple(cell.material.first_s for cell in self.cells),
+            first_s=tuple(self.job.material_of(piece).first_s for piece in self.pieces),
             longest_s=tuple(cell.material.longest_s for cell in self.cells),
             second_s=tuple(cell.second_s for cell in self.cells),
             shortest_s=self.job.shortest_s,
@@ -95,7 +94,6 @@ class Board:
             left_s=tuple(cell.left_s for cell in self.cells),
             second=self._set_of(lambda cell: cell.second_s > 0),
             unlaid=bits_of(n for n, piece in enumerate(self.pieces) if piece in new),
-            fresh=self._set_of(lambda cell: cell.is_fresh and cell.material.first_s > self.job.shortest_s),
         )
 
     @cached_property
@@ -224,7 +222,6 @@ def _cells(
             box=box,
             is_whole=len(boxes) == 1,
             is_new=not record.laid,
-            is_fresh=not record.lifted and not record.counted_s[k],
             needs_s=0 if record.down else min(wanted_s[k], missing_s),
             missing_s=missing_s,
             second_s=_second_s(job, piece, record, ahead, k) if wanted_s[k] else 0,

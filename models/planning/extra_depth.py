@@ -75,7 +75,7 @@ class Completion:
         """The closing, or a shorter one: the shorter it is the more is left to do."""
         terms = self.moves.terms
         is_any = is_limited and left
-        shortest_s = terms.shortest_of(state, longest.choice, longest.lays) if is_any else longest.dwell_s
+        shortest_s = terms.shortest_of(longest.lays) if is_any else longest.dwell_s
         for dwell_s in range(longest.dwell_s, shortest_s - 1, -1):
             self.tries.take()
             closing = longest._replace(dwell_s=dwell_s)

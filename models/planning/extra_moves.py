@@ -29,8 +29,7 @@ class Moves:
         A closing that serves a part could as well come first, unless it is barred by parts that must be down
         before it; then one of those that serve these comes first. So the part with the fewest ways to hit it
         names them. This does not hold where a closing does something else when it comes earlier: where a
-        piece is not laid yet, a second press would be none, or a part would begin with it. The last closing
-        must serve every part.
+        piece is not laid yet, or a second press would be none. The last closing must serve every part.
         """
         if is_last:
             return [choice for choice in self.choices if not state.wanting & ~choice.counted]
@@ -43,7 +42,7 @@ class Moves:
         """With the longest dwell that is of use for each set of new pieces that may be laid."""
         for lays in self.terms.lays_for(state, choice):
             if not self.terms.half_pressed(state, choice, lays):
-                shortest_s = self.terms.shortest_of(state, choice, lays)
+                shortest_s = self.terms.shortest_of(lays)
                 wanted_s = max(self.wanted_s(state, choice, lays), default=0)
                 dwell_s = min(self.terms.longest_of(state, choice, lays), max(wanted_s, shortest_s))
                 if wanted_s and dwell_s >= shortest_s:
@@ -52,7 +51,7 @@ class Moves:
     def shorter(self, state: State, longest: Closing) -> Iterator[Closing]:
         """The closing and those as long as a part wants, or that leave it what a further closing can give."""
         choice, lays = longest.choice, longest.lays
-        shortest_s, wanted_s = self.terms.shortest_of(state, choice, lays), self.wanted_s(state, choice, lays)
+        shortest_s, wanted_s = self.terms.shortest_of(lays), self.wanted_s(state, choice, lays)
         tried = {longest.dwell_s, *(max(s, shortest_s) for s in wanted_s)}
         if max(wanted_s) > longest.dwell_s:
             tried |= {s - self.terms.shortest_s for s in wanted_s}
@@ -84,7 +83,7 @@ class Moves:
     def _unsettled(self, state: State) -> int:
         """The parts for which it matters whether a closing comes sooner or later."""
         terms = self.terms
-        if not state.unlaid and not state.second and not state.fresh:
+        if not state.unlaid and not state.second:
             return 0
         not_down = ~terms.parts_in(terms.down(state))
-        return terms.parts_in(state.unlaid) | state.fresh | (state.second & not_down)
+        return terms.parts_in(state.unlaid) | (state.second & not_down)

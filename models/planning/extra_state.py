@@ -44,8 +44,7 @@ class Closing(NamedTuple):
 @dataclass(frozen=True)
 class State:
     """For each part: what it misses until it is down, what of that it wants of the closings to come, and what
-    it bears still. `second` are the parts that want a second press, `unlaid` the pieces that wait to be laid,
-    `fresh` the parts that have not begun.
+    it bears still. `second` are the parts that want a second press, `unlaid` the pieces that wait to be laid.
     """
 
     missing_s: tuple[int, ...]
@@ -53,7 +52,6 @@ class State:
     left_s: tuple[int, ...]
     second: int = 0
     unlaid: int = 0
-    fresh: int = 0
 
     @cached_property
     def missing(self) -> int:
@@ -95,10 +93,11 @@ class Laying:
 
 @dataclass(frozen=True)
 class Terms:
-    """What holds throughout. `parts_of` holds each piece's parts; every other tuple a number for each part.
+    """What holds throughout. `parts_of` holds each piece's parts, `first_s` the seconds that it takes at least
+    in the hit it is laid for; every other tuple a number for each part.
 
-    A part of `whole` that misses some must be counted wherever it is touched. It begins with `first_s` in one
-    closing and bears `longest_s`; a second press takes `second_s` in one.
+    A part of `whole` that misses some must be counted wherever it is touched. It bears `longest_s` in one
+    closing; a second press takes `second_s` in one.
     """
 
     parts_of: tuple[int, ...]
@@ -152,16 +151,15 @@ class Terms:
         touched = choice.touched & ~self.parts_in(state.unlaid & ~lays)
         return min((min(self.longest_s[k], state.left_s[k]) for k in members(touched)), default=UNBOUND_S)
 
-    def shortest_of(self, state: State, choice: Choice, lays: int) -> int:
-        """The shortest dwell of which the press is capable and with which all parts can begin that do."""
-        begun = choice.counted & state.fresh & ~self.parts_in(state.unlaid & ~lays)
-        return max((self.shortest_s, *(self.first_s[k] for k in members(begun))))
+    def shortest_of(self, lays: int) -> int:
+        """The shortest dwell of which the press is capable and after which the new pieces hold."""
+        return max((self.shortest_s, *(self.first_s[piece] for piece in members(lays))))
 
     def allows(self, state: State, closing: Closing) -> bool:
         """Whether the closing is within the rules."""
         choice, dwell_s, lays = closing
         longest_s = self.longest_of(state, choice, lays)
-        is_time_right = self.shortest_of(state, choice, lays) <= dwell_s <= longest_s
+        is_time_right = self.shortest_of(lays) <= dwell_s <= longest_s
         can_lay = lays in self.lays_for(state, choice)
         return is_time_right and can_lay and not self.half_pressed(state, choice, lays)
 
@@ -181,7 +179,6 @@ class Terms:
             left_s=_lowered(state.left_s, choice.touched & here, dwell_s),
             second=state.second & ~bits_of(had),
             unlaid=unlaid,
-            fresh=state.fresh & ~(choice.counted & here),
         )
 
     def _may_be_laid(self, piece: int, choice: Choice) -> bool:

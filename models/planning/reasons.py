@@ -92,10 +92,9 @@ def _least(hit: Hit, stroke: Stroke) -> str:
     for k in members(stroke.wanted):
         if _wants_s(stroke, k) == hit.dwell_s:
             return _want(stroke, k)
-    for k in members(stroke.wanted):
-        material, missing_s = stroke.work.parts[k].material, stroke.before.missing_s[k]
-        if missing_s == material.least_s and material.first_s == hit.dwell_s:
-            return f"{_label(stroke, k)} wants them at once to begin with, so that it holds"
+    for piece in members(stroke.closing.laid):
+        if stroke.work.materials[piece].first_s == hit.dwell_s:
+            return f"{stroke.work.pieces[piece].label} wants them at once to begin with, so that it holds"
     if hit.dwell_s == stroke.work.shortest_s:
         return "a shorter closing heats nothing"
     longest = max(members(stroke.wanted), key=lambda k: _wants_s(stroke, k))

@@ -107,6 +107,10 @@ class SideWork:
     def every_piece(self) -> int:
         return (1 << len(self.pieces)) - 1
 
+    def holding_after(self, dwell_s: int) -> int:
+        """The pieces that hold after so long a hit that they were laid for."""
+        return bits_of(p for p, material in enumerate(self.materials) if material.first_s <= dwell_s)
+
     def parts_where(self, belongs: Callable[[Part], bool]) -> int:
         return sum(1 << k for k, part in enumerate(self.parts) if belongs(part))
 

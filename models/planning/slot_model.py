@@ -11,6 +11,7 @@ from operator import not_
 
 from ortools.sat.python import cp_model
 
+from models.job.job import Material
 from models.planning.bits import bits_of, members
 from models.planning.candidates import Way
 from models.planning.closing import Closing
@@ -41,10 +42,11 @@ class SlotModel:
             self.model.add_exactly_one(choices)
         self._in_phases(phases)
         self._laid_in_order()
+        for p, material in enumerate(work.materials):
+            self._held_from_the_first(p, material)
         for k, part in enumerate(work.parts):
             self._under_the_platen(k, part)
             self._long_enough(k, part)
-            self._begun_long_enough(k, part)
             self._not_too_long(k, part)
             self._second_press(k, part)
 
@@ -163,16 +165,13 @@ class SlotModel:
         for n, is_down in enumerate(self.down[part.piece]):
             self.model.add(sum(seconds[: n + 1]) >= part.material.least_s).only_enforce_if(is_down)
 
-    def _begun_long_enough(self, k: int, part: Part) -> None:
-        """The first counted hit lasts `first_s`; before it the part has none."""
-        if part.material.first_s <= self.work.shortest_s:
+    def _held_from_the_first(self, piece: int, material: Material) -> None:
+        """The slot that lays the piece is long enough for it to hold."""
+        if material.first_s <= self.work.shortest_s:
             return
-        begun = self._row()
-        for n, counted in enumerate(self.counted[k]):
-            self.model.add_implication(counted, begun[n])
-            self.model.add_bool_or(~begun[n], counted, *begun[n - 1 : n] if n else [])
-            is_first = [counted, *(~flag for flag in begun[n - 1 : n])] if n else [counted]
-            self.model.add(self.dwell_s[n] >= part.material.first_s).only_enforce_if(is_first)
+        for n, (dwell_s, is_laid) in enumerate(zip(self.dwell_s, self.laid[piece], strict=True)):
+            now = [is_laid, *(~was_laid for was_laid in self.laid[piece][n - 1 : n])] if n else [is_laid]
+            self.model.add(dwell_s >= material.first_s).only_enforce_if(now)
 
     def _not_too_long(self, k: int, part: Part) -> None:
         for dwell_s, heated in zip(self.dwell_s, self.heated[k], strict=True):
