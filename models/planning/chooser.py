@@ -3,7 +3,8 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cached_property
-from math import inf
+from heapq import heappop, heappush
+from itertools import count, islice
 
 from models.planning.bits import bits_of, members
 from models.planning.closing import Closing, Standing, after_closing, finished_by
@@ -14,12 +15,10 @@ from models.planning.room import Room
 from models.planning.side_work import SideWork
 from models.planning.turns import pressed_over
 
-Score = tuple[float, int, int]
-
-_WORST: Score = (-inf, 0, 0)
+Cost = tuple[float, int, int]
 
 MOST_IN_VAIN = 400
-"""After as many closings that lead nowhere, a hit takes the best one so far, or is given up."""
+"""After as many closings that lead nowhere no other is tried."""
 
 ENOUGH_OF_ITS_SECONDS = 0.5
 """A part given a smaller share of its seconds had better be laid for a later hit."""
@@ -49,31 +48,35 @@ class Chooser:
 
     def best(self, now: Standing) -> Closing | None:
         """The best closing after which the rest can still be done, as far as one can see."""
-        best, best_score, in_vain = None, _WORST, 0
         moment = Moment(self.work, now, self._too_hot_before)
-        for most, room in self._most_first(moment):
-            if most < best_score[0] or in_vain > MOST_IN_VAIN:
-                break
+        for closing in islice(self._best_first(moment), MOST_IN_VAIN):
+            if self.prospects.has_any(after_closing(self.work, now, closing)):
+                return closing
+        return None
+
+    def _best_first(self, moment: Moment) -> Iterator[Closing]:
+        """The closings that are sound now; those of a way are weighed once all better ones are given."""
+        weighed: list[tuple[Cost, int, Closing]] = []
+        number = count()  # among equals the one weighed first comes first
+        for least, room in self._least_first(moment):
+            while weighed and weighed[0][0] < least:
+                yield heappop(weighed)[-1]
             for closing in self._closings(room):
-                score = self._score(moment, closing)
-                if score > best_score:
-                    if self.prospects.has_any(after_closing(self.work, now, closing)):
-                        best, best_score = closing, score
-                    else:
-                        in_vain += 1
-        return best
+                heappush(weighed, (self._cost(moment, closing), next(number), closing))
+        while weighed:
+            yield heappop(weighed)[-1]
 
-    def _most_first(self, moment: Moment) -> list[tuple[float, Room]]:
-        """The ways that are sound now, each with a value that no closing of it exceeds."""
+    def _least_first(self, moment: Moment) -> list[tuple[Cost, Room]]:
+        """The ways that are sound now, each with a cost below which no closing of it comes."""
         rooms = (Room(moment, way) for way in self.prospects.ways)
-        valued = ((self._most(room), room) for room in rooms if room.is_sound)
-        return sorted(valued, key=lambda value: -value[0])
+        valued = [(self._least(room), room) for room in rooms if room.is_sound]
+        return sorted(valued, key=lambda value: value[0])
 
-    def _most(self, room: Room) -> float:
+    def _least(self, room: Room) -> Cost:
         pieces = room.may_be_in_work
         pressed = room.way.counted & self.work.parts_of(pieces) & room.moment.missing
         presses = (pressed | room.may_be_finished).bit_count()
-        return presses + self._waited_for(pieces & self.work.pieces_of(pressed))
+        return (-presses - self._waited_for(pieces & self.work.pieces_of(pressed)), 0, 0)
 
     def _closings(self, room: Room) -> Iterator[Closing]:
         """The closings that bring some part nearer to its end and break no rule."""
@@ -107,7 +110,7 @@ class Chooser:
                 chosen |= 1 << piece
         return chosen
 
-    def _score(self, moment: Moment, closing: Closing) -> Score:
+    def _cost(self, moment: Moment, closing: Closing) -> Cost:
         """Most presses done first; then the fewest parts heated again, the shortest dwell."""
         work, way, dwell_s = self.work, closing.way, closing.dwell_s
         in_work, again = moment.now.in_work | closing.laid, way.touched & moment.down
@@ -119,7 +122,7 @@ class Chooser:
         value += self._waited_for(in_work & ~work.pieces_of(still_missing))
         value -= self._too_early(still_missing, work.parts_of(closing.laid))
         value -= self.leaning.worn * sum([moment.worn[k] for k in members(again)]) * dwell_s
-        return (value, -again.bit_count(), -dwell_s)
+        return (-value, again.bit_count(), dwell_s)
 
     def _share(self, dwell_s: int, part: int) -> float:
         """What it counts that a part gets a share of its seconds, as it then wants another hit."""
@@ -128,7 +131,9 @@ class Chooser:
     def _waited_for(self, pieces: int) -> float:
         if not self.leaning.waited_for:
             return 0.0
-        return self.leaning.waited_for * sum(self._followers[piece] for piece in members(pieces))
+        return self.leaning.waited_for * sum(
+            self._followers[piece] for piece in members(pieces & self._followed)
+        )
 
     def _too_early(self, wanting: int, laid: int) -> float:
         """How much of what the laid parts bear will be taken by what cannot be pressed but over them."""
@@ -138,6 +143,7 @@ class Chooser:
             sum(self.work.parts[k].material.least_s for k in members(self._pressed_over[part] & wanting))
             / self.work.parts[part].material.total_s
             for part in members(laid)
+            if self._pressed_over[part] & wanting
         )
 
     @cached_property
@@ -161,6 +167,11 @@ class Chooser:
                 for first in members(before):
                     longest[first] = max(longest[first], longest[piece] + 1)
         return longest
+
+    @cached_property
+    def _followed(self) -> int:
+        """The pieces that others wait for."""
+        return bits_of(piece for piece, hits in enumerate(self._followers) if hits)
 
     @cached_property
     def _pressed_over(self) -> list[int]:

@@ -72,6 +72,10 @@ class Moment:
         counted, beside = self._bearing[dwell_s]
         return counted & way.counted | beside & ~way.counted
 
+    def too_short_to_begin(self, dwell_s: int) -> int:
+        """The parts without a second so far that would not hold after so short a hit."""
+        return bits_of(k for k, first_s in self._begun_with if dwell_s < first_s)
+
     def worth_trying(self, part: int) -> set[int]:
         """The dwells that are enough for the part, or as long as it bears."""
         return self._worth_trying[part]
@@ -86,14 +90,24 @@ class Moment:
         return {}
 
     @cached_property
+    def _begun_with(self) -> list[tuple[int, int]]:
+        """The parts that have had nothing so far and want some seconds to begin with."""
+        parts = zip(self.work.parts, self.now.missing_s, strict=True)
+        begun = ((part.material.first_s, s < part.material.least_s) for part, s in parts)
+        return [(k, first_s) for k, (first_s, has_begun) in enumerate(begun) if first_s and not has_begun]
+
+    @cached_property
     def _worth_trying(self) -> list[set[int]]:
         shortest_s = self.work.shortest_s
-        materials = [part.material for part in self.work.parts]
-        wanted = (
-            (s, m.first_s, m.finish_s, m.longest_s)
-            for s, m in zip(self.now.missing_s, materials, strict=True)
-        )
-        return [{max(s, shortest_s) for s in seconds} for seconds in wanted]
+        wanted = (self._wanted_dwells(k) for k in range(len(self.work.parts)))
+        return [{max(s, shortest_s) for s in seconds if s > 0} for seconds in wanted]
+
+    def _wanted_dwells(self, part: int) -> tuple[int, ...]:
+        """Where one hit cannot give all that a part misses: also just so many that another one can."""
+        material, missing_s = self.work.parts[part].material, self.now.missing_s[part]
+        if not missing_s:
+            return (self._due_s(part),)
+        return (missing_s, material.longest_s, missing_s - material.longest_s, material.first_s)
 
     def _bearing_for(self, dwell_s: int) -> tuple[int, int]:
         beside = bits_of(k for k, bears_s in enumerate(self._bears_beside_s) if dwell_s <= bears_s)
