@@ -72,10 +72,6 @@ class Moment:
         counted, beside = self._bearing[dwell_s]
         return counted & way.counted | beside & ~way.counted
 
-    def too_short_to_begin(self, dwell_s: int) -> int:
-        """The parts without a second so far that would not hold after so short a hit."""
-        return bits_of(k for k, first_s in self._begun_with if dwell_s < first_s)
-
     def worth_trying(self, part: int) -> set[int]:
         """The dwells that are enough for the part, or as long as it bears."""
         return self._worth_trying[part]
@@ -88,13 +84,6 @@ class Moment:
     def _bearing(self) -> dict[int, tuple[int, int]]:
         """For each dwell asked for, the parts that bear it where it counts and where it does not."""
         return {}
-
-    @cached_property
-    def _begun_with(self) -> list[tuple[int, int]]:
-        """The parts that have had nothing so far and want some seconds to begin with."""
-        parts = zip(self.work.parts, self.now.missing_s, strict=True)
-        begun = ((part.material.first_s, s < part.material.least_s) for part, s in parts)
-        return [(k, first_s) for k, (first_s, has_begun) in enumerate(begun) if first_s and not has_begun]
 
     @cached_property
     def _worth_trying(self) -> list[set[int]]:

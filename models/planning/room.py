@@ -28,16 +28,12 @@ class Room:
         tried = {moment.work.parts[k].material.longest_s for k in members(touched)}
         tried.update(*(moment.worth_trying(k) for k in members(counted)))
         shortest_s = moment.work.shortest_s
-        return sorted(s for s in tried if s >= shortest_s and not touched & self._unfit(s))
+        return sorted(s for s in tried if s >= shortest_s and not touched & ~moment.bearing(way, s))
 
     def fresh(self, dwell_s: int) -> int:
         """The pieces that may be laid for a closing of this dwell; some of them perhaps not together."""
-        return self._layable & ~self.moment.work.pieces_of(self._unfit(dwell_s))
-
-    def _unfit(self, dwell_s: int) -> int:
-        """The parts under the platen for which the dwell is too long, or too short to begin with."""
-        too_long = self.way.touched & ~self.moment.bearing(self.way, dwell_s)
-        return too_long | self.way.counted & self.moment.too_short_to_begin(dwell_s)
+        work, too_long = self.moment.work, self.way.touched & ~self.moment.bearing(self.way, dwell_s)
+        return self._layable & ~work.pieces_of(too_long) & work.holding_after(dwell_s)
 
     def helps(self, closing: Closing) -> bool:
         """Whether any part comes nearer to its end."""
