@@ -12,7 +12,7 @@ from models.planning.parts import counted_parts, parts_of, touched_parts
 from models.planning.piece_record import PieceRecord, Records
 from models.planning.plan import Hit
 from models.planning.platen_spots import Spot, spots
-from models.planning.trouble import Needs
+from models.planning.trouble import Needs, missing_s
 
 
 @dataclass(frozen=True, slots=True)
@@ -213,18 +213,19 @@ def _cells(
     job: Job, piece: Piece, record: PieceRecord, ahead: Sequence[Hit], needs_s: tuple[int, ...] | None
 ) -> Iterator[Cell]:
     boxes = parts_of(piece, job.presses_for(piece))
+    misses_s = missing_s(record)
     wanted_s = needs_s or tuple(0 for _ in boxes)
+    comes_down = all(wanted >= missing for wanted, missing in zip(wanted_s, misses_s, strict=True))
     for k, box in enumerate(boxes):
-        missing_s = max(0, record.needed_s - record.counted_s[k])
         yield Cell(
             piece=piece,
             material=job.material(piece.material),
             box=box,
             is_whole=len(boxes) == 1,
             is_new=not record.laid,
-            needs_s=0 if record.down else min(wanted_s[k], missing_s),
-            missing_s=missing_s,
-            second_s=_second_s(job, piece, record, ahead, k) if wanted_s[k] else 0,
+            needs_s=min(wanted_s[k], misses_s[k]),
+            missing_s=misses_s[k],
+            second_s=_second_s(job, piece, record, ahead, k) if wanted_s[k] and comes_down else 0,
             heated_s=record.heated_s[k],
             ahead_s=sum(hit.dwell_s for hit in ahead if touched_parts(hit, piece, job)[k]),
         )
