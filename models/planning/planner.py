@@ -9,6 +9,7 @@ from models.planning.best_plan import BestPlan
 from models.planning.candidates import ways_to_hit
 from models.planning.clashes import refuse_clashes, refuse_impossible, why_none
 from models.planning.greedy import first_sequence
+from models.planning.known_sides import KnownSides
 from models.planning.plan import Plan
 from models.planning.proof import costs_of
 from models.planning.side_result import SideResult, begun
@@ -29,7 +30,12 @@ EFFORT_IN_ALL = 18.0
 
 
 def plan_hits(
-    job: Job, *, progress: Progress | None = None, stop: Stop | None = None, effort: float = EFFORT
+    job: Job,
+    *,
+    progress: Progress | None = None,
+    stop: Stop | None = None,
+    effort: float = EFFORT,
+    known: KnownSides | None = None,
 ) -> Plan:
     """The hits of one garment of `job`; the same job and effort give the same plan every time.
 
@@ -37,13 +43,14 @@ def plan_hits(
     the first plan and with each that is better or better proved; planning ends with the best so far once
     `stop` says so. Where there is no sound sequence, raises NoSequenceExistsError with the pieces that clash
     and what would free them; NoSequenceFoundError where none was found and that is not proved.
+    `known` are sides of this job that were searched before with the same effort.
     """
     told = progress or (lambda _: None)
     best = BestPlan(job, [_begun(work) for work in _works(job, stop or _never_stopped)])
     if best.plan is not None:
         told(best.plan)
     share = min(effort, EFFORT_IN_ALL / max(1, len(best.results)))
-    for side, step in _steps(best.results, share, stop):
+    for side, step in _steps(best.results, share, stop, known or KnownSides()):
         if best.hear(side, step) and best.plan is not None:
             told(best.plan)
     if best.settle() and best.plan is not None:
@@ -71,17 +78,16 @@ def _begun(work: SideWork) -> SideResult:
 
 
 def _steps(
-    results: Sequence[SideResult], effort: float, stop: Stop | None
+    results: Sequence[SideResult], effort: float, stop: Stop | None, known: KnownSides
 ) -> Iterator[tuple[int, SideResult]]:
     """The steps of the search, each with the number of its side.
 
     Raises NoSequenceExistsError where it is proved that a side can't be worked.
     """
     from models.planning.halting import heeding  # noqa: PLC0415 - loads the solver, a large library
-    from models.planning.parallel_search import steps_of  # noqa: PLC0415 - the same
 
     heeding(stop, lambda halt: _refuse_impossible(results, halt))
-    yield from steps_of(results, effort, stop)
+    yield from known.steps_of(results, effort, stop)
 
 
 def _along_courses(best: BestPlan, plan: Plan, stop: Stop | None) -> "Coursed":

@@ -1,12 +1,13 @@
 """Plans the hits of a job whose garments come in sizes: worked alike where that costs no hit."""
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from itertools import takewhile
 
 from models.job.job import Job
 from models.job.sizes import differs_by_size, job_for_size, side_in_size, sizes_of
 from models.planning.hit_effects import raised_under
+from models.planning.known_sides import KnownSides, metal_of
 from models.planning.plan import OBJECTIVES, Hit, Plan, PlanOfSizes, PlanStatus
 from models.planning.planner import EFFORT, EFFORT_IN_ALL, Stop, plan_hits
 from models.planning.shared_sequence import Layout, Shared, layouts_of, shared_sequences
@@ -31,8 +32,7 @@ def plan_sizes(
             job, progress=lambda plan: told(SoFar(plan, is_of_most=True)), stop=stop, effort=effort
         )
     layouts = layouts_of(job)
-    sides = len(layouts) * max(1, len({piece.side for piece in job.pieces}))
-    share = min(effort, EFFORT_IN_ALL / sides)
+    share = min(effort, EFFORT_IN_ALL / max(1, _sides_to_search(layouts)))
     shared = shared_sequences(layouts, _Planner(job, layouts, told, stop or (lambda: False), share))
     by_size = {size: plan for each in shared for size, plan in _plans_in(each, job).items()}
     most = by_size[sizes_of(job)[0]]
@@ -50,6 +50,7 @@ class _Planner:
     progress: Progress
     stop: Stop
     effort: float
+    known: KnownSides = field(default_factory=KnownSides)
 
     def alone(self, layout: Layout) -> Plan:
         later = self.layouts[self.layouts.index(layout) + 1 :]
@@ -59,7 +60,7 @@ class _Planner:
             worked = self._as_worked(plan, layout.sizes)
             self.progress(SoFar(worked, layout.sizes, to_come, is_of_most=layout == self.layouts[0]))
 
-        return plan_hits(layout.job, progress=told, stop=self.stop, effort=self.effort)
+        return self._plan(layout.job, told, self.stop)
 
     def alike(self, job: Job, sizes: tuple[str, ...], most_hits: int) -> Plan:
         """Ends as soon as it is proved that more hits are needed."""
@@ -72,10 +73,20 @@ class _Planner:
         def is_over() -> bool:
             return needed[-1] > most_hits or self.stop()
 
-        return plan_hits(job, progress=told, stop=is_over, effort=self.effort)
+        return self._plan(job, told, is_over)
+
+    def _plan(self, job: Job, told: Callable[[Plan], None], stop: Stop) -> Plan:
+        return plan_hits(job, progress=told, stop=stop, effort=self.effort, known=self.known)
 
     def _as_worked(self, plan: Plan, sizes: Sequence[str]) -> Plan:
         return _on_its_sides(plan, self.job, sizes[0])
+
+
+def _sides_to_search(layouts: Sequence[Layout]) -> int:
+    """Each side with pieces as often as metal lies elsewhere on it."""
+    jobs = [layout.job for layout in layouts]
+    worked = {piece.side for piece in jobs[0].pieces}
+    return len({metal_of(side) for job in jobs for side in job.sides if side.name in worked})
 
 
 def _plans_in(shared: Shared, job: Job) -> dict[str, Plan]:
