@@ -13,7 +13,7 @@ from tests.judged_extra_hits import judged_mending
 from tests.pressed_garment import Garment
 from tests.tiny_troubles import KINDS, Kind, Scene, in_work
 
-CASES = 20
+CASES = 16
 MOST_HITS = 3  # so many are tried before a no is believed
 
 
