@@ -30,11 +30,19 @@ def reasons(hit: Hit, now: Pressed, needs: Needs) -> tuple[str, ...]:
     """Why the hit, its lists filled in, is there: what it is for, what it heats besides, what it takes."""
     job, records = now.job, now.records
     served = [piece for piece in hit.count if piece in needs]
-    said = [_what_for(hit, now, piece) for piece in served]
+    said = [_what_for(hit, now, piece) for piece in served] or [_freeing(hit, job, needs)]
+    served = served or list(hit.count)
     besides = [piece for piece in touched_pieces(hit, job, records) if piece.id not in served]
     if besides:
         said.append(f"{in_a_row(p.label for p in besides)}: heated too, under the same platen.")
     return (*said, _heat(hit, now, served), *cover_and_pad(hit, job, records))
+
+
+def _freeing(hit: Hit, job: Job, needs: Needs) -> str:
+    """What a hit is for that serves none of those in trouble."""
+    freed = [job.piece(piece).label for piece in needs if job.piece(piece).side == hit.side]
+    first = in_a_row(job.piece(piece).label for piece in hit.count)
+    return f"{first}: down before its turn, so that the platen may lie over it for {in_a_row(freed)}."
 
 
 def _heat(hit: Hit, now: Pressed, served: Sequence[str]) -> str:

@@ -3,8 +3,10 @@
 from dataclasses import replace
 
 from models.geometry import Box
-from tests.judged_extra_hits import judged_mending, lifted
+from models.job.job import Pressure, Zone, ZoneKind
+from tests.judged_extra_hits import all_down, judged_mending, lifted
 from tests.sample_jobs import (
+    FOAM,
     TWILL,
     box_piece,
 )
@@ -41,6 +43,24 @@ def test_hits_ahead_that_would_be_too_much_are_planned_anew_with_the_extra_ones(
     records = heated(pressed(JOB, (FIRST, 15)), anchor=45)
     mending = judged_mending(JOB, records, PEELED, (SECOND,), lifted(anchor=15))
     assert [hit.count for hit in mending.hits] == [("life-ring", "anchor")]
+    assert mending.rest == ()
+
+
+def test_a_piece_still_in_work_is_brought_down_first_where_it_is_in_the_way() -> None:
+    """Beside the zip the anchor cannot be hit without the hull, which takes another pressure and is not down."""
+    side = replace(PLAIN_BACK, zones=(Zone(ZoneKind.KEEP_OUT, Box(300, 0, 20, 700), "zip"),))
+    light = replace(TWILL, key="light", pressures=(Pressure.LIGHT,))
+    job = a_job(("anchor", FOAM, Box(200, 200, 60, 60)), ("hull", light, Box(100, 200, 60, 60)), side=side)
+    records = all_down(job)
+    records["hull"] = replace(records["hull"], counted_s=(5,), heated_s=(5,))
+    press_hull = replace(
+        LAY_BADGE, platen=Box(-210, 0, 400, 500), pressure=Pressure.LIGHT, lay=(), count=("hull",), dwell_s=15
+    )
+    mending = judged_mending(job, records, frozenset({"anchor"}), (press_hull,), lifted(anchor=15))
+    assert [hit.count for hit in mending.hits] == [("hull",), ("anchor",)]
+    assert mending.hits[0].why[0] == (
+        "hull: down before its turn, so that the platen may lie over it for anchor."
+    )
     assert mending.rest == ()
 
 
