@@ -85,6 +85,11 @@ class Laying:
         """Whether `piece`, which is new, can't be pressed while `other` is."""
         return bool((self.on[piece] | self.under_carrier[piece]) >> other & 1)
 
+    def waits_for(self, piece: int, other: int) -> bool:
+        """Whether `piece`, which is new, can't be laid before `other` is down."""
+        is_under = self.carried >> other & self.under_carrier[other] >> piece & 1
+        return self.keeps_apart(piece, other) or bool(is_under)
+
     def _allows(self, piece: int, in_work: int, down: int) -> bool:
         if self.on[piece] & ~down or self.under_carrier[piece] & in_work or self.takes_none[piece] & down:
             return False
@@ -93,8 +98,8 @@ class Laying:
 
 @dataclass(frozen=True)
 class Terms:
-    """What holds throughout. `parts_of` holds each piece's parts, `first_s` the seconds that it takes at least
-    in the hit it is laid for; every other tuple a number for each part.
+    """What holds throughout. For each piece, `parts_of` holds its parts, and `first_s` what it takes at least
+    in the closing that it is laid for; every other tuple has a number for each part.
 
     A part of `whole` that misses some must be counted wherever it is touched. It bears `longest_s` in one
     closing; a second press takes `second_s` in one.

@@ -2,9 +2,10 @@
 
 from collections.abc import Sequence
 from dataclasses import replace
+from itertools import product
 
 from models.job.job import Job, Piece, ZoneKind
-from models.planning.bits import members
+from models.planning.bits import bits_of, members
 from models.planning.extra_board import Board, Cell
 from models.planning.extra_state import Choice
 from models.planning.hit_effects import finishes, touched_pieces
@@ -83,7 +84,11 @@ def _limit(board: Board) -> str:
     hindered = [said for k in wanting if (said := _hindrance(board, k))]
     if hindered:
         return hindered[0]
-    return _in_each_others_way(board, wanting) or _together_too_much(board, wanting)
+    return (
+        _barred_from_laying(board)
+        or _in_each_others_way(board, wanting)
+        or _together_too_much(board, wanting)
+    )
 
 
 def _hindrance(board: Board, k: int) -> str:
@@ -96,6 +101,19 @@ def _hindrance(board: Board, k: int) -> str:
         return _no_setting(board, k)
     barriers = [_barrier(board, k, choice) for choice in choices]
     return barriers[0] if all(barriers) else ""
+
+
+def _barred_from_laying(board: Board) -> str:
+    """A new piece that waits for one still in work, which hits ahead are to bring down; or empty."""
+    start, terms = board.start, board.terms
+    in_work = ~(start.unlaid | terms.down(start)) & bits_of(range(len(board.pieces)))
+    for new, other in product(members(start.unlaid), members(in_work)):
+        if terms.laying is not None and terms.laying.waits_for(new, other):
+            piece, first = (board.job.piece(board.pieces[n]).label for n in (new, other))
+            return (
+                f"{piece} cannot be laid before {first} is down, as one lies on the other or its carrier does"
+            )
+    return ""
 
 
 def _in_each_others_way(board: Board, wanting: Sequence[int]) -> str:

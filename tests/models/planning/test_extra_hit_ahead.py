@@ -47,7 +47,7 @@ def test_hits_ahead_that_would_be_too_much_are_planned_anew_with_the_extra_ones(
 
 
 def test_a_piece_still_in_work_is_brought_down_first_where_it_is_in_the_way() -> None:
-    """Beside the zip the anchor cannot be hit without the hull, which takes another pressure and is not down."""
+    """Beside the zip the anchor is not hit without the hull, which is not down and takes another pressure."""
     side = replace(PLAIN_BACK, zones=(Zone(ZoneKind.KEEP_OUT, Box(300, 0, 20, 700), "zip"),))
     light = replace(TWILL, key="light", pressures=(Pressure.LIGHT,))
     job = a_job(("anchor", FOAM, Box(200, 200, 60, 60)), ("hull", light, Box(100, 200, 60, 60)), side=side)

@@ -166,6 +166,15 @@ def test_a_lifted_piece_shares_the_hit_of_one_of_two_new_ones_that_clash() -> No
     assert len(judged(CLASHING, all_down(CLASHING), frozenset({"anchor", "buoy", "lamp"}), (), trouble)) == 2
 
 
+def test_a_new_piece_is_not_laid_under_the_carrier_of_one_that_cannot_come_down_before_it() -> None:
+    """The anchor was opened early, and bears no more."""
+    job = a_job(("wave", GLITTER, Box(263, 200, 60, 60)), ("anchor", FOAM, Box(200, 200, 60, 60)))
+    records = all_down(job)
+    records["anchor"] = replace(records["anchor"], counted_s=(5,), heated_s=(60,))
+    with pytest.raises(NoExtraHitError, match="wave cannot be laid before anchor is down"):
+        plan_extra_hits(job, records, frozenset({"wave"}), (), replaced("wave"))
+
+
 def test_a_carrier_is_not_laid_on_a_piece_that_takes_none() -> None:
     job = a_job(("anchor", FOAM, Box(200, 200, 60, 60)), ("wave", GLITTER, Box(263, 200, 60, 60)))
     with pytest.raises(NoExtraHitError, match="carrier of anchor would lie on wave, which takes none"):
