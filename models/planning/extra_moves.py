@@ -36,7 +36,7 @@ class Moves:
         hardest = min(members(state.wanting), key=lambda k: len(self.for_part[k]))
         serving = self._serving_or_freeing(state, hardest)
         moved_in_vain = self._unsettled(state)
-        return self.choices if any(c.touched & moved_in_vain for c in serving) else serving
+        return self.choices if any((c.touched | c.counted) & moved_in_vain for c in serving) else serving
 
     def closings(self, state: State, choice: Choice) -> Iterator[Closing]:
         """With the longest dwell that is of use for each set of new pieces that may be laid."""
