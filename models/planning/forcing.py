@@ -30,9 +30,10 @@ def _bound(work: SideWork, wanted: int, halt: Halt) -> int:
     """A proved bound; the costlier ways to prove one are tried while it is below `wanted`."""
     ways = ways_to_hit(work)
     bound = fewest_hits(work, ways)
-    for fewest in (fewest_covering, fewest_by_seconds):
-        if bound < wanted:
-            bound = max(bound, fewest(work, ways, EFFORT, halt))
-    if bound == wanted - 1 and closings_in(work, [ways], bound, EFFORT, halt).is_impossible:
-        return wanted
-    return bound
+    if bound < wanted:
+        bound = max(bound, fewest_covering(work, ways, EFFORT, halt))
+    if bound == wanted - 1:
+        answer = closings_in(work, [ways], bound, EFFORT, halt)
+        if answer.is_impossible or answer.closings is not None:
+            return wanted if answer.is_impossible else bound
+    return bound if bound >= wanted else max(bound, fewest_by_seconds(work, ways, EFFORT, halt))
