@@ -24,7 +24,7 @@ def with_effects(hit: Hit, job: Job, records: Records, peeled: Collection[str]) 
         count=tuple(piece.id for piece in touched if piece.id in (*pressing, *finishing)),
         touch_again=tuple(piece.id for piece in touched if records[piece.id].finished),
         pad=bool(raised_under(hit, job)),
-        peel=_peel_steps(covered, job, records, peeled),
+        peel=_peel_steps(covered, job, records, {*pressing} - {*peeled}),
     )
 
 
@@ -71,12 +71,9 @@ def raised_under(hit: Hit, job: Job) -> list[str]:
     return [zone.label or "raised place" for zone in zones if hit.platen.shares_area_with(zone.box)]
 
 
-def _peel_steps(hit: Hit, job: Job, records: Records, peeled: Collection[str]) -> tuple[PeelStep, ...]:
-    carried = [
-        piece
-        for piece in job.pieces
-        if piece.id not in peeled and job.material(piece.material).carrier and not records[piece.id].down
-    ]
+def _peel_steps(hit: Hit, job: Job, records: Records, pressed: Collection[str]) -> tuple[PeelStep, ...]:
+    """For those that come down of the `pressed` pieces, which come nearer to it."""
+    carried = [piece for piece in job.pieces if piece.id in pressed and job.material(piece.material).carrier]
     after = after_hit(records, replace(job, pieces=tuple(carried)), hit, hit.dwell_s)
     steps = [
         PeelStep(piece.id, job.material(piece.material).peel) for piece in carried if after[piece.id].down

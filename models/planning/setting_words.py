@@ -1,6 +1,6 @@
 """What bounds a hit's temperature, and why it takes a cover sheet or a pad: sentences for the press."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from models.job.job import Job, Material
 from models.planning.hit_effects import raised_under, to_cover, to_guard, touched_pieces
@@ -28,12 +28,15 @@ def heat_bounds(hit: Hit, job: Job, wanted: Sequence[Material], touched: Sequenc
 
 def cover_and_pad(hit: Hit, job: Job, records: Records) -> list[str]:
     """Why it takes them; a second press says by itself that it is under a cover sheet."""
-    said = []
-    guarded = to_guard(touched_pieces(hit, job, records), job, records)
-    if to_cover(hit, job):
-        said.append(f"Cover sheet: {in_a_row(p.label for p in to_cover(hit, job))} must not be pressed bare.")
-    if guarded:
-        said.append(f"Cover sheet: {in_a_row(p.label for p in guarded)} must not be heated again without.")
+    said = list(_why_cover(hit, job, records)) if hit.cover else []
     if hit.pad:
         said.append(f"Pad: the platen lies over {in_a_row(raised_under(hit, job))}.")
     return said
+
+
+def _why_cover(hit: Hit, job: Job, records: Records) -> Iterator[str]:
+    bare, guarded = to_cover(hit, job), to_guard(touched_pieces(hit, job, records), job, records)
+    if bare:
+        yield f"Cover sheet: {in_a_row(piece.label for piece in bare)} must not be pressed bare."
+    if guarded:
+        yield f"Cover sheet: {in_a_row(piece.label for piece in guarded)} must not be heated again without."
