@@ -5,7 +5,7 @@ sequence does with it, it can do with the other.
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from models.job.job import Press, Pressure
 from models.planning.bits import bits_of
@@ -20,12 +20,11 @@ class Way:
     touched: int
     scorched: int
     counted: int
-    spot: Spot
+    spot: Spot = field(compare=False)  # one of those that do the same
 
-    def betters(self, other: "Way") -> bool:
-        return not (
-            self.touched & ~other.touched or self.scorched & ~other.scorched or other.counted & ~self.counted
-        )
+    def betters(self, other: "Way", spared: int = 0) -> bool:
+        less = other.counted & ~self.counted or self.counted & ~other.counted & spared
+        return not (less or self.touched & ~other.touched or self.scorched & ~other.scorched)
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,34 +34,36 @@ class Heat:
     suited: int
     scorched: int
 
-    def betters(self, other: "Heat") -> bool:
-        return not (self.scorched & ~other.scorched or other.suited & ~self.suited)
+    def betters(self, other: "Heat", spared: int = 0) -> bool:
+        less = other.suited & ~self.suited or self.suited & ~other.suited & spared
+        return not (less or self.scorched & ~other.scorched)
 
 
 def ways_to_hit(
-    work: SideWork, on_press: int | None = None, temperature_c: float | None = None
+    work: SideWork, on_press: int | None = None, temperature_c: float | None = None, spared: int = 0
 ) -> tuple[Way, ...]:
     """The ways that no other one betters, in an order that is always the same.
 
-    They are those on any press and at any temperature, or on one and at one.
+    They are those on any press and at any temperature, or on one and at one. To count for more is better, but
+    for the parts that are `spared`.
     """
     all_ways = {
         (spot.touched, spot.touched & heat.scorched, spot.held & heat.suited): spot
         for number, press in enumerate(work.job.presses)
         if on_press in (None, number)
-        for heat in _settings(work, press, temperature_c)
-        for spot in work.spots
+        for heat in _settings(work, press, temperature_c, spared)
+        for spot in (work.grids[number].unbettered(spared).spots() if spared else work.spots)
         if spot.press == number and spot.held & heat.suited
     }
-    return _unbettered([Way(*key, spot) for key, spot in all_ways.items()])
+    return _unbettered([Way(*key, spot) for key, spot in all_ways.items()], spared)
 
 
-def _settings(work: SideWork, press: Press, temperature_c: float | None) -> list[Heat]:
+def _settings(work: SideWork, press: Press, temperature_c: float | None, spared: int) -> list[Heat]:
     """Materials that share a temperature share the highest of their lowest ones, so these will do."""
     lowest = {max(material.lowest_c, press.lowest_c) for material in work.materials}
     tried = sorted(lowest) if temperature_c is None else [temperature_c]
     heats = list(dict.fromkeys(_heats(work, press, tried)))
-    return [heat for heat in heats if not any(other.betters(heat) for other in heats if other != heat)]
+    return [h for h in heats if not any(other.betters(h, spared) for other in heats if other != h)]
 
 
 def _heats(work: SideWork, press: Press, temperatures: Sequence[float]) -> Iterator[Heat]:
@@ -80,10 +81,10 @@ def _heat(work: SideWork, temperature_c: float, pressure: Pressure) -> Heat:
     )
 
 
-def _unbettered(ways: Sequence[Way]) -> tuple[Way, ...]:
+def _unbettered(ways: Sequence[Way], spared: int) -> tuple[Way, ...]:
     kept: list[Way] = []
     for way in sorted(ways, key=_best_first):
-        if not any(better.betters(way) for better in kept):
+        if not any(better.betters(way, spared) for better in kept):
             kept.append(way)
     return tuple(kept)
 

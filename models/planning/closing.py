@@ -62,9 +62,10 @@ def after_closing(work: SideWork, now: Standing, closing: Closing) -> Standing:
     )
 
 
-def finished_by(work: SideWork, now: Standing, closing: Closing) -> int:
-    """The parts that get their second press."""
-    due = now.finish_due & closing.way.counted & work.parts_of(now.down)
+def finished_by(work: SideWork, now: Standing, closing: Closing, counted: int | None = None) -> int:
+    """The parts that get their second press, or that would if the closing counted for these."""
+    counted = closing.way.counted if counted is None else counted
+    due = now.finish_due & counted & work.parts_of(now.down)
     if not due:  # mostly so, and much asked for
         return 0
     return bits_of(k for k in members(due) if work.parts[k].material.finish_s <= closing.dwell_s)

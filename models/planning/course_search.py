@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 from itertools import chain, combinations, islice, product
 from typing import TypeVar
 
+from models.planning.bits import members
 from models.planning.courses import Course, Step, courses, settings_of, side_changes
 from models.planning.halting import Halt
 from models.planning.lean_model import Lean
@@ -157,7 +158,15 @@ class _CourseSearch:
         known = (least.dwell_s, least.reheats)
         if not self._is_complete:
             return (least.side_changes, *known)
-        return (turns, *max(known, min(map(self._lean_at_least, visited))))
+        dwell_s, reheats = min(map(self._lean_at_least, visited))
+        return (turns, *max(known, (dwell_s, reheats if self._is_every_heat_tried else 0)))
+
+    @property
+    def _is_every_heat_tried(self) -> bool:
+        """Whether there is no other heat at which a piece would be finished later, and heated again less."""
+        works = [result.work for result in self.results]
+        late = {work.parts[k].material.key for work in works for k in members(work.better_late)}
+        return settings_of(works[0].job, late) == self.settings
 
     def _lean_at_least(self, visited: _Visited) -> tuple[int, int]:
         leans = self._leans(visited)

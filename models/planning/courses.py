@@ -22,13 +22,16 @@ Course = tuple[Step, ...]
 SetTo = dict[int, float | None]  # by press
 
 
-def settings_of(job: Job) -> list[Step]:
-    """The settings worth going through: whatever a course does with another, it can do with one of these."""
+def settings_of(job: Job, spared: Collection[str] = ()) -> list[Step]:
+    """The settings worth going through: whatever a course does with another, it can do with one of these.
+
+    To suit more materials is better, but for those that are `spared`.
+    """
     used = [job.material(key) for key in dict.fromkeys(piece.material for piece in job.pieces)]
     return [
         Step(number, temperature_c)
         for number, press in enumerate(job.presses)
-        for temperature_c in _temperatures(job, press, used)
+        for temperature_c in _temperatures(job, press, used, spared)
     ]
 
 
@@ -69,22 +72,32 @@ def _onward(so_far: Course, set_to: SetTo, steps: Sequence[Step], left: tuple[in
                 yield from _onward((*so_far, step), now, steps, (walks_left, changes_left))
 
 
-def _temperatures(job: Job, press: Press, used: Sequence[Material]) -> list[float]:
+def _temperatures(job: Job, press: Press, used: Sequence[Material], spared: Collection[str]) -> list[float]:
     """Materials that share a temperature share the highest of their lowest ones, so these will do."""
     hottest_c = min(press.hottest_c, job.fabric.hottest_c)
     lowest = sorted({max(material.lowest_c, press.lowest_c) for material in used})
-    suits = {c: _suited_and_borne(c, used) for c in lowest if c <= hottest_c}
+    heats = [_heat(c, used) for c in lowest if c <= hottest_c]
     return [
-        c
-        for c, (suited, borne) in suits.items()
-        if suited
-        and not any(
-            c != other and suited <= also and borne <= bears for other, (also, bears) in suits.items()
-        )
+        heat.temperature_c
+        for heat in heats
+        if heat.suited and not any(other.betters(heat, spared) for other in heats if other != heat)
     ]
 
 
-def _suited_and_borne(temperature_c: float, used: Sequence[Material]) -> tuple[set[str], set[str]]:
-    """The materials that can be pressed at it, and those that it does not scorch."""
-    borne = {m.key for m in used if temperature_c <= m.hottest_c}
-    return {m.key for m in used if m.key in borne and m.lowest_c <= temperature_c}, borne
+@dataclass(frozen=True, slots=True)
+class _Heat:
+    """The materials that can be pressed at a temperature, and those that it does not scorch."""
+
+    temperature_c: float
+    suited: frozenset[str]
+    borne: frozenset[str]
+
+    def betters(self, other: "_Heat", spared: Collection[str]) -> bool:
+        more = self.suited - other.suited
+        return self.borne >= other.borne and self.suited >= other.suited and more.isdisjoint(spared)
+
+
+def _heat(temperature_c: float, used: Sequence[Material]) -> _Heat:
+    borne = frozenset(m.key for m in used if temperature_c <= m.hottest_c)
+    suited = frozenset(m.key for m in used if m.key in borne and m.lowest_c <= temperature_c)
+    return _Heat(temperature_c, suited, borne)

@@ -32,10 +32,12 @@ class Band:
     def nearest(self, wanted: float) -> int:
         return min(max(round(wanted), self.first), self.last)
 
-    def betters(self, other: "Band") -> bool:
-        """Whether it holds all that the other holds, touches no more, and comes down on no more metal."""
+    def betters(self, other: "Band", spared: int = 0) -> bool:
+        """Whether it holds all that the other holds, and no more of the `spared` boxes, touches no more, and
+        comes down on no more metal.
+        """
         more = self.touched & ~other.touched or self.metal & ~other.metal or other.held & ~self.held
-        return not more
+        return not (more or self.held & ~other.held & spared)
 
 
 class Spot(NamedTuple):
@@ -72,10 +74,9 @@ class Grid:
         """The bands that hold all of these boxes."""
         return Grid(self.press, _holding(boxes, self.across), _holding(boxes, self.down))
 
-    @property
-    def unbettered(self) -> "Grid":
+    def unbettered(self, spared: int = 0) -> "Grid":
         """The bands that no other one betters: far fewer, and soon found."""
-        return Grid(self.press, _unbettered(self.across), _unbettered(self.down))
+        return Grid(self.press, _unbettered(self.across, spared), _unbettered(self.down, spared))
 
 
 def grids(boxes: Sequence[Box], metal: Sequence[Box], presses: Sequence[Press]) -> tuple[Grid, ...]:
@@ -101,10 +102,10 @@ def _holding(boxes: int, bands: Sequence[Band]) -> list[Band]:
     return [band for band in bands if not boxes & ~band.held]
 
 
-def _unbettered(bands: Sequence[Band]) -> list[Band]:
+def _unbettered(bands: Sequence[Band], spared: int) -> list[Band]:
     kept: list[Band] = []
     for band in sorted(bands, key=lambda b: (-b.held.bit_count(), b.touched.bit_count(), b.first)):
-        if not any(other.betters(band) for other in kept):
+        if not any(other.betters(band, spared) for other in kept):
             kept.append(band)
     return sorted(kept, key=lambda band: band.first)
 

@@ -3,7 +3,9 @@
 from collections.abc import Iterator
 from dataclasses import replace
 
+from models.planning.candidates import Way, ways_to_hit
 from models.planning.closing import bare
+from models.planning.courses import settings_of
 from models.planning.covering import fewest_covering
 from models.planning.exact import closings_in
 from models.planning.greedy import further_sequence, quick_sequence
@@ -11,6 +13,7 @@ from models.planning.halting import Halt
 from models.planning.lean_model import leanest
 from models.planning.seconds_model import fewest_by_seconds
 from models.planning.side_result import SideResult
+from models.planning.side_work import SideWork
 
 COVERING_EFFORT = 1.0
 SECONDS_EFFORT = 0.4
@@ -76,13 +79,23 @@ def leaner(result: SideResult, effort: float, halt: Halt) -> SideResult:
     """As many hits, with less dwell where that is found, and then fewer re-heats."""
     if result.closings is None or is_crowded(result):
         return result
-    lean = leanest(result.work, [result.ways], result.closings, LEAN_SHARE * effort, halt)
+    lean = leanest(
+        result.work, [_ways_that_heat_little(result.work)], result.closings, LEAN_SHARE * effort, halt
+    )
     return replace(
         result,
         closings=lean.closings,
         least_dwell_s=lean.least_dwell_s,
         least_reheats=lean.least_reheats,
     )
+
+
+def _ways_that_heat_little(work: SideWork) -> tuple[Way, ...]:
+    """Where one setting will do for the whole job, those at this one."""
+    settings = settings_of(work.job)
+    if len(settings) > 1:
+        return ways_to_hit(work, spared=work.better_late)
+    return ways_to_hit(work, settings[0].press, settings[0].temperature_c, work.better_late)
 
 
 def is_crowded(result: SideResult) -> bool:

@@ -76,6 +76,14 @@ class SideWork:
         return self.parts_where(lambda part: part.is_whole)
 
     @cached_property
+    def better_late(self) -> int:
+        """The parts that a hit may better not count for: what is not finished yet is not heated again.
+
+        A whole piece without a second press leaves no choice.
+        """
+        return self.parts_where(lambda part: not part.is_whole or part.material.finish_s > 0)
+
+    @cached_property
     def grids(self) -> tuple[Grid, ...]:
         """For each press, every different way to put its platen down."""
         metal = [zone.box for zone in self.side.zones_of(ZoneKind.KEEP_OUT)]
@@ -84,7 +92,7 @@ class SideWork:
     @cached_property
     def spots(self) -> tuple[Spot, ...]:
         """The places of a platen, clear of the keep-outs, that may be worth it: no other does as much."""
-        return tuple(spot for grid in self.grids for spot in grid.unbettered.spots())
+        return tuple(spot for grid in self.grids for spot in grid.unbettered().spots())
 
     def can_be_held_together(self, parts: int, others: int) -> bool:
         """Whether a platen can hold one of these and one of those parts at once."""

@@ -59,7 +59,9 @@ class SidesAlong:
         key = (side, self._own(side, course))
         if key not in self._lean:
             closings = self.along(side, course).closings or ()
-            lean = leanest(self.results[side].work, self._phases(*key), closings, self._effort, self.halt)
+            work = self.results[side].work
+            phases = [ways_to_hit(work, step.press, step.temperature_c, work.better_late) for step in key[1]]
+            lean = leanest(work, phases, closings, self._effort, self.halt)
             self.effort_left -= lean.effort
             self._lean[key] = lean
         return self._lean[key]

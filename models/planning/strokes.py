@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from models.job.job import Pressure
-from models.planning.bits import members
+from models.planning.bits import bits_of, members
 from models.planning.closing import Closing, Standing, after_closing, bare, finished_by
 from models.planning.platen_spots import Spot
 from models.planning.side_work import SideWork
@@ -15,7 +15,10 @@ Window = tuple[float, float]  # lowest, hottest [°C]
 
 @dataclass(frozen=True)
 class Stroke:
-    """`present` are the laid parts, `touched` those under the platen, `wanted` those it has to count for."""
+    """`present` are the laid parts, `touched` those under the platen, `wanted` those it has to count for.
+
+    For the `spared` of those touched it had better not count, though they would come nearer to their end.
+    """
 
     work: SideWork
     before: Standing
@@ -23,17 +26,19 @@ class Stroke:
     present: int
     touched: int
     wanted: int
+    spared: int
 
     @cached_property
     def spots(self) -> tuple[Spot, ...]:
         """The spots that do as much; what is not laid yet may lie under the platen or not."""
-        away = self.present & ~self.touched
+        away, not_held = self.present & ~self.touched, self.spared & ~self.closing.way.spot.held
         laid = [self.work.parts_of_piece[piece] for piece in members(self.closing.laid)]
         return tuple(
             spot
             for grid in self.work.grids
             for spot in grid.holding(self.wanted).spots()
-            if not spot.touched & away and all(spot.touched & parts for parts in laid)
+            if not (spot.touched & away or spot.held & not_held)
+            if all(spot.touched & parts for parts in laid)
         )
 
     @cached_property
@@ -57,10 +62,17 @@ class Stroke:
 
     @property
     def pressure(self) -> Pressure:
-        """The one that stands first with the materials of the wanted parts, of those all take."""
+        """Of those that the wanted parts all take and the spared ones under the platen do not, as far as can
+        be, the one that stands first with the materials of the wanted ones.
+        """
         materials = dict.fromkeys(self.work.parts[k].material for k in members(self.wanted))
         shared = [p for p in Pressure if all(p in m.pressures for m in materials)]
-        return min(shared, key=lambda p: sum(m.pressures.index(p) for m in materials))
+        held = self.spared & self.closing.way.spot.held
+        spared = [self.work.parts[k].material.pressures for k in members(held)]
+        return min(
+            shared,
+            key=lambda p: (sum(p in taken for taken in spared), sum(m.pressures.index(p) for m in materials)),
+        )
 
 
 def strokes_of(work: SideWork, closings: Sequence[Closing], start: Standing | None = None) -> list[Stroke]:
@@ -77,4 +89,7 @@ def _stroke(work: SideWork, now: Standing, closing: Closing) -> Stroke:
     in_work = work.parts_of(now.in_work | closing.laid)
     pressed = closing.way.counted & in_work
     wanted = pressed | finished_by(work, now, closing)
-    return Stroke(work, now, closing, present, closing.way.touched & present, wanted)
+    touched = closing.way.touched & present
+    missing = bits_of(k for k, s in enumerate(now.missing_s) if s)
+    ending = touched & (in_work & missing | finished_by(work, now, closing, touched))
+    return Stroke(work, now, closing, present, touched, wanted, ending & ~wanted & work.better_late)
