@@ -9,14 +9,14 @@ from models.planning.extra_state import Choice, Closing, State, Terms
 
 class Moves:
     """The closings that some choices allow. A part `barring` the way must be down before it may be touched
-    by some of them.
+    by some of them, or before some new piece may be laid.
     """
 
     def __init__(self, choices: Sequence[Choice], terms: Terms, start: State) -> None:
         self.choices, self.terms = tuple(choices), terms
-        missing = sum(1 << k for k, s in enumerate(start.missing_s) if s)
-        half = [choice.touched & ~choice.counted & missing & terms.whole for choice in choices]
-        self.barring = sum({1 << k for bits in half for k in members(bits)})
+        self.barring = terms.parts_in(terms.awaited(start)) & start.missing
+        for choice in choices:
+            self.barring |= choice.touched & ~choice.counted & terms.whole & start.missing
 
     @cached_property
     def for_part(self) -> list[list[Choice]]:

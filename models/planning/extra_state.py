@@ -127,6 +127,15 @@ class Terms:
             if not parts & state.missing and not state.unlaid >> piece & 1
         )
 
+    def awaited(self, state: State) -> int:
+        """The pieces in work that some of those to be laid wait for."""
+        in_work = bits_of(range(len(self.parts_of))) & ~state.unlaid & ~self.down(state)
+        return bits_of(
+            other
+            for other in members(in_work)
+            if self.laying is not None and any(self.laying.waits_for(n, other) for n in members(state.unlaid))
+        )
+
     def parts_in(self, pieces: int) -> int:
         parts = 0
         for piece in members(pieces):
