@@ -180,8 +180,9 @@ def test_what_is_proved_of_a_tiny_job_is_what_trying_everything_finds(
 
 
 def assert_is_the_best(job: Job, best: Best | None) -> None:
-    """In two heats, one at which a piece does not get its second press yet may spare it a re-heat. That is not
-    looked for, and the re-heats are then not proved.
+    """In two heats, one at which a piece does not get its second press yet may spare it a re-heat.
+
+    That is not looked for, and the re-heats are then not proved.
     """
     plan = planned(job)
     if plan is None or best is None:
