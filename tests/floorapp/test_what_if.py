@@ -16,11 +16,15 @@ from floorapp.what_if_flow import WhatIf, WhatIfFlow
 from floorapp.widget_views import Role
 from models.demo import demo_job_path, second_demo_job_path
 from models.errors import FloorError, NoSequenceFoundError
+from models.geometry import Box
+from models.job.job import GarmentOrder, SideInSize, Zone, ZoneKind
+from models.planning.plan import Plan
 from models.planning.planner import plan_hits
+from models.planning.sizes import plan_sizes
 from models.store.store import Store
 from tests.held_clock import HeldClock
 from tests.put_off import PutOff
-from tests.sample_jobs import PRESS, crew_vest_job, crew_vest_plan
+from tests.sample_jobs import BACK, FOAM, PRESS, box_piece, crew_vest_job, crew_vest_plan, job_of
 from tests.small_floor import flow_on, loaded_store
 
 BATCH = "LC-0147"
@@ -237,6 +241,26 @@ def test_a_try_that_was_left_while_it_was_planned_is_planned_on_its_return() -> 
     assert trying.state.tried != job
     assert trying.state.tried_plan is not None
     assert not trying.state.is_planning
+
+
+def test_while_a_try_is_planned_the_map_shows_the_size_of_most_garments_alone() -> None:
+    """In size S metal lies between the lights, and a plan for it takes a hit more."""
+    lights = [box_piece(name, FOAM, Box(x, 300, 40, 40)) for name, x in (("port", 100), ("lamp", 440))]
+    snap = Zone(ZoneKind.KEEP_OUT, Box(285, 315, 10, 10), "snap")
+    back = replace(BACK, sizes=(SideInSize("S", 560, 700, (snap,), (0.0, 0.0)),))
+    garments = tuple(GarmentOrder(n, size) for n, size in enumerate("MMS", start=1))
+    job = job_of(lights, (FOAM,), sides=(back,), garments=garments)
+    trying, shown = WhatIfFlow(AtOnce()), list[Plan]()
+
+    def look() -> None:
+        if trying.state and trying.state.is_planning and trying.state.tried_plan:
+            shown.append(trying.state.tried_plan)
+
+    trying.begin(job, plan_sizes(job))
+    trying.changed = look
+    trying.step("wider 10")
+
+    assert {len(plan.hits) for plan in shown} == {1}
 
 
 def test_a_job_that_was_only_looked_at_is_left_without_a_word(flow: Flow) -> None:
