@@ -91,7 +91,7 @@ def _told(found: Sequence[Mend]) -> str:
 def _together(mended: Job, told: int, untold: int, *, is_all_freed: bool) -> list[str]:
     """A line where there is more to say than what frees a single clash."""
     if untold:
-        return [f"{untold} more clash likewise: make these changes first, and plan again"]
+        return [f"{untold} more like these: make these changes first, and plan again"]
     if not is_all_freed:
         return [] if told == 1 else ["not each of these could be freed by a single change"]
     first = "the first change" if told == 1 else "the first change of each line"

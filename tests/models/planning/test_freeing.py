@@ -140,7 +140,7 @@ def test_a_change_that_frees_two_clashes_is_not_told_twice():
 def test_more_clashes_than_are_read_at_once_are_counted():
     lines = refusal_of(job_with(lights(50, 200, 350, 500, 600)))
     assert len(lines) == 4
-    assert lines[-1] == "2 more clash likewise: make these changes first, and plan again"
+    assert lines[-1] == "2 more like these: make these changes first, and plan again"
 
 
 def test_pieces_that_no_change_of_others_frees_keep_a_plan_from_being_promised():
