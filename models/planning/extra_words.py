@@ -5,7 +5,7 @@ from dataclasses import replace
 from itertools import product
 
 from models.job.job import Job, Piece, ZoneKind
-from models.planning.bits import bits_of, members
+from models.planning.bits import members
 from models.planning.extra_board import Board, Cell
 from models.planning.extra_state import Choice
 from models.planning.hit_effects import finishes, touched_pieces
@@ -105,10 +105,9 @@ def _hindrance(board: Board, k: int) -> str:
 
 def _barred_from_laying(board: Board) -> str:
     """A new piece that waits for one still in work, which hits ahead are to bring down; or empty."""
-    start, terms = board.start, board.terms
-    in_work = ~(start.unlaid | terms.down(start)) & bits_of(range(len(board.pieces)))
-    for new, other in product(members(start.unlaid), members(in_work)):
-        if terms.laying is not None and terms.laying.waits_for(new, other):
+    start, laying = board.start, board.laying
+    for new, other in product(members(start.unlaid), members(board.terms.awaited(start))):
+        if laying is not None and laying.waits_for(new, other):
             piece, first = (board.job.piece(board.pieces[n]).label for n in (new, other))
             return (
                 f"{piece} cannot be laid before {first} is down, as one lies on the other or its carrier does"
