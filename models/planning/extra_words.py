@@ -43,7 +43,7 @@ def _freeing(hit: Hit, job: Job, needs: Needs) -> str:
     """What a hit is for that serves none of those in trouble."""
     freed = [job.piece(piece).label for piece in needs if job.piece(piece).side == hit.side]
     first = in_a_row(job.piece(piece).label for piece in hit.count)
-    return f"{first}: down before its turn, so that the platen may lie over it for {in_a_row(freed)}."
+    return f"{first}: down before its turn, as it is in the way of {in_a_row(freed)}."
 
 
 def _heat(hit: Hit, now: Pressed, served: Sequence[str]) -> str:

@@ -2,6 +2,9 @@
 
 from dataclasses import replace
 from pathlib import Path
+from typing import Any
+
+import pytest
 
 from floorapp.flow import Flow
 from floorapp.screens.finding_presenter import finding_view
@@ -10,6 +13,8 @@ from floorapp.views import Tap
 from models.garment.cycle import State
 from models.garment.events import ExtraReason, FindingKind
 from models.job.job import Peel
+from models.planning import extra_hit
+from models.planning.extra_search import Answer, fewest_closings
 from models.store.store import Store
 from tests.floorapp.taps import state_of, tap, tap_primary, to_the_check
 from tests.held_clock import HeldClock
@@ -40,6 +45,22 @@ def test_the_operator_can_ask_for_fewer_seconds(flow: Flow, store: Store, clock:
 
     assert offered == "Press again: 12 s, cover sheet on"
     assert flow.in_hand.progress.hit.dwell_s == 12
+
+
+def test_the_screen_says_where_fewer_extra_hits_may_do(
+    flow: Flow, store: Store, clock: HeldClock, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    at_a_lift(flow, store, clock)
+    proved = finding_view(flow).told
+    monkeypatch.setattr(extra_hit, "fewest_closings", not_proved)
+
+    assert "Fewer extra hits may do" not in proved
+    assert "Fewer extra hits may do: not every way was tried." in finding_view(flow).told
+
+
+def not_proved(*side: Any) -> Answer:
+    """What is found, as if nothing had been proved of it."""
+    return replace(fewest_closings(*side), at_least=0)
 
 
 def test_no_more_than_the_least_and_no_less_than_the_shortest_closing_can_be_asked_for(

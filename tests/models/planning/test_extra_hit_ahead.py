@@ -58,9 +58,7 @@ def test_a_piece_still_in_work_is_brought_down_first_where_it_is_in_the_way() ->
     )
     mending = judged_mending(job, records, frozenset({"anchor"}), (press_hull,), lifted(anchor=15))
     assert [hit.count for hit in mending.hits] == [("hull",), ("anchor",)]
-    assert mending.hits[0].why[0] == (
-        "hull: down before its turn, so that the platen may lie over it for anchor."
-    )
+    assert mending.hits[0].why[0] == "hull: down before its turn, as it is in the way of anchor."
     assert mending.rest == ()
 
 
