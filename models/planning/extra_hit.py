@@ -144,8 +144,8 @@ def _written(now: Pressed, bare: Hit, needs: Needs) -> Hit:
 
 
 def _sides_of(job: Job, needs: Needs, ahead: Sequence[Hit], last: Hit | None) -> list[Side]:
-    """The sides of the named pieces: first the one that lay under the press, last that of the next hit."""
-    wanted = {job.piece(piece).side for piece in needs}
+    """The sides where something is wanted: first the one under the press, last that of the next hit."""
+    wanted = {job.piece(piece).side for piece, seconds in needs.items() if any(seconds)}
     sides = [side for side in job.sides if side.name in wanted]
     was_last = last.side if last else ""
     return sorted(sides, key=lambda s: (any(hit.side == s.name for hit in ahead[:1]), s.name != was_last))

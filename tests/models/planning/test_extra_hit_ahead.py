@@ -62,6 +62,19 @@ def test_a_piece_still_in_work_is_brought_down_first_where_it_is_in_the_way() ->
     assert mending.rest == ()
 
 
+def test_a_side_whose_hits_ahead_give_all_the_seconds_takes_no_extra_hit() -> None:
+    """The badge on the front lifts half way; on the back the life ring gets its last seconds ahead anyway."""
+    front = replace(PLAIN_BACK, name="front")
+    badge = box_piece("badge", TWILL, Box(200, 200, 60, 60), side="front")
+    job = replace(JOB, pieces=(*JOB.pieces, badge), sides=(*JOB.sides, front))
+    records = {**pressed(job, (FIRST, 15)), "badge": all_down(job)["badge"]}
+    mending = judged_mending(
+        job, records, PEELED | {"badge"}, (SECOND,), lifted({"badge": 20, "life-ring": 5})
+    )
+    assert [hit.count for hit in mending.hits] == [("badge",)]
+    assert mending.rest is None
+
+
 def test_hits_on_other_sides_stay_where_one_side_is_planned_anew() -> None:
     front = replace(PLAIN_BACK, name="front")
     badge = box_piece("badge", TWILL, Box(200, 200, 60, 60), side="front")
