@@ -13,7 +13,6 @@ from models.planning.moment import Moment
 from models.planning.prospects import Prospects
 from models.planning.room import Room
 from models.planning.side_work import SideWork
-from models.planning.turns import pressed_over
 
 Cost = tuple[float, int, int]
 
@@ -62,7 +61,7 @@ class Chooser:
             while weighed and weighed[0][0] < least:
                 yield heappop(weighed)[-1]
             for closing in self._closings(room):
-                heappush(weighed, (self._cost(moment, closing), next(number), closing))
+                heappush(weighed, (self._cost(room, closing), next(number), closing))
         while weighed:
             yield heappop(weighed)[-1]
 
@@ -110,19 +109,19 @@ class Chooser:
                 chosen |= 1 << piece
         return chosen
 
-    def _cost(self, moment: Moment, closing: Closing) -> Cost:
+    def _cost(self, room: Room, closing: Closing) -> Cost:
         """Most presses done first; then the fewest parts heated again, the shortest dwell."""
-        work, way, dwell_s = self.work, closing.way, closing.dwell_s
-        in_work, again = moment.now.in_work | closing.laid, way.touched & moment.down
-        nearer = way.counted & moment.missing & work.parts_of(in_work)
+        work, moment, dwell_s = self.work, room.moment, closing.dwell_s
+        in_work = moment.now.in_work | closing.laid
+        nearer = room.way.counted & moment.missing & work.parts_of(in_work)
         done = nearer & moment.missing_at_most(dwell_s)
         still_missing = moment.missing & ~done
         value: float = done.bit_count() + finished_by(work, moment.now, closing).bit_count()
         value += sum(self._share(dwell_s, k) for k in members(nearer & ~done))
         value += self._waited_for(in_work & ~work.pieces_of(still_missing))
         value -= self._too_early(still_missing, work.parts_of(closing.laid))
-        value -= self.leaning.worn * sum([moment.worn[k] for k in members(again)]) * dwell_s
-        return (-value, again.bit_count(), dwell_s)
+        value -= self.leaning.worn * room.worn * dwell_s
+        return (-value, room.heated_again.bit_count(), dwell_s)
 
     def _share(self, dwell_s: int, part: int) -> float:
         """What it counts that a part gets a share of its seconds, as it then wants another hit."""
@@ -176,5 +175,4 @@ class Chooser:
     @cached_property
     def _pressed_over(self) -> list[int]:
         """For each part, the others that no sound hit counts for without touching it."""
-        over = pressed_over(self.work, self.prospects.ways)
-        return [parts & ~(1 << k) for k, parts in enumerate(over)]
+        return [parts & ~(1 << k) for k, parts in enumerate(self.prospects.pressed_over)]

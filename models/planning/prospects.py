@@ -12,7 +12,7 @@ from models.planning.candidates import Way
 from models.planning.closing import Standing
 from models.planning.side_work import SideWork
 from models.planning.tasks import Task, tasks_of
-from models.planning.turns import Turns, sound_ways, turns_over
+from models.planning.turns import Turns, pressed_over, sound_ways, turns_over
 
 
 @dataclass(frozen=True)
@@ -34,7 +34,7 @@ class Prospects:
         return any(
             sum([wants_s[task] for task in turns]) > now.left_s[k]
             for k in members(self.work.parts_of(now.laid))
-            for turns in self._turns_over[k]
+            for turns in self.turns_over[k]
         )
 
     def _is_stuck(self, now: Standing, wants_s: Sequence[int]) -> bool:
@@ -74,15 +74,25 @@ class Prospects:
     @cached_property
     def ways_for(self) -> tuple[tuple[Way, ...], ...]:
         """For each part, the ways that count for it and scorch nothing that must lie there by then."""
-        return tuple(tuple(self.ways[n] for n in members(able)) for able in sound_ways(self.work, self.ways))
+        return tuple(tuple(self.ways[n] for n in members(able)) for able in self._sound)
+
+    @cached_property
+    def pressed_over(self) -> tuple[int, ...]:
+        """For each part, those that no sound hit counts for without touching it."""
+        return pressed_over(self.work, self.ways, self._sound)
 
     @cached_property
     def _tasks(self) -> list[Task]:
         return tasks_of(self.work)
 
     @cached_property
-    def _turns_over(self) -> tuple[tuple[Turns, ...], ...]:
-        return turns_over(self.work, self.ways, self.laid)
+    def turns_over(self) -> tuple[tuple[Turns, ...], ...]:
+        """For each part, the sets of two tasks or more that heat it in turn, its own among them."""
+        return turns_over(self.work, self._sound, self.pressed_over, self.laid)
+
+    @cached_property
+    def _sound(self) -> list[int]:
+        return sound_ways(self.work, self.ways)
 
     def _wants_s(self, now: Standing) -> list[int]:
         """What each task still takes at the least, in their order: the second presses come last."""

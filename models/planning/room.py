@@ -52,6 +52,15 @@ class Room:
         """The parts that it could give their second press."""
         return self.moment.may_be_finished & self.way.counted
 
+    @property
+    def heated_again(self) -> int:
+        return self.way.touched & self.moment.down
+
+    @cached_property
+    def worn(self) -> float:
+        """How much a second takes of what those heated again still bear, summed."""
+        return sum(self.moment.worn[k] for k in members(self.heated_again))
+
     @cached_property
     def _layable(self) -> int:
         """The pieces that may be laid for some dwell."""

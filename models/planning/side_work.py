@@ -117,7 +117,12 @@ class SideWork:
 
     def holding_after(self, dwell_s: int) -> int:
         """The pieces that hold after so long a hit that they were laid for."""
-        return bits_of(p for p, material in enumerate(self.materials) if material.first_s <= dwell_s)
+        return self.every_piece & ~bits_of(p for p, first_s in self._first_s if dwell_s < first_s)
+
+    @cached_property
+    def _first_s(self) -> list[tuple[int, int]]:
+        """The pieces that do not hold after any hit, each with the seconds that they want for it."""
+        return [(p, material.first_s) for p, material in enumerate(self.materials) if material.first_s]
 
     def parts_where(self, belongs: Callable[[Part], bool]) -> int:
         return sum(1 << k for k, part in enumerate(self.parts) if belongs(part))

@@ -14,21 +14,23 @@ from models.planning.tasks import go_together, tasks_of
 Turns = tuple[int, ...]  # tasks, by their place among tasks_of(work)
 
 
-def turns_over(work: SideWork, ways: Sequence[Way], laid: int = 0) -> tuple[tuple[Turns, ...], ...]:
+def turns_over(
+    work: SideWork, sound: Sequence[int], over: Sequence[int], laid: int = 0
+) -> tuple[tuple[Turns, ...], ...]:
     """For each part, the sets of two tasks or more that heat it in turn, its own among them.
 
-    Pieces `laid` before are not held to an order: one that has lifted may be pressed with what lies on it.
+    `sound` are the sound_ways, `over` what is pressed_over each part. Pieces `laid` before are not held to an
+    order: one that has lifted may be pressed with what lies on it.
     """
-    tasks, over = tasks_of(work), pressed_over(work, ways)
-    in_turn = _in_turn(work, ways, laid)
+    tasks, in_turn = tasks_of(work), _in_turn(work, sound, laid)
     heating = (bits_of(n for n, task in enumerate(tasks) if pressed >> task.part & 1) for pressed in over)
     return tuple(tuple(map(members, dict.fromkeys(cliques(in_turn, among)))) for among in heating)
 
 
-def pressed_over(work: SideWork, ways: Sequence[Way]) -> tuple[int, ...]:
+def pressed_over(work: SideWork, ways: Sequence[Way], sound: Sequence[int]) -> tuple[int, ...]:
     """For each part, those that no sound hit counts for without touching it."""
     over = [0] * len(work.parts)
-    for k, able in enumerate(sound_ways(work, ways)):
+    for k, able in enumerate(sound):
         always = work.every_part if able else 0
         for n in members(able):
             always &= ways[n].touched
@@ -46,14 +48,14 @@ def sound_ways(work: SideWork, ways: Sequence[Way]) -> list[int]:
     ]
 
 
-def _in_turn(work: SideWork, ways: Sequence[Way], laid: int) -> list[int]:
+def _in_turn(work: SideWork, sound: Sequence[int], laid: int) -> list[int]:
     """For each task, those that no hit can serve together with it."""
-    tasks, able, lying = tasks_of(work), sound_ways(work, ways), work.parts_of(laid)
+    tasks, lying = tasks_of(work), work.parts_of(laid)
     in_turn = [0] * len(tasks)
     for n, task in enumerate(tasks):
         for m, other in enumerate(tasks[:n]):
             in_any_order = lying >> task.part & lying >> other.part & 1
-            fits = able[task.part] & able[other.part]
+            fits = sound[task.part] & sound[other.part]
             if not fits or not (in_any_order or go_together(work, task, other)):
                 in_turn[n] |= 1 << m
                 in_turn[m] |= 1 << n

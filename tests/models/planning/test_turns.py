@@ -14,9 +14,9 @@ from models.planning.candidates import ways_to_hit
 from models.planning.cliques import cliques
 from models.planning.plan import Plan
 from models.planning.planner import plan_hits
+from models.planning.prospects import Prospects
 from models.planning.side_work import side_work
 from models.planning.tasks import tasks_of
-from models.planning.turns import turns_over
 from tests.random_jobs import random_job
 from tests.rule_checker import broken_rules
 from tests.sample_jobs import BACK, FOAM, GLITTER, TWILL, box_piece, job_of
@@ -34,7 +34,7 @@ def over_the_base(*pieces: tuple[str, Material, Box]) -> set[frozenset[str]]:
     job = job_of([box_piece(*piece) for piece in pieces], tuple(materials.values()))
     work = side_work(job, BACK)
     names = [f"{work.pieces[t.part].id}{' again' if t.is_second else ''}" for t in tasks_of(work)]
-    turns = turns_over(work, ways_to_hit(work))[0]
+    turns = Prospects(work, ways_to_hit(work)).turns_over[0]
     return {frozenset(names[task] for task in tasks) for tasks in turns}
 
 
