@@ -71,7 +71,9 @@ def _clashes(work: SideWork) -> Iterator[Clash]:
     if circle:
         yield clash_of(work, circle, _circle(work, circle))
     for piece, material in enumerate(work.materials):
-        if _wants_s(work, material) > material.total_s:
+        if _wants_at_once_s(work, material) > material.longest_s:
+            yield clash_of(work, [piece], _bears_too_little_at_once(work, piece))
+        elif _wants_s(work, material) > material.total_s:
             yield clash_of(work, [piece], _bears_too_little(work, piece))
 
 
@@ -124,6 +126,19 @@ def _bears_too_little(work: SideWork, piece: int) -> str:
     return (
         f"{label}: {material.label} wants {_wants_s(work, material)} s in all and bears {material.total_s} s"
     )
+
+
+def _wants_at_once_s(work: SideWork, material: Material) -> int:
+    """The longest single closing that it cannot do without."""
+    return max(work.shortest_s, material.finish_s, material.first_s)
+
+
+def _bears_too_little_at_once(work: SideWork, piece: int) -> str:
+    label, material = work.pieces[piece].label, work.materials[piece]
+    wanted_s, bears = _wants_at_once_s(work, material), f"bears {material.longest_s} s at once"
+    if wanted_s == work.shortest_s:
+        return f"{label}: a closing lasts {wanted_s} s at least, and {material.label} {bears}"
+    return f"{label}: {material.label} wants a closing of {wanted_s} s and {bears}"
 
 
 def _never_counted(work: SideWork, piece: int) -> str:

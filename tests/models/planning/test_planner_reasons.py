@@ -209,6 +209,25 @@ def test_seconds_that_do_not_fit_into_the_total_are_told():
     )
 
 
+def test_a_material_that_bears_less_than_the_shortest_closing_is_told():
+    tender = replace(TWILL, label="Tender twill", least_s=5, longest_s=8)
+    told = told_of(job_on_plain_back(("leaf", tender, MIDDLE), press=replace(PRESS, shortest_s=10)))
+    assert told == (
+        "leaf: a closing lasts 10 s at least, and Tender twill bears 8 s at once; "
+        "let Tender twill be pressed for 10 s at once, if its maker allows it"
+    )
+
+
+@pytest.mark.parametrize("wanted", ["finish_s", "first_s"])
+def test_a_single_closing_that_is_longer_than_the_material_bears_is_told(wanted):
+    tender = replace(TWILL, label="Tender twill", longest_s=20, **{wanted: 22})
+    told = told_of(job_on_plain_back(("leaf", tender, MIDDLE)))
+    assert told == (
+        "leaf: Tender twill wants a closing of 22 s and bears 20 s at once; "
+        "let Tender twill be pressed for 22 s at once, if its maker allows it"
+    )
+
+
 def test_pieces_that_are_stuck_together_are_named_without_the_bystanders():
     """Each of the two wants a temperature that scorches the other, whichever comes first."""
     hot = replace(TWILL, key="hot", label="Hot film", set_c=158, lowest_c=156, hottest_c=160)
