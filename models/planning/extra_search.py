@@ -23,7 +23,7 @@ from models.planning.extra_thinning import (
     unbettered,
 )
 
-MOST_TRIED = 30_000
+MOST_TRIED = 20_000
 """Closings tried for the fewest, after which the best so far is given as not proved."""
 
 MOST_COOLED = 4_000
