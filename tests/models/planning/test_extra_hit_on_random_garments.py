@@ -162,6 +162,14 @@ class PressedGarment:
     def replace(self, piece: str) -> Mending:
         return self._mend(Trouble(replaced=(piece,)))
 
+    def mend_several(self, dice: random.Random) -> Mending:
+        """Some of the laid pieces lift, or have to be replaced."""
+        laid = [piece for piece, record in self.records.items() if record.laid]
+        hurt = dice.sample(laid, min(len(laid), dice.randint(1, 4)))
+        new = [piece for piece in hurt if dice.random() < 0.5]
+        lifted_s = {piece: self.job.material_of(piece).least_s for piece in hurt if piece not in new}
+        return self._mend(Trouble(lifted_s=lifted_s, replaced=tuple(new)))
+
     def _mend(self, trouble: Trouble) -> Mending:
         mending = judged_mending(self.job, self.records, self.peeled, self.ahead, trouble)
         now = Pressed(self.job, self.records, self.peeled).after_trouble(trouble)
@@ -213,6 +221,23 @@ def test_most_garments_with_mishaps_are_brought_to_their_end() -> None:
         with suppress(NoExtraHitError, NoSoundSequenceError):
             ended += bool(worked_with_mishaps(random_job(seed, pieces=5), random.Random(seed)))
     assert ended >= 18
+
+
+def test_several_pieces_in_trouble_at_once_are_mended_without_harm() -> None:
+    """Up to four pieces lift or are replaced together after each of three hits; then the rest is pressed."""
+    finished = 0
+    for seed in range(20):
+        dice = random.Random(seed)
+        garment = PressedGarment(random_job(seed, pieces=7, sides=2), effort=0)
+        with suppress(NoExtraHitError):
+            for _ in range(min(3, len(garment.ahead))):
+                garment.press_next(garment.next_dwell_s)
+                garment.mend_several(dice)
+            while garment.ahead:
+                garment.press_next(garment.next_dwell_s)
+            assert all(record.finished for record in garment.records.values())
+            finished += 1
+    assert finished >= 8
 
 
 def test_a_garment_with_accidents_can_end_finished() -> None:
