@@ -5,7 +5,8 @@ from dataclasses import replace
 
 from models.errors import NoExtraHitError
 from models.job.job import Job, Piece, Side
-from models.planning.extra_board import Board, cells_of
+from models.planning.extra_board import Board
+from models.planning.extra_cells import cells_of
 from models.planning.extra_rest import rest_after
 from models.planning.extra_search import fewest_closings
 from models.planning.extra_settings import with_fewest_changes

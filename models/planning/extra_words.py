@@ -6,7 +6,8 @@ from itertools import product
 
 from models.job.job import Job, Piece, ZoneKind
 from models.planning.bits import members
-from models.planning.extra_board import Board, Cell
+from models.planning.extra_board import Board
+from models.planning.extra_cells import Cell
 from models.planning.extra_state import Choice
 from models.planning.hit_effects import finishes, touched_pieces
 from models.planning.in_a_row import in_a_row
