@@ -4,6 +4,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from floorapp.finding_draft import FindingDraft
+from floorapp.finding_flow import FindingFlow
 from floorapp.flow import Flow
 from floorapp.screens.garment_presenter import header_of
 from floorapp.screens.map_presenter import map_of_side
@@ -11,7 +12,7 @@ from floorapp.screens.words import FINDING_WORDS, count_of, listed, title_of
 from floorapp.views import Action, Button, Header, Tap, Tone
 from floorapp.widget_views import MapView
 from models.errors import NoExtraHitError
-from models.floor.mending import MENDED_BY_PRESSING, hits_ahead, missing_seconds, repressing, seconds_again
+from models.floor.mending import MENDED_BY_PRESSING, hits_ahead, missing_seconds, seconds_again
 from models.garment.cycle import State
 from models.garment.events import FindingKind
 from models.garment.progress import Progress
@@ -38,7 +39,7 @@ def finding_view(flow: Flow) -> FindingView:
     progress, draft = flow.in_hand.progress, flow.finding.draft
     job = progress.recipe.job
     labels = labels_of(job, draft.pieces)
-    told, primary = remedy(progress, draft)
+    told, primary = remedy(progress, flow.finding)
     side = draft.side or progress.hit.side
     return FindingView(
         header=header_of(flow, title_of(flow.in_hand.row, flow.in_hand.batch.garments)),
@@ -101,9 +102,9 @@ def seconds_steps(progress: Progress, draft: FindingDraft) -> tuple[Button, ...]
     )
 
 
-def remedy(progress: Progress, draft: FindingDraft) -> tuple[str, Button]:
+def remedy(progress: Progress, finding: FindingFlow) -> tuple[str, Button]:
     """A line that tells what pressing again would be, or why it cannot be; and the one primary action."""
-    kind, pieces, job = draft.kind, draft.pieces, progress.recipe.job
+    kind, pieces, job = finding.draft.kind, finding.draft.pieces, progress.recipe.job
     hold = Button("Hold it", Action(Tap.HOLD, reason_of(kind, labels_of(job, pieces))), Tone.HELD)
     if not pieces and progress.state == State.COMPLETE:
         return "Mark the piece that is not right.", Button("Back", Action(Tap.BACK))
@@ -114,7 +115,7 @@ def remedy(progress: Progress, draft: FindingDraft) -> tuple[str, Button]:
     if kind not in MENDED_BY_PRESSING:
         return f"{FINDING_WORDS[kind]}: another hit does not mend this.", hold
     try:
-        mending = repressing(progress, seconds_again(job, pieces, draft.seconds))
+        mending = finding.repressing(progress)
     except NoExtraHitError as error:
         return str(error), hold
     again = Button(press_again_words(mending.hits), Action(Tap.PRESS_AGAIN), Tone.PRESS)

@@ -53,6 +53,7 @@ def test_the_screen_says_where_fewer_extra_hits_may_do(
     at_a_lift(flow, store, clock)
     proved = finding_view(flow).told
     monkeypatch.setattr(extra_hit, "fewest_closings", not_proved)
+    tap_words(flow, "1 s less")
 
     assert "Fewer extra hits may do" not in proved
     assert "Fewer extra hits may do: not every way was tried." in finding_view(flow).told
@@ -61,6 +62,26 @@ def test_the_screen_says_where_fewer_extra_hits_may_do(
 def not_proved(*side: Any) -> Answer:
     """What is found, as if nothing had been proved of it."""
     return replace(fewest_closings(*side), at_least=0)
+
+
+def test_extra_hits_are_sought_once_for_what_is_marked_however_often_they_are_shown(
+    flow: Flow, store: Store, clock: HeldClock, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    asked = []
+
+    def counted(*args: Any) -> Answer | None:
+        asked.append(args)
+        return fewest_closings(*args)
+
+    monkeypatch.setattr(extra_hit, "fewest_closings", counted)
+    at_a_lift(flow, store, clock)
+    first = [finding_view(flow) for _ in range(3)]
+    tap_words(flow, "1 s less")
+    fewer = [finding_view(flow) for _ in range(3)]
+
+    assert len(asked) == 2
+    assert first[0] == first[2]
+    assert fewer[0] == fewer[2] != first[0]
 
 
 def test_no_more_than_the_least_and_no_less_than_the_shortest_closing_can_be_asked_for(
