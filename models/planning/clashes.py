@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
-from models.errors import NoSequenceExistsError, NoSequenceFoundError, NoSoundSequenceError
+from models.errors import NoSequenceExistsError, NoSequenceFoundError
 from models.job.job import Material, ZoneKind
 from models.job.outlines import to_shapely
 from models.planning.bits import members
@@ -26,10 +26,11 @@ def refuse_clashes(works: Sequence[SideWork], is_stopped: Stopped) -> None:
         raise NoSequenceExistsError(told_of(works[0].job, clashes, is_stopped))
 
 
-def refuse_impossible(work: SideWork, halt: "Halt") -> None:
+def refuse_impossible(work: SideWork, ways: Sequence[Way], halt: "Halt") -> None:
     """Raises NoSequenceExistsError where it is proved that no number of hits works some of the pieces."""
     from models.planning.never import never_together, overheated  # noqa: PLC0415 - loads the solver
 
+    _refuse_never_counted(work, ways, lambda: halt.is_asked)
     stuck = never_together(work, halt)
     if stuck is not None:
         words = f"{_never(stuck, overheated(stuck, halt))}, in however many hits"
@@ -37,28 +38,28 @@ def refuse_impossible(work: SideWork, halt: "Halt") -> None:
         raise NoSequenceExistsError(told_of(work.job, [clash], lambda: halt.is_asked))
 
 
-def why_none(work: SideWork, ways: Sequence[Way], is_stopped: Stopped) -> NoSoundSequenceError:
-    """Why the pieces together leave no way, and what would, as far as it was found by trying."""
+def _refuse_never_counted(work: SideWork, ways: Sequence[Way], is_stopped: Stopped) -> None:
     counted = 0
     for way in ways:
         counted |= way.counted
     never = list(dict.fromkeys(work.parts[k].piece for k in members(work.every_part & ~counted)))
     if never:
         clashes = [clash_of(work, [piece], _never_counted(work, piece)) for piece in never]
-        return NoSequenceExistsError(told_of(work.job, clashes, is_stopped))
-    return NoSequenceFoundError(_not_found(work, is_stopped))
+        raise NoSequenceExistsError(told_of(work.job, clashes, is_stopped))
 
 
-def _not_found(work: SideWork, is_stopped: Stopped) -> str:
+def not_found(work: SideWork, is_stopped: Stopped) -> NoSequenceFoundError:
+    """Which pieces stand in the way, and what would free them, as far as it was found by trying."""
     pieces = clashing_pieces(work, is_stopped)
     unproved = "and it is not proved that there is none"
     if is_stopped():
-        return f"{work.side.name}: no sound sequence was found before planning was stopped, {unproved}"
+        stopped = "no sound sequence was found before planning was stopped"
+        return NoSequenceFoundError(f"{work.side.name}: {stopped}, {unproved}")
     names = in_a_row(work.pieces[piece].label for piece in pieces)
     words = (
         f"{work.side.name}: no sound sequence was found, {unproved}; {names} stand in each other's way most"
     )
-    return told_of(work.job, [clash_of(work, pieces, words)], is_stopped)
+    return NoSequenceFoundError(told_of(work.job, [clash_of(work, pieces, words)], is_stopped))
 
 
 def _clashes(work: SideWork) -> Iterator[Clash]:

@@ -3,11 +3,11 @@
 from collections.abc import Callable, Iterator, Sequence
 from typing import TYPE_CHECKING
 
-from models.errors import NoSoundSequenceError
+from models.errors import NoSequenceFoundError
 from models.job.job import Job
 from models.planning.best_plan import BestPlan
 from models.planning.candidates import ways_to_hit
-from models.planning.clashes import refuse_clashes, refuse_impossible, why_none
+from models.planning.clashes import not_found, refuse_clashes, refuse_impossible
 from models.planning.greedy import first_sequence
 from models.planning.known_sides import KnownSides
 from models.planning.plan import Plan
@@ -56,7 +56,7 @@ def plan_hits(
     if best.settle() and best.plan is not None:
         told(best.plan)
     if best.plan is None:
-        raise _why_none(best.results, stop or _never_stopped)
+        raise _not_found(best.results, stop or _never_stopped)
     if best.results and best.go_along(_along_courses(best, best.plan, stop)):
         told(best.plan)
     return best.plan
@@ -102,9 +102,9 @@ def _along_courses(best: BestPlan, plan: Plan, stop: Stop | None) -> "Coursed":
 def _refuse_impossible(results: Sequence[SideResult], halt: "Halt") -> None:
     for result in results:
         if result.closings is None:
-            refuse_impossible(result.work, halt)
+            refuse_impossible(result.work, result.ways, halt)
 
 
-def _why_none(results: Sequence[SideResult], stop: Stop) -> NoSoundSequenceError:
+def _not_found(results: Sequence[SideResult], stop: Stop) -> NoSequenceFoundError:
     stuck = next(result for result in results if result.closings is None)
-    return why_none(stuck.work, stuck.ways, stop)
+    return not_found(stuck.work, stop)

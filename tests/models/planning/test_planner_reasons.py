@@ -181,6 +181,15 @@ def test_metal_on_every_way_to_a_piece_is_told():
     )
 
 
+def test_a_piece_that_no_platen_can_hold_is_told_so_also_where_another_lies_on_it():
+    metal = tuple(Zone(ZoneKind.KEEP_OUT, Box(x, 0, 10, 700), "zip") for x in (180, 310))
+    base = replace(TWILL, takes_on_top=frozenset({FOAM.key}))
+    pieces = ("patch", base, MIDDLE), ("light", FOAM, Box(240, 320, 20, 20))
+    told = told_of(job_on_plain_back(*pieces, sides=(replace(BACK, zones=metal),)))
+    words = "the platen cannot hold it without coming down on a keep-out of back"
+    assert [line.split(";")[0] for line in told.splitlines()][:2] == [f"patch: {words}", f"light: {words}"]
+
+
 def test_the_smaller_platen_is_tried_on_each_press_and_told_with_its_name():
     metal = tuple(Zone(ZoneKind.KEEP_OUT, Box(x, 0, 10, 700), "zip") for x in (180, 310))
     wide, long = replace(PRESS, name="wide"), replace(PRESS, name="long", platen_width_mm=220)
