@@ -56,9 +56,8 @@ def not_found(work: SideWork, is_stopped: Stopped) -> NoSequenceFoundError:
         stopped = "no sound sequence was found before planning was stopped"
         return NoSequenceFoundError(f"{work.side.name}: {stopped}, {unproved}")
     names = in_a_row(work.pieces[piece].label for piece in pieces)
-    words = (
-        f"{work.side.name}: no sound sequence was found, {unproved}; {names} stand in each other's way most"
-    )
+    stand_in_the_way = "stand in each other's way most" if len(pieces) > 1 else "is in the way most"
+    words = f"{work.side.name}: no sound sequence was found, {unproved}; {names} {stand_in_the_way}"
     return NoSequenceFoundError(told_of(work.job, [clash_of(work, pieces, words)], is_stopped))
 
 

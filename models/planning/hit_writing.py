@@ -33,7 +33,8 @@ def written_hits(
     records = _records_on(job, untouched(job) if records is None else records)
     for n, (stroke, setting) in enumerate(strokes, start=1):
         hit = with_effects(_hit(stroke, setting, n), job, records, peeled)
-        why = (*why_hit(hit, stroke), *cover_and_pad(hit, job, records))
+        later = [following for following, _ in strokes[n:]]
+        why = (*why_hit(hit, stroke, later), *cover_and_pad(hit, job, records))
         hits.append(replace(hit, why=why))
         records = after_hit(records, job, hit, hit.dwell_s)
         peeled |= {step.piece for step in hit.peel}

@@ -16,10 +16,20 @@ MOST_NOT_YET = 2
 """More pieces than these are not told one by one."""
 
 
-def why_hit(hit: Hit, stroke: Stroke) -> tuple[str, ...]:
-    """The sentences for `hit`, which `stroke` is: who, how long, how hot, and who not yet."""
-    not_yet = list(_not_yet(hit, stroke))[:MOST_NOT_YET]
-    return (_who(hit, stroke), _seconds(hit, stroke), _temperature(hit, stroke), *not_yet)
+def why_hit(hit: Hit, stroke: Stroke, later: Sequence[Stroke]) -> tuple[str, ...]:
+    """The sentences for `hit`, which `stroke` is: who, how long, how hot, and who not yet.
+
+    `later` are the strokes that follow it on its side.
+    """
+    who_and_how = (_who(hit, stroke), _seconds(hit, stroke), _temperature(hit, stroke))
+    return (*who_and_how, *_few(list(_not_yet(hit, stroke, later))))
+
+
+def _few(not_yet: Sequence[str]) -> Iterator[str]:
+    yield from not_yet[:MOST_NOT_YET]
+    more = len(not_yet) - MOST_NOT_YET
+    if more > 0:
+        yield f"{more} more {'is' if more == 1 else 'are'} laid later."
 
 
 def _who(hit: Hit, stroke: Stroke) -> str:
@@ -123,18 +133,18 @@ def _temperature(hit: Hit, stroke: Stroke) -> str:
     return heat_bounds(hit, stroke.work.job, wanted, touched)
 
 
-def _not_yet(hit: Hit, stroke: Stroke) -> Iterator[str]:
+def _not_yet(hit: Hit, stroke: Stroke, later: Sequence[Stroke]) -> Iterator[str]:
     """The pieces wholly under the platen that are laid later, each with what it waits for."""
     work = stroke.work
     for piece in members(work.every_piece & ~stroke.before.laid & ~stroke.closing.laid):
         if all(hit.platen.holds(work.parts[k].box) for k in members(work.parts_of_piece[piece])):
-            waits = _waits_for(hit, stroke, piece)
+            waits = _waits_for(hit, stroke, piece) or _its_turn(hit, stroke, piece, later)
             if waits:
                 yield f"{work.pieces[piece].label} not yet: {waits}."
 
 
 def _waits_for(hit: Hit, stroke: Stroke, piece: int) -> str:
-    """Why the piece is not laid for this hit; empty where it only has its turn later."""
+    """What bars the piece from being laid for this hit; empty where nothing does."""
     work, material = stroke.work, stroke.work.materials[piece]
     for first in members(work.order.after[piece] & ~stroke.before.down):
         if (piece, first) in work.order.stacked:
@@ -149,7 +159,22 @@ def _waits_for(hit: Hit, stroke: Stroke, piece: int) -> str:
         return f"it wants {' or '.join(material.pressures)} pressure"
     if hit.dwell_s > material.longest_s:
         return f"it bears {material.longest_s} s at once"
+    if hit.dwell_s < material.first_s:
+        return f"it holds only after {material.first_s} s"
     return ""
+
+
+def _its_turn(hit: Hit, stroke: Stroke, piece: int, later: Sequence[Stroke]) -> str:
+    """What speaks for laying the piece later, though nothing bars it now; empty where nothing is gained."""
+    work, parts = stroke.work, stroke.work.parts_of_piece[piece]
+    turn = next((n for n, other in enumerate(later) if other.closing.laid >> piece & 1), len(later))
+    if any(other.closing.way.touched & parts for other in later[:turn]):
+        return "laid now, it would lie under the platen again before its turn"
+    if hit.dwell_s < work.materials[piece].least_s:
+        return f"it wants {work.materials[piece].least_s} s, and this hit gives {hit.dwell_s}"
+    with_it = work.pieces_of(later[turn].wanted) & ~(1 << piece) if turn < len(later) else 0
+    labels = [work.pieces[other].label for other in members(with_it)]
+    return f"it has its turn with {in_a_row(labels)}" if labels else ""
 
 
 def _materials(stroke: Stroke, parts: int) -> list[Material]:

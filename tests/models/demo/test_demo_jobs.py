@@ -103,6 +103,14 @@ def test_glitter_is_peeled_hot_before_the_foam_rests_for_its_cold_peel(plan):
     assert (last.piece, last.when) == ("knot", Peel.COLD)
 
 
+def test_the_first_hit_says_why_it_leaves_pieces_under_it_for_later(plan):
+    assert plan.hits[0].why[3:6] == (
+        "Lifebuoy, bottom not yet: laid now, it would lie under the platen again before its turn.",
+        "flame not yet: it lies on lantern, which must be down before.",
+        "2 more are laid later.",
+    )
+
+
 def test_the_vests_take_five_to_nine_hits(plan):
     assert 5 <= len(plan.hits) <= 9
 

@@ -14,6 +14,7 @@ from models.planning.interleaving import interleaved
 from models.planning.planner import plan_hits
 from models.planning.side_work import side_work
 from models.planning.strokes import strokes_of
+from tests.random_jobs import random_job
 from tests.rule_checker import broken_rules
 from tests.sample_jobs import BACK, FABRIC, FOAM, GLITTER, PRESS, TWILL, box_piece, crew_vest_job, job_of
 
@@ -72,6 +73,23 @@ def test_a_hit_says_which_piece_under_the_platen_waits_for_its_base():
     job = job_on_plain_back(("lamp", FOAM, MIDDLE), ("gleam", GLITTER, Box(220, 310, 40, 40)))
     why = explained(job)[0]
     assert why[3] == "gleam not yet: it lies on lamp, which must be down before."
+
+
+def test_a_hit_says_which_piece_under_the_platen_wants_more_seconds_than_it_gives():
+    anyhow = replace(crew_vest_job(), materials=(TWILL, FOAM, GLITTER))
+    first = plan_hits(anyhow).hits[0]
+    assert "anchor not yet: it wants 15 s, and this hit gives 5." in first.why
+
+
+@pytest.mark.parametrize("seed", range(10))
+def test_no_piece_that_lies_under_the_platen_is_left_for_later_without_a_word(seed):
+    job, laid = random_job(seed, pieces=8), set[str]()
+    for hit in plan_hits(job, effort=1).hits:
+        laid |= set(hit.lay)
+        waiting = [piece for piece in job.pieces if piece.id not in laid and hit.platen.holds(piece.box)]
+        told = [sentence for sentence in hit.why if " not yet: " in sentence]
+        assert len(told) == min(2, len(waiting))
+        assert any("laid later" in sentence for sentence in hit.why) == (len(waiting) > 2)
 
 
 def test_a_second_press_says_that_it_is_one():
