@@ -2,9 +2,8 @@
 
 Every press, every corner on whole mm, every whole degree, every pressure, every number of seconds and every
 set of pieces to lay is tried; what works alike in all of them is tried once. Only hits that lay something or
-count for something are: another only heats, and a sequence without it is as sound. Sides share no piece, so
-that each is gone through by itself. It is meant for four pieces at the most, of materials that take a few
-seconds.
+count for something are: another only heats, and a sequence without it is as sound. It is meant for four
+pieces at the most, on all sides together, of materials that take a few seconds.
 """
 
 import math
@@ -29,34 +28,42 @@ class Had:
 
 
 State = tuple[tuple[Had, ...], ...]
-"""For each piece what its parts have had; no parts before it is laid."""
+"""For each piece of a side what its parts have had; no parts before it is laid."""
+
+Whole = tuple[State, ...]
+"""The state of each side."""
 
 Costs = dict["Stand", "Cost"]
-"""The least cost of a state by how the shop stands after it."""
+"""The least cost of the garment as it is by how the shop stands then."""
 
 Part = tuple[int, int]
 """The number of a piece on its side, and of a part of it."""
 
 
 class Heat(NamedTuple):
-    """Set temperatures that work alike. No degree is of two kinds: another kind is a change."""
+    """Set temperatures that work alike. No degree is of two kinds: another kind is a change.
+
+    The materials of the job, by their numbers.
+    """
 
     in_window: frozenset[int]
     too_hot_for: frozenset[int]
 
 
 class Stand(NamedTuple):
-    """The press of the last hit, none before the first, and what each press was last set to."""
+    """The press and the side of the last hit, none before the first, and what each press was last set to."""
 
     press: int | None
+    side: int | None
     set_to: tuple[Heat | None, ...]
 
 
 class Cost(NamedTuple):
-    """What is best among sequences of as many hits on one side, smallest first."""
+    """What is best among sequences of as many hits, smallest first."""
 
     walks: int = 0
     temperature_changes: int = 0
+    side_changes: int = 0
     dwell_s: int = 0
     reheats: int = 0
 
@@ -89,20 +96,54 @@ class Step(NamedTuple):
     reheats: int
 
 
-def best_of_side(job: Job) -> Best | None:
-    """The best for the only side of a job; None where no sound sequence exists."""
-    (side,) = job.sides
-    return _Side(job, side.name).best()
+def best_of(job: Job) -> Best | None:
+    """None where no sound sequence exists."""
+    return _Garment(job).best()
 
 
-def best_in_one_heat(job: Job) -> Best | None:
-    """The best for a job on one press that one heat suits: what its sides cost adds up."""
-    best = [_Side(job, side.name).best() for side in job.sides]
-    if None in best:
-        return None
-    found = [of_side for of_side in best if of_side]
-    costs = [sum(costs) for costs in zip(*(of_side.cost for of_side in found), strict=True)]
-    return Best(sum(of_side.hits for of_side in found), Cost(*costs))
+class _Garment:
+    def __init__(self, job: Job) -> None:
+        self.presses = 1 + len(job.more_presses)
+        self.sides = [_Side(job, side.name) for side in job.sides]
+        self._known_steps: dict[tuple[int, State], list[Step]] = {}
+
+    def best(self) -> Best | None:
+        """Breadth first: what can be reached in one hit, in two …, each at the least cost by how it stands.
+
+        What was reached in fewer hits is not looked at again: it would end in fewer.
+        """
+        bare: Whole = tuple(tuple(() for _ in side.parts) for side in self.sides)
+        hits, seen = 0, {bare}
+        unset = Stand(None, None, (None,) * self.presses)
+        reached: dict[Whole, Costs] = {bare: {unset: Cost()}}
+        while reached and not any(map(self._is_finished, reached)):
+            reached = self._reached_next(reached, seen)
+            seen |= reached.keys()
+            hits += 1
+        costs = [min(costs.values()) for whole, costs in reached.items() if self._is_finished(whole)]
+        return Best(hits, min(costs)) if costs else None
+
+    def _reached_next(self, reached: Mapping[Whole, Costs], seen: Set[Whole]) -> dict[Whole, Costs]:
+        following: dict[Whole, Costs] = {}
+        for whole, costs in reached.items():
+            for side, step in self._steps(whole):
+                after = (*whole[:side], step.after, *whole[side + 1 :])
+                if after not in seen:
+                    known = following.setdefault(after, {})
+                    for last, so_far in costs.items():
+                        stand, cost = _onward(last, side, step), _with(so_far, side, step, last)
+                        known[stand] = min(cost, known.get(stand, cost))
+        return following
+
+    def _steps(self, whole: Whole) -> Iterator[tuple[int, Step]]:
+        for side, state in enumerate(whole):
+            if (side, state) not in self._known_steps:
+                self._known_steps[side, state] = list(self.sides[side].steps(state))
+            for step in self._known_steps[side, state]:
+                yield side, step
+
+    def _is_finished(self, whole: Whole) -> bool:
+        return all(side.is_finished(state) for side, state in zip(self.sides, whole, strict=True))
 
 
 class _Side:
@@ -122,40 +163,17 @@ class _Side:
         self.shortest_s = max(press.shortest_s for press in self._presses())
         self.closings = list(dict.fromkeys(self._closings()))
 
-    def best(self) -> Best | None:
-        """Breadth first: what can be reached in one hit, in two …, each at the least cost by how it stands.
-
-        What was reached in fewer hits is not looked at again: it would end in fewer.
-        """
-        bare: State = tuple(() for _ in self.parts)
-        hits, seen = 0, {bare}
-        unset = Stand(None, tuple(None for _ in self._presses()))
-        reached: dict[State, Costs] = {bare: {unset: Cost()}}
-        while reached and not any(map(self._is_finished, reached)):
-            reached = self._reached_next(reached, seen)
-            seen |= reached.keys()
-            hits += 1
-        costs = [min(costs.values()) for state, costs in reached.items() if self._is_finished(state)]
-        return Best(hits, min(costs)) if costs else None
-
-    def _reached_next(self, reached: Mapping[State, Costs], seen: Set[State]) -> dict[State, Costs]:
-        following: dict[State, Costs] = {}
-        for state, costs in reached.items():
-            for step in self._steps(state):
-                if step.after not in seen:
-                    known = following.setdefault(step.after, {})
-                    for last, so_far in costs.items():
-                        stand, cost = _onward(last, step), _with(so_far, step, last)
-                        known[stand] = min(cost, known.get(stand, cost))
-        return following
-
     # ---- the garment
+
+    def _kind(self, piece: int) -> int:
+        """The number of its material in the job."""
+        return self.job.materials.index(self.materials[piece])
 
     def _is_down(self, state: State, piece: int) -> bool:
         least_s = self.materials[piece].least_s
         return bool(state[piece]) and all(part.counted_s >= least_s for part in state[piece])
 
-    def _is_finished(self, state: State) -> bool:
+    def is_finished(self, state: State) -> bool:
         return all(self._is_piece_finished(state, k) for k in self.numbers)
 
     def _is_piece_finished(self, state: State, piece: int) -> bool:
@@ -164,7 +182,7 @@ class _Side:
 
     # ---- one hit more
 
-    def _steps(self, state: State) -> Iterator[Step]:
+    def steps(self, state: State) -> Iterator[Step]:
         for closing in self.closings:
             bare = [k for k, parts in enumerate(state) if not parts and closing.touches(k)]
             for laid in _subsets(bare):
@@ -210,7 +228,7 @@ class _Side:
     def _bears(self, before: State, state: State, closing: Closing) -> bool:
         """Rules 4 and 5."""
         return all(
-            k not in closing.heat.too_hot_for
+            self._kind(k) not in closing.heat.too_hot_for
             and (len(self.parts[k]) > 1 or self._is_down(before, k) or (k, n) in closing.counted)
             for k, n in closing.touched
             if state[k]
@@ -258,13 +276,15 @@ class _Side:
         for n, press in enumerate(self._presses()):
             for under, heat, pressure in product(self._places(press), self._heats(press), Pressure):
                 touched, held = under
-                takes = {k for k in heat.in_window if pressure in self.materials[k].pressures}
-                counted = frozenset((k, part) for k, part in held if k in takes)
+                takes = {k for k, m in enumerate(self.materials) if pressure in m.pressures}
+                counted = frozenset(
+                    (k, part) for k, part in held if k in takes and self._kind(k) in heat.in_window
+                )
                 yield Closing(n, touched, counted, heat)
 
     def _heats(self, press: Press) -> set[Heat]:
         hottest_c = math.floor(min(press.hottest_c, self.job.fabric.hottest_c))
-        numbered = list(enumerate(self.materials))
+        numbered = list(enumerate(self.job.materials))
         return {
             Heat(
                 frozenset(k for k, m in numbered if m.lowest_c <= celsius <= m.hottest_c),
@@ -304,16 +324,20 @@ class _Side:
         return touched, held
 
 
-def _with(cost: Cost, step: Step, last: Stand) -> Cost:
+def _with(cost: Cost, side: int, step: Step, last: Stand) -> Cost:
     """A walk from press to press costs; so does another heat on a press that was set before."""
-    walks = cost.walks + (last.press not in (None, step.press))
-    changes = cost.temperature_changes + (last.set_to[step.press] not in (None, step.heat))
-    return Cost(walks, changes, cost.dwell_s + step.dwell_s, cost.reheats + step.reheats)
+    return Cost(
+        cost.walks + (last.press not in (None, step.press)),
+        cost.temperature_changes + (last.set_to[step.press] not in (None, step.heat)),
+        cost.side_changes + (last.side not in (None, side)),
+        cost.dwell_s + step.dwell_s,
+        cost.reheats + step.reheats,
+    )
 
 
-def _onward(last: Stand, step: Step) -> Stand:
+def _onward(last: Stand, side: int, step: Step) -> Stand:
     before, after = last.set_to[: step.press], last.set_to[step.press + 1 :]
-    return Stand(step.press, (*before, step.heat, *after))
+    return Stand(step.press, side, (*before, step.heat, *after))
 
 
 def _gain(state: State) -> list[list[tuple[int, bool]]]:
