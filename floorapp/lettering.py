@@ -12,7 +12,7 @@ from printables.fonts import font_path
 if TYPE_CHECKING:
     from printables.lettering import Run
 
-LATIN = frozenset(map(chr, (*range(0x20, 0x7F), *range(0xA0, 0x100)))) | frozenset("–…·’‘“”−\n")
+LATIN = frozenset(map(chr, (*range(0x20, 0x7F), *range(0xA0, 0x100)))) | frozenset("–…·’‘“”−‹›→\n")
 """Characters that B612 surely has: most texts need no closer look."""
 
 _registered: set[str] = set()

@@ -1,5 +1,6 @@
 """Names in other scripts are drawn, in letters of a shipped font, and never as empty boxes."""
 
+from printables.lettering import BOLD, REGULAR, runs_of
 from tests.floorapp.driver import Driver
 
 
@@ -7,6 +8,14 @@ def test_a_latin_name_needs_no_markup(stage: Driver) -> None:
     from floorapp.lettering import fitted
 
     assert fitted("Inés Åkerström") == ("Inés Åkerström", False)
+
+
+def test_what_is_drawn_without_a_closer_look_is_in_the_font_of_the_screen(stage: Driver) -> None:
+    from floorapp.lettering import LATIN
+
+    letters = "".join(sorted(LATIN - {"\n"}))
+    for fonts, name in ((REGULAR, "B612-Regular"), (BOLD, "B612-Bold")):
+        assert {run.font for run in runs_of(letters, fonts)} == {name}
 
 
 def test_a_name_with_a_letter_that_b612_lacks_comes_from_another_font(stage: Driver) -> None:
