@@ -7,6 +7,7 @@ tried on every side, and where none of them can be gone along, one more is the l
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import chain, combinations, islice, product
+from math import inf
 from typing import TypeVar
 
 from models.planning.bits import members
@@ -70,6 +71,7 @@ class _CourseSearch:
     def __init__(self, results: Sequence[SideResult], settings: Sequence[Step], halt: Halt) -> None:
         self.results, self.settings = results, settings
         self.any_heat = [Step(press) for press in dict.fromkeys(step.press for step in settings)]
+        self.every_heat = settings_of(results[0].work.job, spared=self._better_late())
         self.sides = SidesAlong(results, EFFORT, halt)
         self._is_cut = False
 
@@ -80,7 +82,8 @@ class _CourseSearch:
         if not visited:
             return Coursed((), _raised(least, (costs.hits, walks), (least_walks, least_changes)))
         turns = side_changes(visited[0].visits)
-        leanest = sorted(visited, key=self._dwell_s)
+        visited = self._at_every_heat(visited, walks, changes)
+        leanest = sorted(visited, key=self._cost)
         reached = (costs.hits, walks, changes, turns)
         bounds = (least_walks, least_changes, *self._at_least(turns, visited, least))
         found = tuple(map(self._results_along, leanest[:MOST_FOUND]))
@@ -146,8 +149,25 @@ class _CourseSearch:
     def _leans(self, visited: _Visited) -> list[Lean]:
         return [self.sides.lean(side, visited.row(side)) for side in range(len(self.results))]
 
-    def _dwell_s(self, visited: _Visited) -> int:
-        return sum(lean.dwell_s for lean in self._leans(visited))
+    def _at_every_heat(self, visited: list[_Visited], walks: int, changes: int | None) -> list[_Visited]:
+        """Also at heats that some pieces do not take: where one waits longer for its second press, it may be
+        heated again less. That comes last, with what effort is left.
+        """
+        if changes is None or self.every_heat == self.settings:
+            return visited
+        for known in visited:
+            self._leans(known)
+        return self._fewest_turns(self._fitting(self.every_heat, walks, changes))
+
+    def _better_late(self) -> set[str]:
+        """The materials of the pieces that a hit may better not count for."""
+        works = [result.work for result in self.results]
+        return {work.parts[k].material.key for work in works for k in members(work.better_late)}
+
+    def _cost(self, visited: _Visited) -> tuple[int, float]:
+        leans = self._leans(visited)
+        reheats = [inf if lean.reheats is None else lean.reheats for lean in leans]
+        return sum(lean.dwell_s for lean in leans), sum(reheats)
 
     def _results_along(self, visited: _Visited) -> Results:
         pairs = zip(self.results, self._leans(visited), strict=True)
@@ -158,15 +178,7 @@ class _CourseSearch:
         known = (least.dwell_s, least.reheats)
         if not self._is_complete:
             return (least.side_changes, *known)
-        dwell_s, reheats = min(map(self._lean_at_least, visited))
-        return (turns, *max(known, (dwell_s, reheats if self._is_every_heat_tried else 0)))
-
-    @property
-    def _is_every_heat_tried(self) -> bool:
-        """Whether there is no other heat at which a piece would be finished later, and heated again less."""
-        works = [result.work for result in self.results]
-        late = {work.parts[k].material.key for work in works for k in members(work.better_late)}
-        return settings_of(works[0].job, late) == self.settings
+        return (turns, *max(known, min(map(self._lean_at_least, visited))))
 
     def _lean_at_least(self, visited: _Visited) -> tuple[int, int]:
         leans = self._leans(visited)

@@ -27,9 +27,12 @@ FOUND = (cp_model.OPTIMAL, cp_model.FEASIBLE)
 
 @dataclass(frozen=True, slots=True)
 class Lean:
-    """The closings; the seconds that as many take at the least, and the re-heats that go with so few."""
+    """The closings, and their re-heats, None where these were not counted; the seconds that as many take at
+    the least, and the re-heats that go with so few.
+    """
 
     closings: tuple[Closing, ...]
+    reheats: int | None
     effort: float  # spent, in CP-SAT's deterministic seconds
     least_dwell_s: int = 0
     least_reheats: int = 0
@@ -42,14 +45,15 @@ class Lean:
 def leanest(work: SideWork, phases: Phases, closings: Sequence[Closing], effort: float, halt: Halt) -> Lean:
     """As many hits as `closings`, where the search begins, of the least dwell and the fewest re-heats."""
     if halt.is_asked:  # a model takes long to write
-        return Lean(tuple(closings), effort=0)
+        return Lean(tuple(closings), None, effort=0)
     model = SlotModel(work, phases, len(closings))
     costs, solver = _Costs(model), solver_for(effort)
     model.hint(closings)
     costs.minimize_seconds()
     if halt.solve(solver, model.model) not in FOUND:
-        return Lean(tuple(closings), effort)
+        return Lean(tuple(closings), None, effort)
     spent, least = solver.response_proto.deterministic_time, costs.at_least(solver)
+    reheats = round(solver.objective_value) % costs.a_second
     lean = model.closings(solver)
     costs.minimize_touches(solver)
     model.hint(lean)
@@ -57,7 +61,7 @@ def leanest(work: SideWork, phases: Phases, closings: Sequence[Closing], effort:
     if halt.solve(solver, model.model) in FOUND:
         lean = model.closings(solver)
         spent += solver.response_proto.deterministic_time
-    return Lean(lean, spent, *least)
+    return Lean(lean, reheats, spent, *least)
 
 
 class _Costs:
