@@ -118,9 +118,8 @@ def test_sent_back_by_mistake_is_taken_back(resting: Flow, store: Store, clock: 
     assert "Still warm: rest it 0:46 more" in choices_of(resting)
 
 
-def test_what_one_station_learned_another_rests_by(
-    flow: Flow, store: Store, clock: HeldClock, tmp_path: Path
-) -> None:
+def after_all_others_were_cold_early(flow: Flow, store: Store, clock: HeldClock) -> str:
+    """The code of the last garment; hands have found each before it cold after 40 s."""
     *earlier, last = codes_of(store)
     for code in earlier:
         to_rest(flow, clock, code)
@@ -128,6 +127,13 @@ def test_what_one_station_learned_another_rests_by(
         flow.scan(code)
         tap(flow, Tap.PEEL, Peel.COLD.value)
         tap_primary(flow)
+    return last
+
+
+def test_what_one_station_learned_another_rests_by(
+    flow: Flow, store: Store, clock: HeldClock, tmp_path: Path
+) -> None:
+    last = after_all_others_were_cold_early(flow, store, clock)
     other = flow_on(store, clock, tmp_path, "Station 2")
     other.scan(last)
     press(other, clock)
@@ -149,13 +155,7 @@ def seen_here(flow: Flow, code: str) -> list[str]:
 def test_why_tells_what_the_floor_makes_of_the_estimate_with_its_band_and_its_n(
     flow: Flow, store: Store, clock: HeldClock
 ) -> None:
-    *earlier, last = codes_of(store)
-    for code in earlier:
-        to_rest(flow, clock, code)
-        clock.advance(40)
-        flow.scan(code)
-        tap(flow, Tap.PEEL, Peel.COLD.value)
-        tap_primary(flow)
+    last = after_all_others_were_cold_early(flow, store, clock)
 
     (line,) = seen_here(flow, last)
     told = re.fullmatch(
