@@ -8,6 +8,7 @@ from typing import Any
 
 from models.garment.events import Found
 from models.heat.lift_rates import LiftRate
+from models.quality.csv_cells import text_cell
 from models.quality.key_figures import KeyFigures
 from models.quality.review import GarmentLine, LiftsOnFabric, Review, Tally
 
@@ -37,7 +38,10 @@ def review_to_json(review: Review) -> dict[str, Any]:
 
 
 def review_to_csv(review: Review) -> str:
-    """One line a garment under a heading; instants are UTC in ISO 8601."""
+    """One line a garment under a heading; instants are UTC in ISO 8601.
+
+    No cell begins a formula: `csv_cells.written_in` gives a cell back as the roster had it.
+    """
     text = StringIO(newline="")
     writer = csv.writer(text)
     writer.writerow(CSV_HEADING)
@@ -57,7 +61,7 @@ def csv_rows(review: Review) -> Iterator[tuple[str, ...]]:
             line.extra_hits, findings_in_words(line.findings), line.pressed_s,
             _instant(line.first_taken_up_at), _instant(line.ended_at),
         )  # fmt: skip
-        yield tuple(_no_formula(str("" if cell is None else cell)) for cell in cells)
+        yield tuple(text_cell(str("" if cell is None else cell)) for cell in cells)
 
 
 def findings_in_words(findings: Sequence[Found]) -> str:
@@ -71,11 +75,6 @@ def findings_in_words(findings: Sequence[Found]) -> str:
         f"{found.kind} ({', '.join(found.pieces)})" if found.pieces else found.kind.value
         for found in findings
     )
-
-
-def _no_formula(cell: str) -> str:
-    """A name from a roster must not run as a formula when a spreadsheet opens the list."""
-    return f"'{cell}" if cell.startswith(("=", "+", "-", "@", "\t", "\r")) else cell
 
 
 def _figures_to_json(figures: KeyFigures) -> dict[str, Any]:
