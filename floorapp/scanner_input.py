@@ -28,6 +28,8 @@ MOVES = {TAB: 1, RIGHT: 1, DOWN: 1, LEFT: -1, UP: -1}
 NS_PER_S = 1_000_000_000
 CODE_ENDS_NS = 2 * NS_PER_S
 """Characters with no further key for this long were no scan: they are forgotten."""
+LONGEST_TYPED = 64
+"""Far more characters than any code: a scanner that has gone mad, or something that lies on the keyboard."""
 DEAF_AFTER_CODE_NS = NS_PER_S // 2
 """Some scanners send Enter twice: the second must not act on the screen that the code has opened."""
 REPEAT_NS = NS_PER_S
@@ -51,6 +53,7 @@ class WedgeReader:
         self._on_code, self._on_primary, self._on_back, self._on_move = on_code, on_primary, on_back, on_move
         self._clock = clock
         self._typed = ""
+        self._is_endless = False
         self._typed_ns = self._code_ns = -CODE_ENDS_NS
         self._held: dict[int, int] = {}
         self._window = Window
@@ -64,20 +67,32 @@ class WedgeReader:
             return True
         now = self._clock.monotonic_ns()
         if now - self._typed_ns > CODE_ENDS_NS:
-            self._typed = ""
+            self._typed, self._is_endless = "", False
         if scancode in CHARACTERS:
-            self._typed += CHARACTERS[scancode]
             self._typed_ns = now
+            self._take(CHARACTERS[scancode])
         elif not self._is_held(scancode, now):
             self._act(scancode, now, backwards="shift" in modifiers)
         return True  # nothing is left to Kivy's own handling of keys
+
+    def _take(self, character: str) -> None:
+        """Adds a character. What never ends is handed on once, as no code, and dropped from then on."""
+        if self._is_endless:
+            return
+        self._typed += character
+        if len(self._typed) > LONGEST_TYPED:
+            typed, self._typed, self._is_endless = self._typed, "", True
+            self._on_code(typed)
 
     def _key_up(self, _window: Any, _key: int, scancode: int) -> None:
         self._held.pop(scancode, None)
 
     def _act(self, scancode: int, now: int, *, backwards: bool) -> None:
         typed, self._typed = self._typed, ""
-        if typed and scancode in ENDS_CODE:
+        was_endless, self._is_endless = self._is_endless, False
+        if was_endless:
+            self._code_ns = now  # its end acts on nothing
+        elif typed and scancode in ENDS_CODE:
             self._code_ns = now
             self._on_code(typed)
         elif typed and scancode == BACKSPACE:

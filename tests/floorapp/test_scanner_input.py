@@ -106,6 +106,30 @@ def test_backspace_takes_the_last_typed_character_back(stage: Driver, heard: Hea
     assert heard.told == ["KTQ"]
 
 
+def test_a_scan_without_an_end_is_told_once_and_fills_no_memory(stage: Driver, heard: Heard) -> None:
+    from floorapp.scanner_input import LONGEST_TYPED
+
+    stage.scan("K" * 20 * LONGEST_TYPED)
+    assert [len(told) for told in heard.told] == [LONGEST_TYPED + 1]
+
+
+def test_after_a_scan_without_an_end_the_next_one_is_read(stage: Driver, heard: Heard) -> None:
+    stage.scan("K" * 1_000)
+    stage.advance(0.6)
+    stage.scan("KTQ4W4JC")
+    stage.advance(0.6)
+    stage.press_key("enter")
+    assert heard.told[1:] == ["KTQ4W4JC", "primary"]
+
+
+def test_characters_that_stop_without_an_enter_are_forgotten_as_well(stage: Driver, heard: Heard) -> None:
+    for _ in range(200):
+        stage.press_key("K")
+    stage.advance(2.1)
+    stage.press_key("enter")
+    assert heard.told[1:] == ["primary"]
+
+
 def test_a_stray_letter_is_forgotten_after_two_seconds(stage: Driver, heard: Heard) -> None:
     stage.press_key("K")
     stage.advance(2.1)
