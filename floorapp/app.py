@@ -7,9 +7,8 @@ from typing import TYPE_CHECKING
 
 from floorapp.kivy_setup import configure_kivy, has_display, open_window
 from floorapp.opening import Opening
-from floorapp.rest_setting import rest_place
+from floorapp.seat_setting import SeatSetting, seat_setting
 from models.clock import Clock, SystemClock
-from models.heat.places import Place
 
 if TYPE_CHECKING:
     from floorapp.background import Background
@@ -19,30 +18,30 @@ if TYPE_CHECKING:
 def run_app(database_url: str) -> None:
     """Opens the app on the database and returns when it is closed.
 
-    Raises NoWindowError where no window can be opened, StorageError where the database cannot, and
-    BadRestSettingError where garments rest nowhere that is known.
+    Raises NoWindowError where no window can be opened, StorageError where the database cannot,
+    BadRestSettingError where garments rest nowhere that is known, and BadNameError where the name of station
+    or person cannot stand on an event.
     """
-    rests = rest_place(os.environ.get("FLOORAPP_RESTS", ""))
+    setting = seat_setting(os.environ, socket.gethostname())
     configure_kivy(offscreen=not has_display())
     open_window()
     from floorapp.screen_thread import ScreenThread
     from floorapp.sounds import Sounds
     from floorapp.window_app import PressFloorApp
 
-    opening = Opening(lambda: build_flow(database_url, SystemClock(), ScreenThread(), rests))
+    opening = Opening(lambda: build_flow(database_url, SystemClock(), ScreenThread(), setting))
     PressFloorApp(opening, Sounds()).run()
     if opening.is_over:
         opening.result().work.store.close()
 
 
-def build_flow(database_url: str, clock: Clock, background: "Background", rests: Place) -> "Flow":
+def build_flow(database_url: str, clock: Clock, background: "Background", setting: SeatSetting) -> "Flow":
     """The flow on the shop's store, with this station's name and person on every event."""
     from floorapp.flow import Flow
     from floorapp.set_up_flow import SetUpFlow
     from models.floor.work import FloorWork, Seat, open_store
 
-    station = os.environ.get("FLOORAPP_STATION") or socket.gethostname()
-    seat = Seat(station, os.environ.get("FLOORAPP_PERSON", ""), rests)
+    seat = Seat(setting.station, setting.person, setting.rests)
     work = FloorWork(open_store(database_url, clock), clock, seat)
     set_up = SetUpFlow(work, background, Path.home(), papers_folder())
     return Flow(work, clock, set_up, background)
