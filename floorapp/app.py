@@ -15,6 +15,10 @@ if TYPE_CHECKING:
     from floorapp.flow import Flow
 
 
+LAST_TAP_S = 10.0
+"""A tap that still waits for the store when the app is closed gets this long to be stored."""
+
+
 def run_app(database_url: str) -> None:
     """Opens the app on the database and returns when it is closed.
 
@@ -27,15 +31,20 @@ def run_app(database_url: str) -> None:
     open_window()
     from floorapp.screen_thread import ScreenThread
     from floorapp.sounds import Sounds
+    from floorapp.store_thread import StoreThread
     from floorapp.window_app import PressFloorApp
 
-    opening = Opening(lambda: build_flow(database_url, SystemClock(), ScreenThread(), setting))
+    at_store = StoreThread()
+    opening = Opening(lambda: build_flow(database_url, SystemClock(), ScreenThread(), at_store, setting))
     PressFloorApp(opening, Sounds()).run()
     if opening.is_over:
+        at_store.finish(LAST_TAP_S)
         opening.result().work.store.close()
 
 
-def build_flow(database_url: str, clock: Clock, background: "Background", setting: SeatSetting) -> "Flow":
+def build_flow(
+    database_url: str, clock: Clock, background: "Background", at_store: "Background", setting: SeatSetting
+) -> "Flow":
     """The flow on the shop's store, with this station's name and person on every event."""
     from floorapp.flow import Flow
     from floorapp.set_up_flow import SetUpFlow
@@ -44,7 +53,7 @@ def build_flow(database_url: str, clock: Clock, background: "Background", settin
     seat = Seat(setting.station, setting.person, setting.rests)
     work = FloorWork(open_store(database_url, clock), clock, seat)
     set_up = SetUpFlow(work, background, Path.home(), papers_folder())
-    return Flow(work, clock, set_up, background)
+    return Flow(work, clock, set_up, background, at_store)
 
 
 def papers_folder() -> Path:

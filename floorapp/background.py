@@ -1,7 +1,8 @@
 """Long work off the screen's thread: planning a job, writing tags."""
 
 from collections.abc import Callable
-from typing import Protocol, TypeVar
+from functools import partial
+from typing import NoReturn, Protocol, TypeVar
 
 from floorapp.os_errors import told_in_a_line
 from models.errors import FloorError
@@ -29,13 +30,27 @@ class AtOnce:
     def run(
         self, work: Callable[[], T], done: Callable[[T], None], refused: Callable[[FloorError], None]
     ) -> None:
-        try:
-            with told_in_a_line():
-                result = work()
-        except FloorError as error:
-            refused(error)
-            return
-        done(result)
+        answer_of(work, done, refused)()
 
     def tell(self, told: Callable[[], None]) -> None:
         told()
+
+
+def answer_of(
+    work: Callable[[], T], done: Callable[[T], None], refused: Callable[[FloorError], None]
+) -> Callable[[], None]:
+    """Do the work, and return what tells its result or its refusal.
+
+    A fault of ours is raised again where it is told: it must be seen, not end with its thread.
+    """
+    try:
+        with told_in_a_line():
+            return partial(done, work())
+    except FloorError as error:
+        return partial(refused, error)
+    except BaseException as error:
+        return partial(_raise, error)
+
+
+def _raise(error: BaseException) -> NoReturn:
+    raise error

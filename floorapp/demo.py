@@ -55,7 +55,7 @@ def open_demo(database: Path) -> Demo:
     reference = load_demo(store)
     work = FloorWork(store, clock, Seat("Station 1", "Mette"))
     set_up = SetUpFlow(work, AtOnce(), demo_job_path().parent, database.parent)
-    return Demo(Flow(work, clock, set_up, AtOnce()), clock, reference)
+    return Demo(Flow(work, clock, set_up, AtOnce(), AtOnce()), clock, reference)
 
 
 def load_demo(store: "Store") -> str:

@@ -27,7 +27,7 @@ from floorapp.screens.floor_presenter import rail_of
 from floorapp.screens.garment import GarmentScreen
 from floorapp.screens.garment_presenter import card_of, header_of
 from floorapp.screens.parts import FloorScreen
-from floorapp.screens.presenter import present, primary_of
+from floorapp.screens.presenter import notice_of, present, primary_of
 from floorapp.screens.pressing_presenter import running_of
 from floorapp.screens.review import ReviewScreen
 from floorapp.screens.set_up import SetUpScreen
@@ -94,6 +94,7 @@ class Desk:
         self.sounds = sounds
         self._dead_until_ns = flow.clock.monotonic_ns()
         self._called = ""
+        self._drawn = self._standing()
         self.root = DeskRoot()
         self.root.bind(on_action=lambda _, action: self.act(action))
         self.screens: dict[ScreenName, FloorScreen] = {}
@@ -112,8 +113,8 @@ class Desk:
         place.clear_widgets()
         place.add_widget(self.root)
         self._ticks = FrameClock.schedule_interval(lambda _: self.tick(), TICK_S)
-        self._rereads = FrameClock.schedule_interval(lambda _: self.reread(), REREAD_S)
-        flow.listen(self.draw, self._show)
+        self._rereads = FrameClock.schedule_interval(lambda _: self.flow.look_around(), REREAD_S)
+        flow.listen(self.draw, self._draw_if_other)
         self.draw()
 
     def close(self) -> None:
@@ -142,20 +143,13 @@ class Desk:
 
     def _follow(self, done: Callable[[], None]) -> None:
         """Does and draws it."""
-        before = self._standing()
         done()
         self.draw()
-        self._begin_dead_time(before)
 
     def _standing(self) -> tuple[object, ...]:
         """What decides which buttons stand under a finger."""
         flow = self.flow
-        return (flow.screen, flow.garment, flow.press.late_s, flow.set_up.state.phase)
-
-    def _begin_dead_time(self, before: tuple[object, ...]) -> None:
-        """Where something else stands on the screen now, the next tap must be meant for it."""
-        if self._standing() != before:
-            self._dead_until_ns = self.flow.clock.monotonic_ns() + DEAD_NS
+        return (flow.screen, flow.garment, flow.press.late_s, flow.press.closing, flow.set_up.state.phase)
 
     def primary(self) -> None:
         """Space, Enter and the foot switch: the target that a key has framed, or else the large block."""
@@ -178,17 +172,6 @@ class Desk:
         else:
             self._draw_seconds()
 
-    def reread(self) -> None:
-        """Looks for what other stations have done, and draws what has changed by it."""
-        before = self._standing()
-        if not self.flow.look_around():
-            return
-        if self._standing() == before:
-            self._show()
-        else:
-            self.draw()
-            self._begin_dead_time(before)
-
     def draw(self) -> None:
         """Shows the flow's screen after something was done. The next Enter is the primary action's again;
         only What if keeps its frame, since a step is often taken several times.
@@ -198,12 +181,23 @@ class Desk:
             self.focus.clear()
         self._show()
 
+    def _draw_if_other(self) -> None:
+        """Shows what was found in the background; a frame stays where the same buttons stand."""
+        if self._standing() == self._drawn:
+            self._show()
+        else:
+            self.draw()
+
     def _show(self) -> None:
-        """Shows the flow's screen as it is now."""
+        """Shows the flow's screen as it is now. Where other buttons stand, the next tap must be meant for
+        them: a finger or a foot that is on its way was not.
+        """
         self.screen(self.flow.screen).show(present(self.flow))
         self.manager.current = self.flow.screen.value
-        self.root.notice = self.flow.notice
         self._draw_seconds()
+        if self._standing() != self._drawn:
+            self._dead_until_ns = self.flow.clock.monotonic_ns() + DEAD_NS
+        self._drawn = self._standing()
 
     def screen(self, name: ScreenName) -> FloorScreen:
         """The screen of that name, built when it is first shown."""
@@ -216,6 +210,7 @@ class Desk:
 
     def _draw_seconds(self) -> None:
         """The time of day, the waiting garments, the countdown, and what has just become due."""
+        self.root.notice = notice_of(self.flow)
         screen = self.screens[self.flow.screen]
         screen.header = header_of(self.flow, screen.header.title)
         self.root.rail = rail_of(self.flow)

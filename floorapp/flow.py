@@ -2,14 +2,18 @@
 
 The flow holds what is on the screen and in hand, never a fact of a garment: those are in the store before the
 screen moves on. Whatever is refused becomes a notice, and the screen stays where it was.
+
+The store is asked off the screen's thread, through `at_store`. While a tap waits for it, countdowns, calls
+and alarms go on, and further taps are not taken.
 """
 
 from collections.abc import Callable
 from functools import partial
 
-from floorapp.background import Background
+from floorapp.background import Background, T
 from floorapp.call_flow import CallFlow
 from floorapp.finding_flow import FindingFlow
+from floorapp.floor_lists import FloorLists, read_lists
 from floorapp.os_errors import told_in_a_line
 from floorapp.planned_job import planned_hits
 from floorapp.press_flow import PressFlow
@@ -23,26 +27,32 @@ from floorapp.why_flow import WhyFlow
 from models.clock import Clock
 from models.errors import FloorError
 from models.floor.calling import Caller
-from models.floor.work import FloorWork
-from models.garment.countdown import Countdown
+from models.floor.work import FloorWork, PickedUp
+from models.garment.countdown import NS_PER_S, Countdown
 from models.garment.cycle import State
+from models.garment.progress import Recipe
 from models.job.job import Peel
 from models.store.errors import GarmentMovedError
-from models.store.records import BatchProgress, GarmentRow, StoredGarment
+from models.store.records import BatchHead, BatchProgress, GarmentRow, StoredGarment
 
 
 class Flow:
     """One station's screens."""
 
-    def __init__(self, work: FloorWork, clock: Clock, set_up: SetUpFlow, background: Background) -> None:
+    def __init__(
+        self, work: FloorWork, clock: Clock, set_up: SetUpFlow, background: Background, at_store: Background
+    ) -> None:
         self.work = work
         self.clock = clock
         self.set_up = set_up
         self.changed: Callable[[], None] = lambda: None
+        self.looked: Callable[[], None] = lambda: None
+        self.at_store = at_store
+        self.waiting_since_ns: int | None = None
         self.screen = ScreenName.FLOOR
         self.garment: StoredGarment | None = None
         self.finding = FindingFlow(work)
-        self.review = ReviewFlow(work, background, self._tell)
+        self.review = ReviewFlow(work, background, self._tell_later)
         self.what_if = WhatIfFlow(background)
         caller = Caller(work.store, clock, work.seat.station, work.seat.rests)
         self.calls = CallFlow(caller, clock, background)
@@ -51,13 +61,30 @@ class Flow:
         self.notice: NoticeView | None = None
         self.signals = Signals(clock)
         self.press = PressFlow(work, clock, self.signals)
-        self.resting: tuple[GarmentRow, ...] = ()
-        self.in_work: tuple[GarmentRow, ...] = ()
-        self.batches: tuple[BatchProgress, ...] = ()
+        self.lists = self._read_lists(FloorLists(), with_batches=True)  # no screen waits for it yet
+        self._is_looking = self._is_acting = self._tells_of_looking = False
         self._actions: dict[Tap, Callable[[str], None]] = self._action_table()
-        self.reread()
 
     # What the screens ask
+
+    @property
+    def resting(self) -> tuple[GarmentRow, ...]:
+        return self.lists.resting
+
+    @property
+    def in_work(self) -> tuple[GarmentRow, ...]:
+        return self.lists.in_work
+
+    @property
+    def batches(self) -> tuple[BatchProgress, ...]:
+        return self.lists.batches
+
+    @property
+    def waited_s(self) -> float | None:
+        """How long the last tap has waited for the store [s]; None if none waits."""
+        if self.waiting_since_ns is None:
+            return None
+        return (self.clock.monotonic_ns() - self.waiting_since_ns) / NS_PER_S
 
     @property
     def in_hand(self) -> StoredGarment:
@@ -79,7 +106,7 @@ class Flow:
     @property
     def countdown(self) -> Countdown | None:
         """The running hit of the garment in hand, where this station knows how far it is."""
-        return self.press.running.countdown_of(self.garment.row) if self.garment is not None else None
+        return self.press.countdown_of(self.garment) if self.garment is not None else None
 
     @property
     def is_interrupted(self) -> bool:
@@ -91,14 +118,14 @@ class Flow:
     def pressing(self) -> tuple[GarmentRow, ...]:
         """The garments that this station has under a closed press, the one in hand among them."""
         in_hand = (self.in_hand.row,) if self.shows_garment else ()
-        rows = {row.code: row for row in (*self.in_work, *in_hand)}
+        rows = {row.code: row for row in (*self.in_work, *in_hand, *self.press.not_stored)}
         return tuple(row for row in rows.values() if row.state == State.PRESSING)
 
     def listen(self, changed: Callable[[], None], called: Callable[[], None] = lambda: None) -> None:
         """`changed` is called when background work has moved what a screen shows, `called` when it has worked
-        out another next garment.
+        out another next garment or what other stations have done.
         """
-        self.changed = changed
+        self.changed, self.looked = changed, called
         for part in (self.set_up, self.review, self.what_if, self.why):
             part.changed = changed
         self.calls.changed = called
@@ -115,7 +142,7 @@ class Flow:
 
     def enter_seconds(self, seconds: int) -> None:
         """The seconds that an early opened hit was really pressed."""
-        self._guarded(lambda _: self._worked(self.press.open_after(self.in_hand, seconds)), "")
+        self._guarded(lambda _: self._open_after(seconds), "")
 
     def tick(self) -> None:
         """Calls what has become due since the last tick: a hit that is over, a garment that has rested; and
@@ -133,39 +160,109 @@ class Flow:
             return self.in_hand.progress.state in {State.PRESSING, State.RESTING}
         return self.screen == ScreenName.FLOOR
 
-    def reread(self) -> bool:
-        """Reads again what the Floor screen and the rest rail show, and answers whether it has changed."""
-        before = (self.resting, self.in_work, self.batches)
-        self.resting = self.work.store.resting()
-        self.in_work = self.work.store.in_work(self.work.seat.station)
-        if self.screen == ScreenName.FLOOR:  # counting all batches costs the most, and only Floor shows them
-            self.batches = self.work.store.batches()
-        return before != (self.resting, self.in_work, self.batches)
+    def look_around(self) -> None:
+        """Look for what other stations have done; a refusal of the store is a notice."""
+        if self._is_looking or self.waiting_since_ns is not None:
+            return
+        self._is_looking = True
+        code = self.in_hand.row.code if self.shows_garment else ""
+        looked = partial(self._read_all, code, self.lists, with_batches=self.screen == ScreenName.FLOOR)
+        self.at_store.run(looked, self._look, self._could_not_look)
 
-    def look_around(self) -> bool:
-        """Rereads, and answers whether there is anything new to show; a refusal of the store is a notice."""
-        try:
-            has_moved = self._leave_what_moved()
-            has_moved = self.reread() or has_moved
-        except FloorError as error:
-            self.notice = NoticeView(str(error), Tone.ATTENTION)
-            return True
+    def _read_all(
+        self, code: str, known: FloorLists, *, with_batches: bool
+    ) -> tuple[StoredGarment | None, FloorLists]:
+        """The garment on the screen, if there is one, and the lists."""
+        garment = self.work.store.garment(code) if code else None
+        return garment, read_lists(self.work.store, self.work.seat.station, known, with_batches=with_batches)
+
+    def _look(self, read: tuple[StoredGarment | None, FloorLists]) -> None:
+        self._is_looking = False
+        garment, lists = read
+        has_moved = self._leave_if_moved(garment) or lists != self.lists
+        has_recovered, self._tells_of_looking = self._tells_of_looking, False
+        self.lists = lists
+        if has_recovered:
+            self.notice = None
         if has_moved:
             self.calls.moved()
-        return has_moved
+        if has_moved or has_recovered:
+            self.looked()
 
-    def _leave_what_moved(self) -> bool:
+    def _could_not_look(self, error: FloorError) -> None:
+        self._is_looking, self._tells_of_looking = False, True
+        self.notice = NoticeView(str(error), Tone.ATTENTION)
+        self.looked()
+
+    def _leave_if_moved(self, now: StoredGarment | None) -> bool:
         """Another station may have worked the garment on the screen: it is shown as it is now, and told."""
-        if not self.shows_garment:
+        if now is None or not self.shows_garment or now.row.code != self.in_hand.row.code:
             return False
-        now = self.work.store.garment(self.in_hand.row.code)
-        if now.progress.seq == self.in_hand.progress.seq:
+        if now.progress.seq <= self.in_hand.progress.seq:
             return False
         self._hold_in_hand(now)
         self._show(ScreenName.GARMENT)
         told = f"{now.log[-1].station} has worked on this garment; this is where it stands now"
         self.notice = NoticeView(told, Tone.ATTENTION)
         return True
+
+    # How the store is asked
+
+    def _ask(self, read: Callable[[], T], shown: Callable[[T], None]) -> None:
+        """Do `read` on the store's thread, then `shown` with its result; taps wait meanwhile."""
+        self.waiting_since_ns = self.clock.monotonic_ns()
+        self.at_store.run(read, partial(self._answered, shown), self._refused)
+
+    def _answered(self, shown: Callable[[T], None], result: T) -> None:
+        self.waiting_since_ns = None
+        self._finish(lambda: shown(result))
+
+    def _refused(self, error: FloorError) -> None:
+        """Tell the refusal; a garment that another station has moved is shown as it is now."""
+        self.waiting_since_ns = None
+        self.press.refused(error)
+        notice = NoticeView(str(error), Tone.ATTENTION)
+        if isinstance(error, GarmentMovedError) and self.garment is not None:
+            moved = partial(self.work.store.garment, self.garment.row.code)
+            self._ask(moved, partial(self._show_moved, notice))
+        else:
+            self._finish(lambda: self._tell(notice))
+
+    def _show_moved(self, notice: NoticeView, garment: StoredGarment) -> None:
+        self._hold_in_hand(garment)
+        self._show(ScreenName.GARMENT)
+        self.notice = notice
+
+    def _finish(self, show: Callable[[], None]) -> None:
+        """Show what came of a tap; one that had to wait is drawn by itself."""
+        show()
+        if not self._is_acting:
+            self.changed()
+
+    def _work(self, work: Callable[[StoredGarment], StoredGarment]) -> None:
+        """Store one tap on the garment in hand, and show where it stands then."""
+        self._work_at(partial(work, self.in_hand), self._worked)
+
+    def _work_at(self, work: Callable[[], T], shown: Callable[[T], None]) -> None:
+        """Do `work`, read the lists that it may have moved, and show both."""
+        known, with_batches = self.lists, self.screen == ScreenName.FLOOR
+
+        def worked() -> tuple[T, FloorLists]:
+            result = work()
+            return result, self._read_lists(known, with_batches=with_batches)
+
+        def show(read: tuple[T, FloorLists]) -> None:
+            result, self.lists = read
+            shown(result)
+
+        self._ask(worked, show)
+
+    def _read_lists(self, known: FloorLists, *, with_batches: bool) -> FloorLists:
+        """The lists anew, or as they are known if they can't be read: what was stored before stays stored."""
+        try:
+            return read_lists(self.work.store, self.work.seat.station, known, with_batches=with_batches)
+        except FloorError:
+            return known
 
     # The actions
 
@@ -178,27 +275,27 @@ class Flow:
             Tap.OPEN_CODE: self._open,
             Tap.BACK: lambda _: self._back(),
             Tap.DISMISS: lambda _: None,
-            Tap.CLOSE_PRESS: lambda _: self._worked(self.press.close(self.in_hand)),
+            Tap.CLOSE_PRESS: lambda _: self._close_press(),
             Tap.PRESS_IS_OPEN: self._press_is_open,
             Tap.OPENED_EARLY: lambda _: self._show(ScreenName.SECONDS_ENTRY),
-            Tap.NEVER_CLOSED: lambda _: self._worked(self.work.never_closed(self.in_hand)),
-            Tap.PEEL: lambda how: self._worked(self.work.peel(self.in_hand, Peel(how))),
-            Tap.REST: lambda _: self._worked(self.work.rest(self.in_hand)),
-            Tap.REST_ON: lambda _: self._worked(self.work.rest_on(self.in_hand)),
-            Tap.PASS: lambda _: self._worked(self.work.pass_check(self.in_hand)),
-            Tap.PRESS_REMAINDER: lambda _: self._worked(self.work.press_remainder(self.in_hand)),
+            Tap.NEVER_CLOSED: lambda _: self._never_closed(),
+            Tap.PEEL: lambda how: self._work(lambda garment: self.work.peel(garment, Peel(how))),
+            Tap.REST: lambda _: self._work(self.work.rest),
+            Tap.REST_ON: lambda _: self._work(self.work.rest_on),
+            Tap.PASS: lambda _: self._work(self.work.pass_check),
+            Tap.PRESS_REMAINDER: lambda _: self._work(self.work.press_remainder),
             Tap.LOOK_CLOSER: self._look_closer,
             Tap.CHOOSE_KIND: self.finding.choose_kind,
             Tap.MARK_PIECE: self.finding.mark,
             Tap.TURN_MAP: lambda _: self.finding.turn_map(self.in_hand),
             Tap.CHOOSE_SECONDS: self.finding.choose_seconds,
-            Tap.PRESS_AGAIN: lambda _: self._worked(self.finding.press_again(self.in_hand)),
-            Tap.REPLACE: lambda _: self._worked(self.finding.replace(self.in_hand)),
-            Tap.ACCEPT: lambda _: self._worked(self.finding.accept(self.in_hand)),
-            Tap.HOLD: lambda reason: self._worked(self.finding.hold(self.in_hand, reason)),
-            Tap.SPOIL: lambda reason: self._worked(self.finding.spoil(self.in_hand, reason)),
-            Tap.RELEASE: lambda _: self._worked(self.work.release(self.in_hand)),
-            Tap.TAKE_BACK: lambda _: self._worked(self.work.take_back(self.in_hand)),
+            Tap.PRESS_AGAIN: lambda _: self._work(self.finding.press_again),
+            Tap.REPLACE: lambda _: self._work(self.finding.replace),
+            Tap.ACCEPT: lambda _: self._work(self.finding.accept),
+            Tap.HOLD: lambda reason: self._work(lambda garment: self.finding.hold(garment, reason)),
+            Tap.SPOIL: lambda reason: self._work(lambda garment: self.finding.spoil(garment, reason)),
+            Tap.RELEASE: lambda _: self._work(self.work.release),
+            Tap.TAKE_BACK: lambda _: self._work(self.work.take_back),
             Tap.WHY: lambda _: self._to_why(),
             Tap.LOOK_AT_HIT: self._look_at_hit,
             Tap.FILTER: self.review.show_only,
@@ -213,35 +310,31 @@ class Flow:
             Tap.OPEN_FOLDER: self.set_up.look_into,
             Tap.CHOOSE_FILE: self.set_up.choose,
             Tap.STOP_PLANNING: lambda _: self.set_up.stop_planning(),
-            Tap.LOAD_BATCH: lambda _: self.set_up.load(),
+            Tap.LOAD_BATCH: lambda _: self._ask(self.set_up.load, self.set_up.loaded),
             Tap.CHOOSE_PAPER: self.set_up.choose_paper,
             Tap.WRITE_TAGS: self._write_tags,
             Tap.WRITE_CSV: lambda batch: self.review.write(partial(self.set_up.write_csv, batch)),
         }
 
     def _guarded(self, action: Callable[[str], None], value: str) -> None:
-        self.notice = None
+        """Do what was asked for, unless the tap before it still waits to be stored."""
+        if self.waiting_since_ns is not None:
+            return
+        self.notice, self._tells_of_looking, self._is_acting = None, False, True
         try:
             with told_in_a_line():
                 action(value)
         except FloorError as error:
-            self._refuse(error)
-
-    def _refuse(self, error: FloorError) -> None:
-        """Tells the refusal; a garment that another station has moved is shown as it is now."""
-        if isinstance(error, GarmentMovedError) and self.garment is not None:
-            try:
-                self._hold_in_hand(self.work.store.garment(self.garment.row.code))
-                self._show(ScreenName.GARMENT)
-            except FloorError as further:
-                error = further
-        self.notice = NoticeView(str(error), Tone.ATTENTION)
+            self.notice = NoticeView(str(error), Tone.ATTENTION)
+        finally:
+            self._is_acting = False
 
     def _show(self, screen: ScreenName) -> None:
         self.screen = screen
         if screen != ScreenName.FINDING:
             self.finding.forget()
-        self.reread()
+        if screen == ScreenName.FLOOR:
+            self.look_around()
 
     def _back(self) -> None:
         if self.screen == ScreenName.WHAT_IF:
@@ -255,17 +348,26 @@ class Flow:
         self._show(ScreenName.GARMENT if is_inner else ScreenName.FLOOR)
 
     def _to_review(self, reference: str) -> None:
-        self.review.open(reference)
+        self._ask(partial(self.work.store.batch, reference), self._show_review)
+
+    def _show_review(self, batch: BatchHead) -> None:
+        self.review.open(batch)
         self._show(ScreenName.REVIEW)
 
     def _to_what_if(self, reference: str) -> None:
         """Tries the job on the Set-up screen, or the stored batch that is named."""
         self._tried_from = self.screen
+        planned = self.set_up.state.planned
         if reference:
-            recipe = self.work.store.recipe(self.work.store.batch(reference).id)
-            self.what_if.begin(recipe.job, recipe.plan)
-        elif self.set_up.state.planned is not None:
-            self.what_if.begin(self.set_up.state.planned.job, self.set_up.state.planned.plan)
+            self._ask(partial(self._read_recipe, reference), self._show_what_if)
+        elif planned is not None:
+            self._show_what_if(Recipe(planned.job, planned.plan))
+
+    def _read_recipe(self, reference: str) -> Recipe:
+        return self.work.store.recipe(self.work.store.batch(reference).id)
+
+    def _show_what_if(self, recipe: Recipe) -> None:
+        self.what_if.begin(recipe.job, recipe.plan)
         self._show(ScreenName.WHAT_IF)
 
     def _to_why(self) -> None:
@@ -282,6 +384,9 @@ class Flow:
 
     def _tell(self, notice: NoticeView) -> None:
         self.notice = notice
+
+    def _tell_later(self, notice: NoticeView) -> None:
+        self.notice = notice
         self.changed()
 
     def _to_set_up(self, _: str) -> None:
@@ -289,24 +394,46 @@ class Flow:
         self._show(ScreenName.SET_UP)
 
     def _open(self, text: str) -> None:
-        garment = self.work.find(text)
-        other = garment.progress.station
-        try:
-            taken = self.work.take_up(garment)
-        except GarmentMovedError:  # another station scanned it in the same moment
-            taken = self.work.take_up(self.work.find(text))
-        self._worked(taken)
-        if other and other != self.work.seat.station and self.in_hand.progress.seq != garment.progress.seq:
-            self.notice = NoticeView(f"{other} had this garment; it is at this station now", Tone.ATTENTION)
+        self._work_at(partial(self.work.pick_up, text), self._opened)
+
+    def _opened(self, picked: PickedUp) -> None:
+        self._worked(picked.garment)
+        if picked.from_station:
+            told = f"{picked.from_station} had this garment; it is at this station now"
+            self.notice = NoticeView(told, Tone.ATTENTION)
+
+    def _close_press(self) -> None:
+        """The countdown begins with the tap, however long the store takes."""
+        closing = self.press.begin_closing(self.in_hand)
+        self._work_at(partial(self.press.close, closing), self._closed)
+
+    def _closed(self, garment: StoredGarment) -> None:
+        self.press.closed(garment)
+        self._worked(garment)
+
+    def _never_closed(self) -> None:
+        if self.press.not_stored:
+            self.press.drop_closing()
+        else:
+            self._work(self.work.never_closed)
 
     def _press_is_open(self, seconds: str) -> None:
         """`seconds` are the operator's own."""
-        press, garment = self.press, self.in_hand
-        opened = press.open_after(garment, int(seconds)) if seconds else press.open(garment)
-        if opened is not None:
-            self._worked(opened)
-        else:
+        if seconds:
+            self._open_after(int(seconds))
+            return
+        counted_s = self.press.seconds_at_opening(self.in_hand)
+        if counted_s is None:
             self._show(ScreenName.GARMENT)  # which asks when it was opened
+        else:
+            self._work_at(partial(self.press.open, self.in_hand, counted_s), self._press_opened)
+
+    def _open_after(self, seconds: int) -> None:
+        self._work_at(partial(self.press.open_after, self.in_hand, seconds), self._press_opened)
+
+    def _press_opened(self, garment: StoredGarment) -> None:
+        self.press.opened(garment)
+        self._worked(garment)
 
     def _look_closer(self, piece: str) -> None:
         self.finding.begin(self.in_hand, piece)
@@ -326,5 +453,8 @@ class Flow:
         self.press.follow(garment)
 
     def _write_tags(self, reference: str) -> None:
+        self._ask(partial(self.work.store.batch, reference), self._show_writing)
+
+    def _show_writing(self, batch: BatchHead) -> None:
         self._show(ScreenName.SET_UP)  # where the progress of the writing is told
-        self.set_up.write_tags(reference)
+        self.set_up.write_tags(batch)

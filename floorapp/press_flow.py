@@ -1,15 +1,35 @@
 """The press of the garment in hand, without a window: it closes, it opens, and late taps are asked about."""
 
+from dataclasses import dataclass, replace
+
 from floorapp.running_hits import RunningHits
 from floorapp.signals import Signals
 from floorapp.views import Cue
 from models.clock import Clock
+from models.errors import FloorError, StorageError
 from models.floor.openings import LATE_TAP_S
 from models.floor.work import FloorWork
 from models.garment.countdown import Countdown
 from models.garment.cycle import State
 from models.job.job import Peel
-from models.store.records import StoredGarment
+from models.store.records import GarmentRow, StoredGarment
+
+
+@dataclass(frozen=True, slots=True)
+class Closing:
+    """The press came down on `garment` when `countdown` began, and the store does not have it yet.
+
+    `refusal` says why the store did not take it; empty while it is still being stored.
+    """
+
+    garment: StoredGarment
+    countdown: Countdown
+    refusal: str = ""
+
+    @property
+    def as_pressing(self) -> StoredGarment:
+        """The garment as it stands at the press, not as it is stored."""
+        return replace(self.garment, row=replace(self.garment.row, state=State.PRESSING))
 
 
 class PressFlow:
@@ -20,37 +40,88 @@ class PressFlow:
     def __init__(self, work: FloorWork, clock: Clock, signals: Signals) -> None:
         self.running = RunningHits(clock)
         self.late_s: int | None = None
+        self.closing: Closing | None = None
         self._work, self._clock, self._signals = work, clock, signals
+
+    @property
+    def not_stored(self) -> tuple[GarmentRow, ...]:
+        """The garment under a press whose closing is not stored yet, if there is one."""
+        return (self.closing.as_pressing.row,) if self.closing is not None else ()
+
+    def closing_of(self, garment: StoredGarment) -> Closing | None:
+        """Its closing that is not stored yet."""
+        is_its = self.closing is not None and self.closing.garment.row.code == garment.row.code
+        return self.closing if is_its else None
+
+    def countdown_of(self, garment: StoredGarment) -> Countdown | None:
+        """Its running hit, stored or not, where this station knows how far it is."""
+        closing = self.closing_of(garment)
+        return closing.countdown if closing is not None else self.running.countdown_of(garment.row)
 
     def follow(self, garment: StoredGarment) -> None:
         """The garment in hand was worked or read anew: whatever was asked about it no longer is."""
         self.late_s = None
+        closing = self.closing_of(garment)
+        if closing is not None and closing.garment.progress.seq == garment.progress.seq:
+            return
+        if closing is not None:
+            self.closing = None
         self.running.follow(garment)
 
-    # Each stores one tap. Raises what FloorWork's own actions raise.
+    # A closing counts from the tap. It is stored off the screen's thread, and told when it is.
 
-    def close(self, garment: StoredGarment) -> StoredGarment:
+    def begin_closing(self, garment: StoredGarment) -> Closing:
+        """The press came down now; or earlier, if the store refused the closing before."""
+        earlier = self.closing_of(garment)
         countdown = Countdown.start(self._clock, garment.progress.hit.dwell_s)
-        closed = self._work.close(garment)
-        self.running.begin(closed, countdown)
-        return closed
+        self.closing = Closing(garment, earlier.countdown if earlier is not None else countdown)
+        self.running.count(self.closing.as_pressing, self.closing.countdown)
+        return self.closing
 
-    def open(self, garment: StoredGarment) -> StoredGarment | None:
-        """At the end of the countdown or soon after; None where only the operator can say when it was."""
+    def closed(self, garment: StoredGarment) -> None:
+        """The closing is stored."""
+        if self.closing is not None:
+            self.running.begin(garment, self.closing.countdown)
+        self.closing = None
+
+    def refused(self, error: FloorError) -> None:
+        """The store did not take a tap. The hit runs on if the store failed; else it was not to begin."""
+        if self.closing is None:
+            return
+        if isinstance(error, StorageError):
+            self.closing = replace(self.closing, refusal=str(error))
+        else:
+            self.drop_closing()
+
+    def drop_closing(self) -> None:
+        """The press did not come down after all."""
+        if self.closing is not None:
+            self.running.drop(self.closing.garment.row.code)
+        self.closing = None
+
+    def opened(self, garment: StoredGarment) -> None:
+        """The opening is stored: what is not peeled cold is peeled now."""
+        if garment.progress.state == State.PEELING and garment.progress.next_peel != Peel.COLD:
+            self._signals.cues.append(Cue.PEEL_NOW)
+
+    def seconds_at_opening(self, garment: StoredGarment) -> int | None:
+        """The seconds of a hit that is opened at its end or soon after; None if only the operator knows."""
         countdown = self.running.countdown_of(garment.row)
         if countdown is None:  # the machine slept since the button was drawn
             return None
         if countdown.overrun_s(self._clock) > LATE_TAP_S:
             self.late_s = countdown.seconds + countdown.overrun_s(self._clock)
             return None
-        return self._opened(garment, countdown.seconds, judged=False)
+        return countdown.seconds
+
+    # Each stores one tap, off the screen's thread. Raises what FloorWork's own actions raise.
+
+    def close(self, closing: Closing) -> StoredGarment:
+        return self._work.close(closing.garment, closing.countdown.started_at)
+
+    def open(self, garment: StoredGarment, seconds: int) -> StoredGarment:
+        return self._work.open(garment, seconds)
 
     def open_after(self, garment: StoredGarment, seconds: int) -> StoredGarment:
         """After so many seconds, by the operator's own word."""
-        return self._opened(garment, seconds, judged=True)
-
-    def _opened(self, garment: StoredGarment, seconds: int, *, judged: bool) -> StoredGarment:
-        opened = self._work.open(garment, seconds, judged=judged)
-        if opened.progress.state == State.PEELING and opened.progress.next_peel != Peel.COLD:
-            self._signals.cues.append(Cue.PEEL_NOW)
-        return opened
+        return self._work.open(garment, seconds, judged=True)

@@ -28,9 +28,8 @@ class ReviewFlow:
         self.changed: Callable[[], None] = lambda: None
         self._tell = tell
 
-    def open(self, reference: str) -> None:
-        """Raises UnknownBatchError."""
-        head = self.work.store.batch(reference)
+    def open(self, head: BatchHead) -> None:
+        """Count the batch in the background."""
         self.head, self.review, self.state = head, None, None
         self.background.run(lambda: self.work.review(head), partial(self._counted, head), self._refused)
 

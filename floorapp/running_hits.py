@@ -50,10 +50,19 @@ class RunningHits:
 
     def begin(self, garment: StoredGarment, countdown: Countdown) -> None:
         """The press came down on the garment when `countdown` was started."""
-        hit, closed_at = garment.progress.hit, garment.progress.closed_at
-        self._hits[garment.row.code] = RunningHit(countdown, closed_at, garment.row, hit.press)
+        hit = garment.progress.hit
+        self.count(garment, countdown)
         self.last_settings.pop(hit.press, None)
         self.last_settings[hit.press] = PressSetting(hit.temperature_c, hit.pressure, hit.pad, hit.cover)
+
+    def count(self, garment: StoredGarment, countdown: Countdown) -> None:
+        """Count the hit of the garment, whose closing may still wait to be stored."""
+        hit, closed_at = garment.progress.hit, garment.progress.closed_at
+        self._hits[garment.row.code] = RunningHit(countdown, closed_at, garment.row, hit.press)
+
+    def drop(self, code: str) -> None:
+        """Count the hit of this garment no more."""
+        self._hits.pop(code, None)
 
     def follow(self, garment: StoredGarment) -> None:
         """The garment was worked or read anew: its countdown goes on only with the same closing."""

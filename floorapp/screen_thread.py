@@ -2,13 +2,9 @@
 
 import threading
 from collections.abc import Callable
-from functools import partial
-from typing import NoReturn, TypeVar
 
-from floorapp.os_errors import told_in_a_line
+from floorapp.background import T, answer_of
 from models.errors import FloorError
-
-T = TypeVar("T")
 
 
 class ScreenThread:
@@ -18,15 +14,7 @@ class ScreenThread:
         self, work: Callable[[], T], done: Callable[[T], None], refused: Callable[[FloorError], None]
     ) -> None:
         def job() -> None:
-            try:
-                with told_in_a_line():
-                    result = work()
-            except FloorError as error:
-                self.tell(partial(refused, error))
-            except BaseException as error:
-                self.tell(partial(_raise, error))  # a fault of ours must be seen, not end with its thread
-            else:
-                self.tell(partial(done, result))
+            self.tell(answer_of(work, done, refused))
 
         threading.Thread(target=job, name="long work", daemon=True).start()
 
@@ -34,7 +22,3 @@ class ScreenThread:
         from kivy.clock import Clock
 
         Clock.schedule_once(lambda _: told())
-
-
-def _raise(error: BaseException) -> NoReturn:
-    raise error

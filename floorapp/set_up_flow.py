@@ -106,24 +106,28 @@ class SetUpFlow:
         """The plan that is best so far will do."""
         self.planning.is_stopped = True
 
-    def load(self) -> None:
-        """Stores the planned job as a batch: from now on its sequence is frozen."""
+    def load(self) -> BatchHead:
+        """Store the planned job as a batch, off the screen's thread: from now on its sequence is frozen.
+
+        Raises ReferenceTakenError or StorageError.
+        """
         if self.state.planned is None:
             raise LookupError("no planned job is on the screen")
         planned = self.state.planned
-        batch = self.work.add_batch(planned.job, planned.plan, planned.heat_findings, planned.rests)
+        return self.work.add_batch(planned.job, planned.plan, planned.heat_findings, planned.rests)
+
+    def loaded(self, batch: BatchHead) -> None:
         self._now(phase=SetUpPhase.LOADED, batch=batch)
 
     def choose_paper(self, paper: str) -> None:
         self._now(paper=paper)
 
-    def write_tags(self, reference: str) -> None:
+    def write_tags(self, batch: BatchHead) -> None:
         """Writes the batch's tag sheets, each symbol read back first."""
-        target = self.out / f"tags-{reference}-{self.state.paper}.pdf"
-        batch = self.work.store.batch(reference)
+        target = self.out / f"tags-{batch.reference}-{self.state.paper}.pdf"
         self._now(phase=SetUpPhase.WRITING, batch=batch, progress="Drawing the tags …")
         self.background.run(
-            lambda: self._write_sheets(reference, target),
+            lambda: self._write_sheets(batch.reference, target),
             lambda _: self._now(phase=SetUpPhase.WRITTEN, written=target),
             lambda error: self._now(phase=SetUpPhase.UNWRITTEN, refusal=_lines(error), progress=""),
         )

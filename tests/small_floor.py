@@ -4,7 +4,7 @@ from dataclasses import replace
 from pathlib import Path
 from random import Random
 
-from floorapp.background import AtOnce
+from floorapp.background import AtOnce, Background
 from floorapp.flow import Flow
 from floorapp.set_up_flow import SetUpFlow
 from models.clock import Clock
@@ -32,11 +32,17 @@ def rested_vests(garments: int) -> Recipe:
 
 
 def flow_on(
-    store: Store, clock: Clock, folder: Path, station: str = "Station 1", rests: Place = REST_PLACE
+    store: Store,
+    clock: Clock,
+    folder: Path,
+    station: str = "Station 1",
+    rests: Place = REST_PLACE,
+    *,
+    at_store: Background | None = None,
 ) -> Flow:
-    """The screens of one station; long work is done at once."""
+    """The screens of one station; long work is done at once, and so is what the store is asked."""
     work = FloorWork(store, clock, Seat(station, "Mette", rests))
-    return Flow(work, clock, SetUpFlow(work, AtOnce(), folder, folder), AtOnce())
+    return Flow(work, clock, SetUpFlow(work, AtOnce(), folder, folder), AtOnce(), at_store or AtOnce())
 
 
 def codes_of(store: Store) -> list[str]:

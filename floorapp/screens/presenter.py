@@ -13,7 +13,7 @@ from floorapp.screens.set_up_presenter import SetUpView, set_up_view
 from floorapp.screens.what_if_presenter import WhatIfView, what_if_view
 from floorapp.screens.why_presenter import WhyView, planned_hit_view, why_view
 from floorapp.screens.words import title_of
-from floorapp.views import Action, Button, Header, Tap
+from floorapp.views import Action, Button, Header, NoticeView, Tap, Tone
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,6 +24,9 @@ class EntryView:
     heading: str
     body: str
 
+
+SHOWN_AFTER_S = 0.3
+"""A tap that is stored sooner does not seem to wait."""
 
 View = FloorView | GarmentView | FindingView | ReviewView | SetUpView | WhatIfView | WhyView | EntryView
 
@@ -56,6 +59,14 @@ def present(flow: Flow) -> View:
         case ScreenName.SECONDS_ENTRY:
             view = _seconds_view(flow)
     return view
+
+
+def notice_of(flow: Flow) -> NoticeView | None:
+    """The line across the screen: that a tap waits to be stored, or what there is to tell."""
+    waited_s = flow.waited_s
+    if waited_s is None or waited_s < SHOWN_AFTER_S:
+        return flow.notice
+    return NoticeView(f"Storing your tap … {waited_s:.0f} s. It counts once this line is gone.", Tone.PLAIN)
 
 
 def primary_of(flow: Flow) -> Button | None:

@@ -6,6 +6,7 @@ from floorapp.flow import Flow
 from floorapp.screens.call_presenter import meanwhile
 from floorapp.screens.words import degrees, heading_of, minutes, peel_words
 from floorapp.views import Action, Button, Card, Running, Tap, Tone
+from models.garment.countdown import Countdown
 from models.garment.progress import Progress
 
 
@@ -14,6 +15,8 @@ def running_of(flow: Flow) -> Running | None:
     countdown = flow.countdown
     if countdown is None or flow.press.late_s is not None:
         return None
+    if flow.press.closing_of(flow.in_hand) is not None:
+        return _not_stored(flow, countdown)
     progress = flow.in_hand.progress
     hit, is_over = progress.hit, countdown.is_over(flow.clock)
     opened = Button("The press is open", Action(Tap.PRESS_IS_OPEN), Tone.PRESS)
@@ -30,6 +33,23 @@ def running_of(flow: Flow) -> Running | None:
         is_over=is_over,
         choices=() if is_over else (*meanwhile(flow), early, mistake),
         primary=opened if is_over else None,
+    )
+
+
+def _not_stored(flow: Flow, countdown: Countdown) -> Running:
+    """The press is down, but its closing is not stored yet: the seconds count all the same."""
+    closing, is_over = flow.press.closing_of(flow.in_hand), countdown.is_over(flow.clock)
+    is_refused = closing is not None and bool(closing.refusal)
+    again = Button("Store the closing again", Action(Tap.CLOSE_PRESS), Tone.ATTENTION)
+    mistake = Button("It never came down", Action(Tap.NEVER_CLOSED))
+    return Running(
+        heading=heading_of(flow.in_hand.progress, "open the press" if is_over else "pressing"),
+        left_s=countdown.left_s(flow.clock),
+        fraction_left=countdown.fraction_left(flow.clock),
+        words="the closing is not stored yet",
+        is_over=is_over,
+        choices=(mistake,) if is_refused else (),
+        primary=again if is_refused else None,
     )
 
 

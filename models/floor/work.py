@@ -6,6 +6,7 @@ worked it in between, the store raises GarmentMovedError and nothing is stored.
 
 import random
 from dataclasses import dataclass, replace
+from datetime import datetime
 
 from models.clock import Clock
 from models.errors import NoExtraHitError
@@ -42,6 +43,7 @@ from models.job.job import Job, Peel
 from models.planning.piece_record import after_hit
 from models.planning.plan import Plan
 from models.quality.review import Review
+from models.store.errors import GarmentMovedError
 from models.store.records import BatchHead, StoredGarment
 from models.store.store import Store
 from models.tags.code import read_code
@@ -54,6 +56,14 @@ class Seat:
     station: str
     person: str
     rests: Place = REST_PLACE
+
+
+@dataclass(frozen=True, slots=True)
+class PickedUp:
+    """A garment in hand; `from_station` had it before, empty if no other station did."""
+
+    garment: StoredGarment
+    from_station: str
 
 
 class FloorWork:
@@ -88,6 +98,20 @@ class FloorWork:
         self._beliefs = beliefs_from(self.store.rests(keys_of(garment.progress.recipe, places)))
         return garment
 
+    def pick_up(self, typed: str) -> PickedUp:
+        """Find the garment whose tag was scanned or typed, and take it up.
+
+        Raises what `find` raises.
+        """
+        garment = self.find(typed)
+        other = garment.progress.station
+        try:
+            taken = self.take_up(garment)
+        except GarmentMovedError:  # another station scanned it in the same moment
+            taken = self.take_up(self.find(typed))
+        has_moved = taken.progress.seq != garment.progress.seq
+        return PickedUp(taken, other if has_moved and other != self.seat.station else "")
+
     def take_up(self, garment: StoredGarment) -> StoredGarment:
         """The garment in this station's hands; one that is held or has ended stays as it is."""
         state = garment.progress.state
@@ -96,10 +120,10 @@ class FloorWork:
             return garment
         return self._store_tap(garment, TakenUp())
 
-    def close(self, garment: StoredGarment) -> StoredGarment:
-        """The pieces are laid and the press comes down for the hit's dwell."""
+    def close(self, garment: StoredGarment, at: datetime | None = None) -> StoredGarment:
+        """The pieces are laid and the press came down for the hit's dwell, at `at` or now."""
         begun = _begun(garment.progress.state)
-        return self._store_tap(garment, *begun, Closed(garment.progress.hit.dwell_s))
+        return self._store_tap(garment, *begun, Closed(garment.progress.hit.dwell_s), at=at)
 
     def open(self, garment: StoredGarment, seconds: int, *, judged: bool = False) -> StoredGarment:
         """The press went up after `seconds`. What misses seconds is planned in at once where nothing
@@ -236,8 +260,10 @@ class FloorWork:
     def _verdict(self, garment: StoredGarment) -> Happening:
         return Completed() if garment.progress.is_last_step else Passed()
 
-    def _store_tap(self, garment: StoredGarment, *what: Happening) -> StoredGarment:
-        return self.store.record(garment, what, self.seat.station, self.seat.person)
+    def _store_tap(
+        self, garment: StoredGarment, *what: Happening, at: datetime | None = None
+    ) -> StoredGarment:
+        return self.store.record(garment, what, self.seat.station, self.seat.person, at)
 
 
 def _remainder_added(progress: Progress) -> ExtraAdded:

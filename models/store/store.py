@@ -148,15 +148,22 @@ class Store:
             return garments.in_work(connection, station)
 
     def record(
-        self, garment: StoredGarment, what: Sequence[Happening], station: str, person: str
+        self,
+        garment: StoredGarment,
+        what: Sequence[Happening],
+        station: str,
+        person: str,
+        at: datetime | None = None,
     ) -> StoredGarment:
         """Stores one tap: all that happened by it, or nothing of it. On the disk when this returns.
+
+        It happened at `at`, or now if that is left out.
 
         Raises:
             IllegalEventError: the garment's state does not allow it.
             GarmentMovedError: another station has worked the garment since it was read.
         """
-        events = self._events(garment, what, station, person)
+        events = self._events(garment, what, station, person, at or self._clock.utc_now())
         return self._append(garment, events, reduce(advance, events, garment.progress))
 
     def take_back(self, garment: StoredGarment, station: str, person: str) -> StoredGarment:
@@ -171,7 +178,7 @@ class Store:
             raise NothingToTakeBackError(
                 f"nothing was done to {spoken(garment.row.code)} that could be taken back"
             )
-        events = self._events(garment, [TakenBack(tap)], station, person)
+        events = self._events(garment, [TakenBack(tap)], station, person, self._clock.utc_now())
         return self._append(garment, events, fold(garment.progress.recipe, (*garment.log, *events)))
 
     def rests(self, keys: Iterable[RestKey]) -> tuple[RestObservation, ...]:
@@ -188,9 +195,9 @@ class Store:
             yield from garments.logs_of_batch(connection, batch_id)
 
     def _events(
-        self, garment: StoredGarment, what: Sequence[Happening], station: str, person: str
+        self, garment: StoredGarment, what: Sequence[Happening], station: str, person: str, at: datetime
     ) -> tuple[Event, ...]:
-        tap, at, seen = self._new_id(), self._clock.utc_now(), garment.progress.seq
+        tap, seen = self._new_id(), garment.progress.seq
         return tuple(
             Event(self._new_id(), seq, tap, at, station, person, happening)
             for seq, happening in enumerate(what, start=seen + 1)

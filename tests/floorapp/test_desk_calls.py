@@ -62,7 +62,7 @@ def test_a_tap_just_when_another_garment_is_called_opens_nothing(sit_down: SitDo
     store_row = operator.flow.work.find(second)
     operator.flow.work.hold(store_row, "a kit is missing")
     box = operator.target(spoken(second))
-    operator.desk.reread()
+    operator.flow.look_around()
     operator.desk.tick()  # now the first one is called, for the end of its rest
     operator.driver.tap(box)
     operator.driver.frames(2)

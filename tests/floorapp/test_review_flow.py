@@ -46,7 +46,7 @@ def later() -> LaterOn:
 @pytest.fixture
 def flow(store: Store, clock: HeldClock, tmp_path: Path, later: LaterOn) -> Flow:
     work = flow_on(store, clock, tmp_path).work
-    return Flow(work, clock, SetUpFlow(work, later, tmp_path, tmp_path / "out"), later)
+    return Flow(work, clock, SetUpFlow(work, later, tmp_path, tmp_path / "out"), later, AtOnce())
 
 
 def notice_of(flow: Flow) -> str:

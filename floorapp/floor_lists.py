@@ -1,0 +1,24 @@
+"""What the Floor screen and the rest rail list, read from the store in one go, off the screen's thread."""
+
+from dataclasses import dataclass
+
+from models.store.records import BatchProgress, GarmentRow
+from models.store.store import Store
+
+
+@dataclass(frozen=True, slots=True)
+class FloorLists:
+    """The resting garments, those in hand at this station, and the batches with their counts."""
+
+    resting: tuple[GarmentRow, ...] = ()
+    in_work: tuple[GarmentRow, ...] = ()
+    batches: tuple[BatchProgress, ...] = ()
+
+
+def read_lists(store: Store, station: str, known: FloorLists, *, with_batches: bool) -> FloorLists:
+    """Read the lists anew. Counting all batches costs the most: without it they stay as `known`.
+
+    Raises StorageError.
+    """
+    batches = store.batches() if with_batches else known.batches
+    return FloorLists(store.resting(), store.in_work(station), batches)
