@@ -202,8 +202,7 @@ class Flow:
             return False
         self._hold_in_hand(now)
         self._show(ScreenName.GARMENT)
-        told = f"{now.log[-1].station} has worked on this garment; this is where it stands now"
-        self.notice = NoticeView(told, Tone.ATTENTION)
+        self.notice = NoticeView(_moved_words(now.log[-1].station, self.work.seat.station), Tone.ATTENTION)
         return True
 
     # How the store is asked
@@ -405,11 +404,7 @@ class Flow:
     def _close_press(self) -> None:
         """The countdown begins with the tap, however long the store takes."""
         closing = self.press.begin_closing(self.in_hand)
-        self._work_at(partial(self.press.close, closing), self._closed)
-
-    def _closed(self, garment: StoredGarment) -> None:
-        self.press.closed(garment)
-        self._worked(garment)
+        self._work_at(partial(self.press.close, closing), self._worked)
 
     def _never_closed(self) -> None:
         if self.press.not_stored:
@@ -458,3 +453,9 @@ class Flow:
     def _show_writing(self, batch: BatchHead) -> None:
         self._show(ScreenName.SET_UP)  # where the progress of the writing is told
         self.set_up.write_tags(batch)
+
+
+def _moved_words(station: str, own: str) -> str:
+    """Who has moved the garment on the screen; a tap that was refused may have been stored after all."""
+    who = "Your last tap was stored after all" if station == own else f"{station} has worked on this garment"
+    return f"{who}; this is where it stands now"

@@ -64,8 +64,9 @@ class PressFlow:
         closing = self.closing_of(garment)
         if closing is not None and closing.garment.progress.seq == garment.progress.seq:
             return
-        if closing is not None:
-            self.closing = None
+        self.closing = None if closing is not None else self.closing
+        if closing is not None and closing.countdown.started_at == garment.progress.closed_at:
+            self.running.begin(garment, closing.countdown)  # it was stored, though nobody could say so
         self.running.follow(garment)
 
     # A closing counts from the tap. It is stored off the screen's thread, and told when it is.
@@ -77,12 +78,6 @@ class PressFlow:
         self.closing = Closing(garment, earlier.countdown if earlier is not None else countdown)
         self.running.count(self.closing.as_pressing, self.closing.countdown)
         return self.closing
-
-    def closed(self, garment: StoredGarment) -> None:
-        """The closing is stored."""
-        if self.closing is not None:
-            self.running.begin(garment, self.closing.countdown)
-        self.closing = None
 
     def refused(self, error: FloorError) -> None:
         """The store did not take a tap. The hit runs on if the store failed; else it was not to begin."""

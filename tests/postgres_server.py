@@ -4,6 +4,7 @@ import os
 import pwd
 import shlex
 import shutil
+import signal
 import subprocess
 import tempfile
 from collections.abc import Iterator
@@ -39,6 +40,23 @@ class PostgresServer:
 
     def url_of(self, name: str) -> str:
         return f"postgresql+psycopg://{ACCOUNT}@/{name}?host={self._folder}"
+
+    @contextmanager
+    def hanging(self) -> Iterator[None]:
+        """All its processes stand still, and go on at the end: connections stay, nobody answers."""
+        processes = self._processes()
+        try:
+            for process in processes:
+                os.kill(process, signal.SIGSTOP)
+            yield
+        finally:
+            for process in processes:
+                os.kill(process, signal.SIGCONT)
+
+    def _processes(self) -> list[int]:
+        first = int((self._folder / "data" / "postmaster.pid").read_text().splitlines()[0])
+        children = subprocess.run(["pgrep", "-P", str(first)], check=True, capture_output=True, text=True)
+        return [first, *map(int, children.stdout.split())]
 
 
 @contextmanager

@@ -13,10 +13,10 @@ from sqlalchemy.exc import ArgumentError, OperationalError
 
 from models.store.errors import BadDatabaseAddressError, CannotOpenError
 from models.store.failures import told_plainly
+from models.store.time_limits import CONNECT_TIMEOUT_S, LONG_S, limit_times, within
 
 BUSY_TIMEOUT_MS = 5000
 SWITCH_WAIT_MS = 50
-CONNECT_TIMEOUT_S = 10
 ONE_AT_A_TIME = 7206831
 """Any number, as long as every station uses the same: the name of a lock on the server."""
 BEGINNING = "beginning"
@@ -52,22 +52,24 @@ class Database:
             )
 
     @contextmanager
-    def reading(self) -> Iterator[Connection]:
-        """A transaction that only reads, and keeps nobody from writing.
+    def reading(self, limit_s: float | None = None) -> Iterator[Connection]:
+        """A transaction that only reads, and keeps nobody from writing. A server gets `limit_s` for it,
+        or as long as a tap may take.
 
         Raises StorageError.
         """
         engine = self._engine.execution_options(**{BEGINNING: "BEGIN"})
-        with told_plainly(self.name), engine.begin() as connection:
+        with told_plainly(self.name), _begun(engine, limit_s) as connection:
             yield connection
 
     @contextmanager
-    def writing(self) -> Iterator[Connection]:
+    def writing(self, limit_s: float | None = None) -> Iterator[Connection]:
         """A transaction that is on the disk when the block ends; an error in the block undoes all of it.
+        A server gets `limit_s` for it, or as long as a tap may take.
 
         Raises StorageError.
         """
-        with told_plainly(self.name), self._engine.begin() as connection:
+        with told_plainly(self.name), _begun(self._engine, limit_s) as connection:
             yield connection
 
     def use_write_ahead_log(self) -> None:
@@ -84,6 +86,13 @@ class Database:
 
     def close(self) -> None:
         self._engine.dispose()
+
+
+@contextmanager
+def _begun(engine: Engine, limit_s: float | None) -> Iterator[Connection]:
+    """A transaction that commits at the end of the block."""
+    with engine.connect() as connection, within(connection, limit_s), connection.begin():
+        yield connection
 
 
 def _switch_to_wal(connection: Connection) -> None:
@@ -160,14 +169,17 @@ def _begin(connection: Connection) -> None:
 
 
 def _server_engine(address: URL) -> Engine:
-    # The ping before use finds a connection that a restarted server or a sleeping tablet has dropped.
-    engine = create_engine(address, pool_pre_ping=True, connect_args={"connect_timeout": CONNECT_TIMEOUT_S})
+    engine = create_engine(
+        address, pool_timeout=CONNECT_TIMEOUT_S, connect_args={"connect_timeout": CONNECT_TIMEOUT_S}
+    )
     event.listen(engine, "connect", _set_up_server)
+    limit_times(engine)
     return engine
 
 
 def _set_up_server(connection: Any, _: Any) -> None:
     connection.execute(f"SET lock_timeout = {BUSY_TIMEOUT_MS}")
+    connection.execute(f"SET statement_timeout = {round(LONG_S * 1000)}")
     # A server may be set to confirm before the disk has it; our own transactions wait for the disk.
     connection.execute(
         "SELECT set_config('synchronous_commit', 'on', false)"

@@ -47,6 +47,7 @@ SQLITE_CODES: dict[int, Told] = {
 
 SQLSTATES: dict[str, Told] = {
     "55P03": BUSY,  # lock_not_available
+    "57014": BUSY,  # query_canceled, by a time limit
     "53100": FULL,  # disk_full
     "25006": READ_ONLY,  # read_only_sql_transaction
     "42501": NO_RIGHT,  # insufficient_privilege

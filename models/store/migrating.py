@@ -15,11 +15,12 @@ from models.errors import StorageError
 from models.store.database import Database, wait_for_turn
 from models.store.errors import NewerDatabaseError
 from models.store.schema import HEAD_REVISION, stored_revision
+from models.store.time_limits import LONG_S
 
 
 def migrate(database: Database, clock: Clock) -> None:
     """From whatever revision the database has to the last one. Raises NewerDatabaseError, StorageError."""
-    with database.writing() as connection:
+    with database.writing(LONG_S) as connection:
         wait_for_turn(connection)
         revision = stored_revision(connection, database.name)  # another station may just have migrated it
         if revision == HEAD_REVISION:

@@ -27,6 +27,7 @@ from models.store.errors import NothingToTakeBackError
 from models.store.records import BatchHead, BatchProgress, GarmentRow, StoredGarment
 from models.store.schema import bring_to_head, must_be_at_head
 from models.store.tables import SHOP
+from models.store.time_limits import LONG_S
 from models.store.uuid7 import Uuid7Maker
 from models.tags.code import new_code, new_shop_code, spoken
 
@@ -93,7 +94,7 @@ class Store:
         Raises ReferenceTakenError.
         """
         makers = batches.Makers(self._new_id, self._new_code)
-        with self._database.writing() as connection:
+        with self._database.writing(LONG_S) as connection:
             wait_for_turn(connection)
             recipe = Recipe(job, plan, heat_findings, piece_rests)
             return batches.add(connection, recipe, self._clock.utc_now(), makers)
@@ -191,7 +192,7 @@ class Store:
         return self._logs(self.batch(reference).id)
 
     def _logs(self, batch_id: UUID) -> Iterator[tuple[GarmentRow, tuple[Event, ...]]]:
-        with self._database.reading() as connection:
+        with self._database.reading(LONG_S) as connection:
             yield from garments.logs_of_batch(connection, batch_id)
 
     def _events(
