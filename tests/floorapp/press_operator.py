@@ -3,6 +3,7 @@
 from pathlib import Path
 from typing import Any
 
+from floorapp.background import Background
 from floorapp.flow import Flow
 from models.clock import HeldClock
 from models.heat.places import REST_PLACE, Place
@@ -14,13 +15,22 @@ BETWEEN_TAPS_S = 0.5
 """A hand needs so long from one tap to the next that it means."""
 
 
-def app_on(store: Store, folder: Path, clock: HeldClock, rests: Place = REST_PLACE) -> Any:
+def app_on(
+    store: Store,
+    folder: Path,
+    clock: HeldClock,
+    rests: Place = REST_PLACE,
+    *,
+    at_store: Background | None = None,
+) -> Any:
     """The whole app on an opened store, silent."""
     from floorapp.opening import Opening
     from floorapp.sounds import Sounds
     from floorapp.window_app import PressFloorApp
 
-    return PressFloorApp(Opening(lambda: flow_on(store, clock, folder, rests=rests)), Sounds(is_on=False))
+    return PressFloorApp(
+        Opening(lambda: flow_on(store, clock, folder, rests=rests, at_store=at_store)), Sounds(is_on=False)
+    )
 
 
 class PressOperator:
