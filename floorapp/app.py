@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from floorapp.kivy_setup import configure_kivy, has_display, open_window
 from floorapp.opening import Opening
 from floorapp.seat_setting import SeatSetting, seat_setting
-from models.clock import Clock, SystemClock
+from models.clock import SteadyClock, SystemClock
 
 if TYPE_CHECKING:
     from floorapp.background import Background
@@ -34,8 +34,8 @@ def run_app(database_url: str) -> None:
     from floorapp.store_thread import StoreThread
     from floorapp.window_app import PressFloorApp
 
-    at_store = StoreThread()
-    opening = Opening(lambda: build_flow(database_url, SystemClock(), ScreenThread(), at_store, setting))
+    clock, at_store = SteadyClock(SystemClock()), StoreThread()
+    opening = Opening(lambda: build_flow(database_url, clock, ScreenThread(), at_store, setting))
     PressFloorApp(opening, Sounds()).run()
     if opening.is_over:
         at_store.finish(LAST_TAP_S)
@@ -43,15 +43,24 @@ def run_app(database_url: str) -> None:
 
 
 def build_flow(
-    database_url: str, clock: Clock, background: "Background", at_store: "Background", setting: SeatSetting
+    database_url: str,
+    clock: SteadyClock,
+    background: "Background",
+    at_store: "Background",
+    setting: SeatSetting,
 ) -> "Flow":
-    """The flow on the shop's store, with this station's name and person on every event."""
+    """The flow on the shop's store, with this station's name and person on every event.
+
+    Where the store is on a server, all stations go by the server's clock.
+    """
     from floorapp.flow import Flow
     from floorapp.set_up_flow import SetUpFlow
     from models.floor.work import FloorWork, Seat, open_store
 
     seat = Seat(setting.station, setting.person, setting.rests)
-    work = FloorWork(open_store(database_url, clock), clock, seat)
+    store = open_store(database_url, clock)
+    clock.follow(store.server_ahead_s())
+    work = FloorWork(store, clock, seat)
     set_up = SetUpFlow(work, background, Path.home(), papers_folder())
     return Flow(work, clock, set_up, background, at_store)
 

@@ -424,7 +424,9 @@ class Flow:
             self._work_at(partial(self.press.open, self.in_hand, counted_s), self._press_opened)
 
     def _open_after(self, seconds: int) -> None:
-        self._work_at(partial(self.press.open_after, self.in_hand, seconds), self._press_opened)
+        garment, press = self.in_hand, self.press
+        opened = partial(press.open_after, garment, seconds, press.closed_s(garment))
+        self._work_at(opened, self._press_opened)
 
     def _press_opened(self, garment: StoredGarment) -> None:
         self.press.opened(garment)

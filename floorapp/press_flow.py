@@ -102,12 +102,17 @@ class PressFlow:
     def seconds_at_opening(self, garment: StoredGarment) -> int | None:
         """The seconds of a hit that is opened at its end or soon after; None if only the operator knows."""
         countdown = self.running.countdown_of(garment.row)
-        if countdown is None:  # the machine slept since the button was drawn
+        if countdown is None:  # another station has worked it since the button was drawn
             return None
         if countdown.overrun_s(self._clock) > LATE_TAP_S:
-            self.late_s = countdown.seconds + countdown.overrun_s(self._clock)
+            self.late_s = countdown.run_s(self._clock)
             return None
         return countdown.seconds
+
+    def closed_s(self, garment: StoredGarment) -> int | None:
+        """What this run of the app has counted since the closing [s]; None if it has not."""
+        countdown = self.running.countdown_of(garment.row)
+        return countdown.run_s(self._clock) if countdown is not None else None
 
     # Each stores one tap, off the screen's thread. Raises what FloorWork's own actions raise.
 
@@ -117,6 +122,6 @@ class PressFlow:
     def open(self, garment: StoredGarment, seconds: int) -> StoredGarment:
         return self._work.open(garment, seconds)
 
-    def open_after(self, garment: StoredGarment, seconds: int) -> StoredGarment:
-        """After so many seconds, by the operator's own word."""
-        return self._work.open(garment, seconds, judged=True)
+    def open_after(self, garment: StoredGarment, seconds: int, closed_s: int | None) -> StoredGarment:
+        """After so many seconds, by the operator's own word; `closed_s` is what was counted, if it was."""
+        return self._work.open(garment, seconds, judged=True, closed_s=closed_s)

@@ -72,12 +72,12 @@ class RunningHits:
 
     def countdown_of(self, row: GarmentRow) -> Countdown | None:
         """The running hit of a garment; None where none runs, or where nobody can say how far it is:
-        it was closed elsewhere, another station has worked it since, the machine slept.
+        it was closed elsewhere or before the app was opened, or another station has worked it since.
         """
         hit = self._hits.get(row.code)
         if row.state != State.PRESSING or hit is None or hit.row.updated_at != row.updated_at:
             return None
-        return None if hit.countdown.is_doubtful(self._clock) else hit.countdown
+        return hit.countdown
 
     def press_of(self, row: GarmentRow) -> str:
         """The press that its counted hit runs on; empty where there is only one, or none was counted."""

@@ -8,6 +8,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from floorapp.flow import Flow
+from floorapp.running_hits import RunningHits
 from floorapp.screen_names import ScreenName
 from floorapp.screens.garment_presenter import card_of
 from floorapp.screens.presenter import primary_of
@@ -35,10 +36,10 @@ class Incident:
     what: str
 
 
-LIFT, SLEEP, EARLY = "a piece lifts", "the tablet slept", "opened early"
+LIFT, CUT_OFF, EARLY = "a piece lifts", "the battery ran out", "opened early"
 SPOIL, HOLD, LATE = "scorched", "put aside", "opened unseen"
 INCIDENTS = (
-    Incident(2, LIFT), Incident(3, SLEEP), Incident(4, EARLY), Incident(5, SPOIL), Incident(6, LATE),
+    Incident(2, LIFT), Incident(3, CUT_OFF), Incident(4, EARLY), Incident(5, SPOIL), Incident(6, LATE),
     Incident(7, HOLD),
 )  # fmt: skip
 LOOK_AT_THE_FLOOR = 12
@@ -107,9 +108,9 @@ class Walk:
             self._tap_primary(LAYING_S * len(progress.hit.lay) if progress.state == State.LAYING else TAP_S)
 
     def _press(self, row: GarmentRow, left_s: int) -> None:
-        what = self._pending.pop(row.n) if self._pending.get(row.n) in {SLEEP, EARLY, LATE} else ""
-        if what == SLEEP:
-            self._sleep_through(left_s)
+        what = self._pending.pop(row.n) if self._pending.get(row.n) in {CUT_OFF, EARLY, LATE} else ""
+        if what == CUT_OFF:
+            self._cut_off(left_s)
             return
         self.clock.advance(left_s / 2)
         self.moment("garment-pressing-half-way")
@@ -123,8 +124,10 @@ class Walk:
             self._leave_alone(row)
             self._open_unseen()
 
-    def _sleep_through(self, left_s: int) -> None:
-        self.clock.sleep_machine(4 * left_s)
+    def _cut_off(self, left_s: int) -> None:
+        """The app is started again later, and has counted no hit."""
+        self.clock.advance(4 * left_s)
+        self.flow.press.running = RunningHits(self.clock)
         self.moment("garment-interrupted")
         self.flow.act(card_of(self.flow).answers[0].action)
 

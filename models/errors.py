@@ -74,4 +74,4 @@ class IllegalEventError(OperatorError):
 
 
 class ImpossibleSecondsError(OperatorError):
-    """More seconds under the press were told than have passed since it came down; nothing was stored."""
+    """No seconds under the press were told, or more than have passed; nothing was stored."""

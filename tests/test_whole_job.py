@@ -31,9 +31,14 @@ READING_DPI = 200
 
 
 @pytest.fixture
-def store(tmp_path: Path) -> Iterator[Store]:
+def clock() -> HeldClock:
+    return HeldClock()
+
+
+@pytest.fixture
+def store(tmp_path: Path, clock: HeldClock) -> Iterator[Store]:
     """The demo job in a real SQLite file."""
-    store = Store.open(f"sqlite:///{tmp_path / 'floor.db'}", HeldClock(), Random(11))
+    store = Store.open(f"sqlite:///{tmp_path / 'floor.db'}", clock, Random(11))
     planned = read_and_plan(demo_job_path())
     store.add_batch(planned.job, planned.plan, planned.heat_findings, planned.rests)
     yield store

@@ -14,7 +14,8 @@ from models.tags.code import ALPHABET, CODE_LENGTH, SPOKEN_GROUP
 DIGITS = ("1", "2", "3", "4", "5", "6", "7", "8", "9", "", "0")
 """As on a telephone; the empty place is the key that takes back."""
 CODE_KEYS = (*ALPHABET, "")
-SECONDS_LENGTH = 3
+SECONDS_LENGTH = 5
+"""A press that was forgotten for a night was closed for some 50,000 s, and that is the true answer."""
 
 
 class KeyPad(BoxLayout):

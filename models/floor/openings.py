@@ -1,9 +1,6 @@
 """When a press was really opened: which seconds can be true, and what too long a closing has overstepped."""
 
-from datetime import datetime
-
 from models.errors import ImpossibleSecondsError
-from models.garment.countdown import CLOCKS_MAY_DIFFER_S
 from models.garment.events import Event, Opened
 from models.garment.progress import Progress, effective
 from models.planning.parts import touched_parts
@@ -13,18 +10,23 @@ LATE_TAP_S = 10
 """Up to so many seconds after the end of a hit, a tap on "open" is a hand on its way from the press to the
 screen, and the press was open at the end. After more than that nobody but the operator knows (common
 practice, no source)."""
+COUNTED_BY_EYE_S = 2
+"""Whoever tells seconds from a glance may be off by so many (common practice, no source)."""
 
 
-def refuse_impossible(seconds: int, closed_at: datetime | None, now: datetime) -> None:
-    """Raises ImpossibleSecondsError for more seconds than have passed since the press came down.
+def refuse_impossible(seconds: int, closed_s: int | None) -> None:
+    """Raise ImpossibleSecondsError for 0 s, and for more seconds than have passed since the press came down.
 
-    Two stations' clocks may differ a little; a clock that was set back since can refuse nothing.
+    `closed_s` have passed by the countdown of this run of the app. It is None if no countdown of this run
+    began with the closing: a time of day in the log refuses nothing, since clocks are set and differ.
     """
-    passed_s = (now - closed_at).total_seconds() if closed_at is not None else 0.0
-    was_set_back = passed_s < -CLOCKS_MAY_DIFFER_S
-    if seconds > passed_s + CLOCKS_MAY_DIFFER_S and not was_set_back:
+    if seconds < 1:
         raise ImpossibleSecondsError(
-            f"the press came down {max(0, int(passed_s))} s ago and cannot have been closed for {seconds} s; "
+            "0 s under the press is no hit; type at least 1 s, or say that the press never came down"
+        )
+    if closed_s is not None and seconds > closed_s + COUNTED_BY_EYE_S:
+        raise ImpossibleSecondsError(
+            f"the press came down {closed_s} s ago and cannot have been closed for {seconds} s; "
             "type the seconds that it was closed"
         )
 

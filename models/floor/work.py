@@ -125,14 +125,17 @@ class FloorWork:
         begun = _begun(garment.progress.state)
         return self._store_tap(garment, *begun, Closed(garment.progress.hit.dwell_s), at=at)
 
-    def open(self, garment: StoredGarment, seconds: int, *, judged: bool = False) -> StoredGarment:
+    def open(
+        self, garment: StoredGarment, seconds: int, *, judged: bool = False, closed_s: int | None = None
+    ) -> StoredGarment:
         """The press went up after `seconds`. What misses seconds is planned in at once where nothing
         has to be peeled first; otherwise after the peel, at the check.
 
-        Raises ImpossibleSecondsError where fewer seconds have passed since the closing.
+        `closed_s` is what this run of the app has counted since the closing, if it has. Raises
+        ImpossibleSecondsError for 0 s, and for more seconds than that.
         """
         progress = garment.progress
-        refuse_impossible(seconds, progress.closed_at, self.clock.utc_now())
+        refuse_impossible(seconds, closed_s)
         records = after_hit(progress.records, progress.recipe.job, progress.hit, seconds)
         opened = replace(progress, records=records)
         taps: list[Happening] = [Opened(seconds, judged)]

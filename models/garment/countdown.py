@@ -1,13 +1,11 @@
 """A countdown is the difference of two monotonic readings, never a sum of frames."""
 
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import datetime, timedelta
 
 from models.clock import Clock
 
 NS_PER_S = 1_000_000_000
-CLOCKS_MAY_DIFFER_S = 2.0
-"""Wall and monotonic time may drift apart by this much before the countdown is doubted."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -19,8 +17,10 @@ class Countdown:
     seconds: int
 
     @classmethod
-    def start(cls, clock: Clock, seconds: int) -> "Countdown":
-        return cls(clock.monotonic_ns(), clock.utc_now(), seconds)
+    def start(cls, clock: Clock, seconds: int, run_s: float = 0.0) -> "Countdown":
+        """Start one that has been running for `run_s` seconds already."""
+        started_at = clock.utc_now() - timedelta(seconds=run_s)
+        return cls(clock.monotonic_ns() - round(run_s * NS_PER_S), started_at, seconds)
 
     def left_ns(self, clock: Clock) -> int:
         """Nanoseconds left, 0 once it is over."""
@@ -30,9 +30,9 @@ class Countdown:
         """Whole seconds left as they are shown: the last second shows 1, the end shows 0."""
         return -(-self.left_ns(clock) // NS_PER_S)
 
-    def elapsed_s(self, clock: Clock) -> int:
-        """Whole seconds run so far, never more than asked for."""
-        return min(self.seconds, (clock.monotonic_ns() - self.started_ns) // NS_PER_S)
+    def run_s(self, clock: Clock) -> int:
+        """Whole seconds since its start, on beyond its end."""
+        return (clock.monotonic_ns() - self.started_ns) // NS_PER_S
 
     def overrun_s(self, clock: Clock) -> int:
         """Whole seconds since its end, 0 before that."""
@@ -45,9 +45,3 @@ class Countdown:
 
     def is_over(self, clock: Clock) -> bool:
         return self.left_ns(clock) == 0
-
-    def is_doubtful(self, clock: Clock) -> bool:
-        """Whether the machine slept in between: monotonic time often stops then, wall time does not."""
-        wall_s = (clock.utc_now() - self.started_at).total_seconds()
-        run_s = (clock.monotonic_ns() - self.started_ns) / NS_PER_S
-        return abs(wall_s - run_s) > CLOCKS_MAY_DIFFER_S

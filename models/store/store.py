@@ -21,7 +21,7 @@ from models.heat.observations import rest_observations
 from models.heat.piece_rest import PieceRest
 from models.job.job import Job
 from models.planning.plan import Plan
-from models.store import batches, garments, rests
+from models.store import batches, garments, rests, server_time
 from models.store.database import Database, wait_for_turn
 from models.store.errors import NothingToTakeBackError
 from models.store.records import BatchHead, BatchProgress, GarmentRow, StoredGarment
@@ -81,6 +81,17 @@ class Store:
 
     def close(self) -> None:
         self._database.close()
+
+    @property
+    def is_on_server(self) -> bool:
+        return self._database.file is None
+
+    def server_ahead_s(self) -> float:
+        """Return by how many seconds the server's clock is ahead of this store's clock; 0 for a file."""
+        if not self.is_on_server:
+            return 0.0
+        with self._database.reading() as connection:
+            return server_time.ahead_s(connection, self._clock)
 
     def add_batch(
         self,

@@ -25,14 +25,16 @@ StartApp = Callable[..., Driver]
 
 
 @pytest.fixture
-def start_app() -> Iterator[StartApp]:
-    """Starts an app made by `make_app(clock)`; at the test's end it is stopped, and must be gone."""
+def start_app(clock: MorningClock) -> Iterator[StartApp]:
+    """Starts an app made by `make_app(clock)` on the store's own clock; at the test's end it is stopped, and
+    must be gone.
+    """
     time_line()  # Kivy is configured before a test imports anything of it
     drivers: list[Driver] = []
     apps: list[weakref.ref[Any]] = []
 
     def start(make_app: Callable[[HeldClock], Any], size: tuple[int, int] = LANDSCAPE) -> Driver:
-        driver = Driver(make_app, size)
+        driver = Driver(make_app, size, clock)
         drivers.append(driver)
         apps.append(weakref.ref(driver.app))
         return driver.start()

@@ -62,9 +62,14 @@ def time_line() -> TimeLine:
 class Driver:
     """One app from start to stop."""
 
-    def __init__(self, make_app: Callable[[HeldClock], Any], size: tuple[int, int] = LANDSCAPE) -> None:
+    def __init__(
+        self,
+        make_app: Callable[[HeldClock], Any],
+        size: tuple[int, int] = LANDSCAPE,
+        clock: HeldClock | None = None,
+    ) -> None:
         self._line = time_line()
-        self.clock = self._line.clock = HeldClock(MORNING)
+        self.clock = self._line.clock = clock or HeldClock(MORNING)
         from kivy.base import EventLoop
         from kivy.core.window import Window
 

@@ -45,7 +45,7 @@ def one_step(flow: Flow, clock: HeldClock, codes: list[str], random: Random) -> 
     if chance < 0.1:
         flow.scan(random.choice(codes))
     elif chance < 0.15:
-        clock.sleep_machine(random.choice([1, 400]))
+        clock.advance(random.choice([1, 400]))
     elif chance < 0.4:
         clock.advance(random.choice([1, 5, 15, 70]))
         flow.tick()

@@ -10,6 +10,7 @@ from floorapp.planned_job import PlannedJob
 from floorapp.screen_names import ScreenName
 from floorapp.set_up_flow import SetUpPhase
 from floorapp.views import Action, Tap
+from models.clock import HeldClock
 from models.garment.cycle import State
 from models.store.store import Store
 from tests.floorapp.driver import LANDSCAPE, PORTRAIT
@@ -239,14 +240,17 @@ def test_a_batch_that_is_loaded_with_a_bounce_is_not_printed_as_well(
     assert set_up.state.phase == SetUpPhase.LOADED
 
 
-def test_the_question_of_a_hit_that_was_slept_through_tells_how_long_ago_it_began(
-    sit_down: Callable[..., PressOperator], store: Store
+def test_the_question_of_a_hit_that_was_cut_off_tells_how_long_ago_it_began(
+    sit_down: Callable[..., PressOperator], store: Store, clock: HeldClock, tmp_path: Path
 ) -> None:
+    code = codes_of(store)[0]
+    before = flow_on(store, clock, tmp_path)
+    before.scan(code)
+    before.act(Action(Tap.CLOSE_PRESS))
+    clock.advance(599)
     operator = sit_down()
-    operator.scan(codes_of(store)[0])
-    operator.tap("Laid")
-    operator.driver.clock.sleep_machine(600)
-    operator.driver.advance(0.2)
+    operator.scan(code)
+    operator.driver.advance(0.9)
     at_first = operator.sees("10:00 ago")
     operator.driver.advance(5)
 

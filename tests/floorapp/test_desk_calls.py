@@ -5,6 +5,8 @@ from collections.abc import Callable
 import pytest
 
 from floorapp.screen_names import ScreenName
+from models.clock import HeldClock
+from models.floor.work import FloorWork, Seat
 from models.store.store import Store
 from models.tags.code import spoken
 from tests.floorapp.driver import LANDSCAPE, PORTRAIT
@@ -123,9 +125,9 @@ def test_a_tap_just_when_a_hit_is_over_opens_nothing(sit_down: SitDown, store: S
     operator = sit_down()
     first, second = codes_of(store)
     dwell_s = under_the_press(operator, first)
-    operator.driver.advance(dwell_s - BETWEEN_TAPS_S - 0.1, draw=True)
+    operator.driver.advance(dwell_s - BETWEEN_TAPS_S - 0.3, draw=True)
     box = operator.target(spoken(second))
-    operator.driver.advance(0.2, draw=True)
+    operator.driver.advance(0.3, draw=True)
     operator.driver.tap(box)
 
     assert operator.flow.screen == ScreenName.FLOOR
@@ -142,12 +144,14 @@ def test_the_time_until_the_next_garment_runs_on_the_call(sit_down: SitDown, sto
     assert operator.sees("Next in 0:30")
 
 
-def test_a_press_that_nobody_has_counted_is_to_be_looked_at_first(sit_down: SitDown, store: Store) -> None:
-    """The tablet slept while the press was closed, or the app was started anew."""
-    operator = sit_down()
+def test_a_press_that_nobody_has_counted_is_to_be_looked_at_first(
+    sit_down: SitDown, store: Store, clock: HeldClock
+) -> None:
+    """The app was started anew while the press was closed."""
     first, _ = codes_of(store)
-    under_the_press(operator, first)
-    operator.driver.clock.sleep_machine(60)
+    work = FloorWork(store, clock, Seat("Station 1", "Mette"))
+    work.close(work.find(first))
+    operator = sit_down()
     operator.driver.advance(0.5, draw=True)
 
     assert operator.sees("Look now: the press may be closed")

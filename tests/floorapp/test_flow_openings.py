@@ -9,7 +9,7 @@ from floorapp.screen_names import ScreenName
 from floorapp.screens.floor_presenter import rail_of
 from floorapp.screens.garment_presenter import card_of
 from floorapp.screens.pressing_presenter import running_of
-from floorapp.views import Tap
+from floorapp.views import Cue, Tap
 from models.garment.cycle import State
 from models.garment.events import ExtraReason, Opened
 from models.job.job import Peel
@@ -70,28 +70,31 @@ def test_the_answer_after_an_interruption_is_acted_on(
     assert state_of(reopened) == state
 
 
-def test_a_machine_that_slept_through_a_hit_asks_as_well(flow: Flow, store: Store, clock: HeldClock) -> None:
+def test_a_machine_that_slept_through_a_hit_asks_when_it_was_opened(
+    flow: Flow, store: Store, clock: HeldClock
+) -> None:
     flow.scan(codes_of(store)[0])
     tap(flow, Tap.CLOSE_PRESS)
-    clock.sleep_machine(600)
+    clock.advance(600)
+    tap_primary(flow)
 
-    assert flow.is_interrupted
-    assert running_of(flow) is None
+    assert state_of(flow) == State.PRESSING
+    assert card_of(flow).heading == "Hit 1 of 2: when was it opened?"
+    assert "9:45 ago" in card_of(flow).body
 
 
-def test_a_hit_on_the_rail_that_was_slept_through_is_neither_counted_nor_called(
+def test_a_hit_on_the_rail_that_was_slept_through_is_over_and_called(
     flow: Flow, store: Store, clock: HeldClock
 ) -> None:
     first, second = codes_of(store)
     flow.scan(first)
     tap(flow, Tap.CLOSE_PRESS)
     flow.scan(second)
-    clock.sleep_machine(600)
-    clock.advance(15)
+    clock.advance(600)
     flow.tick()
 
-    assert [(item.code, item.left_s) for item in rail_of(flow)] == [(first, None)]
-    assert flow.signals.take() == []
+    assert [(item.code, item.left_s) for item in rail_of(flow)] == [(first, 0)]
+    assert flow.signals.take() == [Cue.HIT_OVER]
 
 
 def test_a_hit_that_was_cut_off_stands_on_the_rail_of_the_app_that_is_opened_again(

@@ -5,6 +5,7 @@ import subprocess
 import sys
 from concurrent.futures import ThreadPoolExecutor
 from contextlib import closing
+from datetime import UTC, datetime, timedelta
 from pathlib import Path
 from random import Random
 from typing import Any
@@ -52,6 +53,16 @@ def test_the_migrations_make_exactly_the_tables_that_the_store_uses(store: Store
         context = MigrationContext.configure(connection, opts={"compare_type": True})
         assert compare_metadata(context, METADATA) == []
     engine.dispose()
+
+
+def test_all_stations_can_go_by_the_servers_clock(store: Store, url: str) -> None:
+    """This machine's server goes by this machine's clock; the station's own stands on a morning."""
+    before = datetime.now(UTC)
+    there = MORNING + timedelta(seconds=store.server_ahead_s())
+    after = datetime.now(UTC)
+
+    assert store.is_on_server == url.startswith("postgresql")
+    assert there == MORNING if not store.is_on_server else before <= there <= after
 
 
 def test_a_shop_keeps_its_code(open_store: OpenStore, url: str) -> None:
