@@ -15,7 +15,7 @@ from floorapp.screen_thread import ScreenThread
 from floorapp.seat_setting import SeatSetting
 from floorapp.store_thread import StoreThread
 from floorapp.views import Action, Tap
-from models.clock import HeldClock
+from models.clock import HeldClock, SteadyClock
 from models.heat.places import REST_PLACE
 from models.job.job import Peel
 from models.store.database import Database
@@ -77,7 +77,7 @@ def test_the_store_is_asked_on_other_threads_only(
 
     def app(clock: HeldClock) -> PressFloorApp:
         setting, url = SeatSetting("Station 1", "Mette", REST_PLACE), f"sqlite:///{tmp_path / 'floor.db'}"
-        flow = Opening(lambda: build_flow(url, clock, ScreenThread(), at_store, setting))
+        flow = Opening(lambda: build_flow(url, SteadyClock(clock), ScreenThread(), at_store, setting))
         return PressFloorApp(flow, Sounds(is_on=False))
 
     operator = SlowOperator(start_app(app), at_store)
