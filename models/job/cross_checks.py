@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Sequence, Set
 from difflib import get_close_matches
 
+from models.job.crowding import MAX_CORNERS, are_crowded
 from models.job.fault_list import FaultList
 from models.job.job import ANY_MATERIAL, GarmentOrder, Material, Piece
 from models.job.schema import NO_MATERIAL, NamedPressEntry
@@ -61,6 +62,10 @@ def check_garment_sizes(sections: Sections, garments: Iterable[GarmentOrder], fa
 
 def check_stacking(pieces: Sequence[Piece], materials: Iterable[Material], faults: FaultList) -> None:
     """What may lie on what: the lower piece's material must take the upper one's."""
+    if are_crowded(pieces):
+        wrong = f"lie over each other in more than {MAX_CORNERS:,} corners"
+        faults.note("pieces", wrong, "draw them with fewer points, or lay them apart")
+        return
     by_key = {material.key: material for material in materials}
     of_piece = {piece.id: by_key.get(piece.material) for piece in pieces}
     for upper, lower in stacked_among(pieces):

@@ -15,7 +15,7 @@ from shapely.geometry.base import BaseGeometry
 from models.geometry import Ring
 from models.job.fault_list import UnreadableError
 from models.job.files import WHOLE_FILE
-from models.job.svg_curves import is_readable, rings_of, rough_extent
+from models.job.svg_curves import chords_of, is_readable, rings_of, rough_extent
 from models.job.svg_rings import faces_of, simple_rings
 
 CHORD_ERROR_MM = 0.05
@@ -26,6 +26,9 @@ NARROWEST = 1e-6
 
 MAX_RINGS = 500
 """Rings may all cross each other, and the crossings are as many as their square."""
+
+MAX_CHORDS = 200_000
+"""A curve that is very long for the drawing's width would take thousands of millions of them."""
 
 ROUNDING = 1 / 1000
 """Of a drawing's width: by so much its saved numbers may be off."""
@@ -45,6 +48,9 @@ def area_in(content: bytes, width_mm: float) -> BaseGeometry:
     if drawn_width < NARROWEST:
         raise _no_area()
     chord_error = CHORD_ERROR_MM * drawn_width / width_mm
+    if sum(chords_of(path, chord_error) for path in paths) > MAX_CHORDS:
+        wrong = f"has curves that take more than {MAX_CHORDS:,} chords"
+        raise UnreadableError(wrong, "look for points that lie very far out, or simplify it", WHOLE_FILE)
     narrow = max(chord_error, ROUNDING * drawn_width)
     area = union_all([_filled(path, chord_error, narrow) for path in paths])
     if area.area == 0:

@@ -38,10 +38,16 @@ def rings_of(path: Any, chord_error: float) -> Iterator[Ring]:
             yield ring
 
 
+def chords_of(path: Any, chord_error: float) -> int:
+    """How many chords `rings_of` would make of the path."""
+    written_error = chord_error / (_largest_stretch(path.transform) or 1)
+    return sum(_steps(segment, written_error) for segment in _drawn(path))
+
+
 def is_readable(path: Any) -> bool:
     """Whether all its points are there, and within bounds: broken path data leaves some without."""
     points = [point for segment in _drawn(path) for point in (segment.start, segment.end, *segment)]
-    if any(point is None for point in points):
+    if any(point is None or point.x is None or point.y is None for point in points):
         return False
     matrix = path.transform
     numbers = [value for point in points for value in (point.x, point.y)]

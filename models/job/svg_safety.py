@@ -10,6 +10,7 @@ from xml.etree.ElementTree import Element
 
 from models.job.fault_list import FaultList, UnreadableError
 from models.job.files import WHOLE_FILE
+from models.job.path_grammar import is_whole_path
 from models.job.svg_style import CHANGING, REFERS_OUTSIDE, has_long_blanks, is_plain_sheet, style_faults
 from models.job.svg_tree import SvgTree, name_of, read_tree
 
@@ -32,7 +33,6 @@ NUMBER = r"[-+]?(\d+(\.\d*)?|\.\d+)([eE][-+]?\d+)?"
 LENGTH = re.compile(rf"\s*{NUMBER}(px|mm|cm|in|pt|pc|%)?\s*")
 TRANSFORM = re.compile(r"[\s,]*((matrix|translate|scale|rotate|skewX|skewY)\s*\([-+.\d\seE,]*\)[\s,]*)*")
 FORMS = {
-    "d": re.compile(r"[MmZzLlHhVvCcSsQqTtAa\d\seE.,+-]*"),
     "points": re.compile(r"[\d\seE.,+-]*"),
     "transform": TRANSFORM,
     "viewBox": re.compile(rf"\s*{NUMBER}([\s,]+{NUMBER}){{3}}\s*"),
@@ -76,10 +76,16 @@ def _attribute_faults(key: str, value: str) -> Iterator[tuple[str, str]]:
     yield from style_faults(value)
     if key.lower().startswith("on"):
         yield f"{key} is a script", "take the script out"
-    if key in FORMS and not FORMS[key].fullmatch(value):
+    if not _is_well_formed(key, value):
         yield f"{key} is not written as SVG asks", "save the drawing again"
     elif _is_too_long(key, value):
         yield f"{key} is too long to be read", "save the drawing as plain SVG"
+
+
+def _is_well_formed(key: str, value: str) -> bool:
+    if key == "d":
+        return is_whole_path(value)
+    return key not in FORMS or FORMS[key].fullmatch(value) is not None
 
 
 def _is_too_long(key: str, value: str) -> bool:

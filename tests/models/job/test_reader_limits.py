@@ -1,7 +1,9 @@
 """What is too large, leads out of the job's folder or is no text at all is refused in plain lines."""
 
 import json
+import math
 import os
+import time
 from pathlib import Path
 
 import pytest
@@ -25,6 +27,20 @@ def small_pieces(count: int) -> Table:
     places = [[4 + 8 * (n % 60), 4 + 8 * (n // 60)] for n in range(count)]
     disks = [piece(f"disk-{n}", "printed-twill", at, {"circle": 6}) for n, at in enumerate(places)]
     return small_job() | {"pieces": disks}
+
+
+def round_pieces_in_one_place(count: int) -> Table:
+    """Twill disks of 500 corners, each turned a little further; twill takes them on top."""
+    table = small_job()
+    table["materials"]["printed-twill"]["takes_on_top"] = "any"
+    disks = [piece(f"disk-{n}", "printed-twill", [280, 350], {"polygon": disk(n)}) for n in range(count)]
+    return table | {"pieces": disks}
+
+
+def disk(turn: float) -> list[list[float]]:
+    """500 corners on a circle of 12 mm around the origin."""
+    angles = [math.tau * (n + turn / 7) / 500 for n in range(500)]
+    return [[12 * math.cos(angle), 12 * math.sin(angle)] for angle in angles]
 
 
 def grow(path: Path, size: int) -> None:
@@ -64,6 +80,25 @@ def test_501_pieces_are_refused_in_one_line(tmp_path):
     fault = only_fault_of(write_job(tmp_path, small_pieces(501)))
     assert fault.place == "pieces"
     assert "500" in fault.wrong
+
+
+def test_500_outlines_of_500_corners_in_one_place_are_refused_at_once(tmp_path):
+    began = time.process_time()
+    fault = only_fault_of(write_job(tmp_path, round_pieces_in_one_place(500)))
+    assert (fault.place, fault.wrong) == ("pieces", "lie over each other in more than 1,000,000 corners")
+    assert fault.mend == "draw them with fewer points, or lay them apart"
+    assert time.process_time() - began < 10
+
+
+def test_a_pile_of_ten_such_outlines_is_read(tmp_path):
+    assert len(read_job(write_job(tmp_path, round_pieces_in_one_place(10))).pieces) == 10
+
+
+def test_500_outlines_of_500_corners_side_by_side_are_read(tmp_path):
+    table = round_pieces_in_one_place(500)
+    for n, disk in enumerate(table["pieces"]):
+        disk["at"] = [12 + 25 * (n % 22), 12 + 25 * (n // 22)]
+    assert len(read_job(write_job(tmp_path, table)).pieces) == 500
 
 
 def test_5000_garments_are_read(tmp_path):
