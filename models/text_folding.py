@@ -1,0 +1,19 @@
+"""Text made alike for finding: case, accents and joined letters make no difference."""
+
+import unicodedata
+
+PLAIN = str.maketrans(
+    {"ø": "o", "ł": "l", "đ": "d", "ð": "d", "þ": "th", "æ": "ae", "œ": "oe", "ı": "i", "ħ": "h", "ŧ": "t"}
+)
+"""Letters that Unicode does not take apart into a plain letter and an accent."""
+
+
+def folded(text: str) -> str:
+    """Return the text in lower case, without accents, its blanks single.
+
+    >>> folded("  Þórdís ÅNGSTRØM-Weiß ")
+    'thordis angstrom-weiss'
+    """
+    apart = unicodedata.normalize("NFKD", text.casefold())
+    plain = "".join(character for character in apart if not unicodedata.combining(character))
+    return " ".join(plain.translate(PLAIN).split())
