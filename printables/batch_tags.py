@@ -1,4 +1,4 @@
-"""The tags of a stored batch: one for each garment, in the roster's order."""
+"""The tags of a stored batch: one for each garment that belongs to it, in the roster's order."""
 
 from typing import TYPE_CHECKING
 
@@ -28,4 +28,5 @@ def tags_of_batch(store: "Store", reference: str) -> list[Tag]:
             hits_line=hits_line(plan.of_size(row.size)),
         )
         for row in store.garments(reference)
+        if not row.taken_out
     ]

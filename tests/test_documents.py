@@ -6,6 +6,7 @@ import pytest
 
 from floorapp.command_line import main
 from floorapp.screen_names import ScreenName
+from models.batch.events import BatchEventKind
 from models.garment.cycle import EventKind, State
 from models.garment.diagram import cycle_diagram
 from models.garment.events import FindingKind
@@ -28,6 +29,11 @@ def test_every_state_is_explained(state: State) -> None:
 @pytest.mark.parametrize("kind", EventKind)
 def test_every_event_is_explained(kind: EventKind) -> None:
     assert f"| {kind.value} |" in DEVELOPERS
+
+
+@pytest.mark.parametrize("kind", BatchEventKind)
+def test_every_event_of_a_batch_is_explained(kind: BatchEventKind) -> None:
+    assert f"| {kind.value} |" in DEVELOPERS.split("## Events of a batch")[1]
 
 
 @pytest.mark.parametrize("command", sorted(main.commands))

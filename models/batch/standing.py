@@ -1,9 +1,8 @@
 """The fold: a batch's events, in order, become how it stands now."""
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from enum import StrEnum
-from types import MappingProxyType
 
 from models.batch.events import (
     BatchClosed,
@@ -26,9 +25,6 @@ class Standing(StrEnum):
     WITHDRAWN = "withdrawn"
 
 
-NONE: Mapping[str, str] = MappingProxyType({})
-
-
 @dataclass(frozen=True, slots=True)
 class BatchNow:
     """How a batch stands. Garments are named by their codes.
@@ -40,9 +36,9 @@ class BatchNow:
     standing: Standing = Standing.OPEN
     priority: int = 0
     added: tuple[str, ...] = ()
-    remade: Mapping[str, str] = NONE
-    taken_out: Mapping[str, str] = NONE
-    wearers: Mapping[str, tuple[str, str]] = MappingProxyType({})
+    remade: Mapping[str, str] = field(default_factory=dict)
+    taken_out: Mapping[str, str] = field(default_factory=dict)
+    wearers: Mapping[str, tuple[str, str]] = field(default_factory=dict)
     seq: int = 0
 
 

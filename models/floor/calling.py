@@ -4,6 +4,7 @@ import random
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from datetime import datetime, timedelta
+from uuid import UUID
 
 from models.clock import Clock
 from models.floor.resting import keys_of, waits_at
@@ -76,6 +77,7 @@ class _Known:
     """A garment as it was read last; idle ones have no log and cost nothing."""
 
     row: GarmentRow
+    batch_id: UUID
     of: int
     on_floor: OnFloor
     marks: tuple[Mark, ...]
@@ -175,7 +177,12 @@ class Caller:
                     self._known[row.code] = self._read_garment(batch, row)
             self._newest[reference] = max(row.updated_at for row in rows)
         self._newest = {reference: at for reference, at in self._newest.items() if reference in in_work}
-        self._known = {code: k for code, k in self._known.items() if k.row.batch_reference in in_work}
+        ids = {batch.head.id for batch in in_work.values()}
+        self._known = {
+            code: known
+            for code, known in self._known.items()
+            if known.batch_id in ids and not known.row.taken_out
+        }
 
     def _read_garment(self, batch: BatchProgress, row: GarmentRow) -> _Known:
         """A garment that nobody has begun needs no log."""
@@ -186,7 +193,7 @@ class Caller:
             garment = self.store.garment(row.code)
             row, progress, log = garment.row, garment.progress, garment.log
         on_floor = OnFloor(row.code, row.batch_reference, progress, log)
-        return _Known(row, batch.head.garments, on_floor, marks_of(progress.recipe, log))
+        return _Known(row, batch.head.id, batch.head.garments, on_floor, marks_of(progress.recipe, log))
 
 
 def is_in_work(batch: BatchProgress) -> bool:

@@ -25,7 +25,7 @@ def review_batch(store: Store, batch: BatchHead) -> Review:
 def _lifts_on(store: Store, fabric: Fabric) -> LiftsOnFabric:
     peels: list[PeelObservation] = []
     batches = garments = 0
-    for head in (batch.head for batch in store.batches()[:LATEST_BATCHES]):
+    for head in store.heads()[:LATEST_BATCHES]:
         recipe = store.recipe(head.id)
         if recipe.job.fabric.name == fabric.name and garments < MOST_GARMENTS:
             peels += labelled_peels(recipe, (log for _, log in store.logs(head.reference)))

@@ -8,6 +8,7 @@ import random
 from dataclasses import dataclass, replace
 from datetime import datetime
 
+from models.batch.standing import Standing
 from models.clock import Clock
 from models.errors import NoExtraHitError
 from models.floor.mending import missing_seconds, remainder, replacing, repressing, rest_anew, seconds_again
@@ -43,10 +44,10 @@ from models.job.job import Job, Peel
 from models.planning.piece_record import after_hit
 from models.planning.plan import Plan
 from models.quality.review import Review
-from models.store.errors import GarmentMovedError
+from models.store.errors import BatchNotOpenError, GarmentMovedError
 from models.store.records import BatchHead, StoredGarment
 from models.store.store import Store
-from models.tags.code import read_code
+from models.tags.code import read_code, spoken
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,9 +92,12 @@ class FloorWork:
     def find(self, typed: str) -> StoredGarment:
         """The garment whose tag was scanned or typed; what all stations have learned of its rests is read.
 
-        Raises the refusals of models.tags.code, and UnknownCodeError where no garment has the code.
+        Raises the refusals of models.tags.code, UnknownCodeError where no garment has the code, and
+        BatchNotOpenError where its batch was taken back.
         """
         garment = self.store.garment(read_code(typed, self.store.shop_code))
+        if garment.batch.standing == Standing.WITHDRAWN:
+            raise BatchNotOpenError(self._void_tag(garment))
         places = {self.seat.rests, self._place_of(garment.progress)}
         self._beliefs = beliefs_from(self.store.rests(keys_of(garment.progress.recipe, places)))
         return garment
@@ -112,9 +116,22 @@ class FloorWork:
         has_moved = taken.progress.seq != garment.progress.seq
         return PickedUp(taken, other if has_moved and other != self.seat.station else "")
 
+    def _void_tag(self, garment: StoredGarment) -> str:
+        """Whose doing it was that the tag of a withdrawn batch holds no more."""
+        *_, gone = self.store.stored_batch(garment.batch.reference).log
+        by = " at ".join(who for who in (gone.person, gone.station) if who)
+        return (
+            f"{spoken(garment.row.code)} is a tag of {garment.batch.name}, a batch that was taken back "
+            f"by {by}; do not press this garment, throw the tag away"
+        )
+
     def take_up(self, garment: StoredGarment) -> StoredGarment:
-        """The garment in this station's hands; one that is held or has ended stays as it is."""
+        """The garment in this station's hands; one that is held or has ended stays as it is, and so does one
+        that was taken out of its batch.
+        """
         state = garment.progress.state
+        if garment.row.taken_out:
+            return garment
         is_here = garment.progress.station == self.seat.station
         if state in ENDED or state == State.HELD or (state != State.IDLE and is_here):
             return garment

@@ -15,6 +15,18 @@ class GarmentMovedError(OperatorError):
     """Another station has worked the garment since it was read; nothing was stored."""
 
 
+class BatchMovedError(OperatorError):
+    """Somebody else has changed the batch since it was read; nothing was stored."""
+
+
+class BatchNotOpenError(OperatorError):
+    """The batch is closed or was taken back: no garment of it is worked."""
+
+
+class NoRemedyError(OperatorError):
+    """The garment or the batch is not in a state for what was asked; the text says which is."""
+
+
 class NothingToTakeBackError(OperatorError):
     """No tap of this garment is left to take back."""
 

@@ -6,12 +6,15 @@ from itertools import groupby
 from typing import Any
 from uuid import UUID
 
-from sqlalchemy import ColumnElement, Connection, Select, insert, select, update
+from sqlalchemy import ColumnElement, Connection, Select, and_, insert, select, update
 
+from models.batch.events import GarmentAdded
+from models.batch.standing import Standing
 from models.garment.cycle import IN_WORK, State
 from models.garment.events import Event, happening_from_json, happening_to_json, kind_of
 from models.store.errors import GarmentMovedError, UnknownCodeError
 from models.store.records import GarmentRow
+from models.store.sought import sought_of
 from models.store.tables import BATCHES, EVENTS, GARMENTS
 from models.tags.code import spoken
 
@@ -27,7 +30,12 @@ GARMENT = (
     GARMENTS.c.rest_ends_at,
     GARMENTS.c.station,
     GARMENTS.c.updated_at,
+    GARMENTS.c.remake_of,
+    GARMENTS.c.remade_as,
+    GARMENTS.c.taken_out,
 )
+IN_BATCH = and_(GARMENTS.c.taken_out == "", BATCHES.c.standing == Standing.OPEN)
+"""Whether the garment is to be worked: its batch is open, and it was not taken out of it."""
 EVENT = (
     EVENTS.c.id,
     EVENTS.c.seq,
@@ -44,6 +52,36 @@ Asked = Select[*tuple[Any, ...]]
 Logged = tuple[GarmentRow, tuple[Event, ...]]
 
 
+def new_row(added: GarmentAdded, batch_id: UUID, garment_id: UUID, at: datetime) -> dict[str, Any]:
+    """Return the row of a garment that nobody has begun."""
+    return {
+        "id": garment_id,
+        "batch_id": batch_id,
+        "n": added.n,
+        "size": added.size,
+        "wearer": added.wearer,
+        "number": added.number,
+        "code": added.code,
+        "state": State.IDLE,
+        "rest_ends_at": None,
+        "station": "",
+        "seq": 0,
+        "updated_at": at,
+        "remake_of": added.remake_of,
+        "remade_as": "",
+        "taken_out": "",
+        "sought": sought_of(added.wearer, added.number, added.code),
+    }
+
+
+def row_of(connection: Connection, code: str) -> GarmentRow:
+    """Return the garment without its log. Raises UnknownCodeError."""
+    rows = _rows(connection, _garments(GARMENTS.c.code == code))
+    if not rows:
+        raise UnknownCodeError(_no_such_tag(code))
+    return rows[0]
+
+
 def of_batch(connection: Connection, batch_id: UUID, since: datetime | None) -> tuple[GarmentRow, ...]:
     """All of them, or those that have moved since then."""
     asked = _garments(GARMENTS.c.batch_id == batch_id)
@@ -54,13 +92,13 @@ def of_batch(connection: Connection, batch_id: UUID, since: datetime | None) -> 
 
 def resting(connection: Connection) -> tuple[GarmentRow, ...]:
     """The soonest first."""
-    is_resting = GARMENTS.c.state == State.RESTING
+    is_resting = and_(GARMENTS.c.state == State.RESTING, IN_BATCH)
     return _rows(connection, _garments(is_resting).order_by(GARMENTS.c.rest_ends_at, GARMENTS.c.code))
 
 
 def in_work(connection: Connection, station: str | None) -> tuple[GarmentRow, ...]:
     """The last worked first."""
-    asked = _garments(GARMENTS.c.state.in_(sorted(IN_WORK)))
+    asked = _garments(and_(GARMENTS.c.state.in_(sorted(IN_WORK)), IN_BATCH))
     if station is not None:
         asked = asked.where(GARMENTS.c.station == station)
     return _rows(connection, asked.order_by(GARMENTS.c.updated_at.desc(), GARMENTS.c.code))
@@ -70,7 +108,7 @@ def with_log(connection: Connection, code: str) -> Logged:
     """Raises UnknownCodeError."""
     found = next(_logged(connection, GARMENTS.c.code == code), None)
     if found is None:
-        raise UnknownCodeError(f"no garment has the tag {spoken(code)}; see that its batch is loaded here")
+        raise UnknownCodeError(_no_such_tag(code))
     return found
 
 
@@ -83,11 +121,12 @@ def logs_of_batch(connection: Connection, batch_id: UUID) -> Iterator[Logged]:
 def append(connection: Connection, row: GarmentRow, seen: int, events: Sequence[Event]) -> None:
     """Adds events to the log of the garment, which becomes `row`; `seen` is the last event its reader saw.
 
-    Raises GarmentMovedError where the log goes on after `seen`.
+    Raises GarmentMovedError where the log goes on after `seen`, or nothing may be done with it any more.
     """
+    is_open_to_taps = (GARMENTS.c.taken_out == "", GARMENTS.c.remade_as == "")
     moved = (
         update(GARMENTS)
-        .where(GARMENTS.c.id == row.id, GARMENTS.c.seq == seen)
+        .where(GARMENTS.c.id == row.id, GARMENTS.c.seq == seen, *is_open_to_taps)
         .values(
             state=row.state,
             rest_ends_at=row.rest_ends_at,
@@ -102,9 +141,17 @@ def append(connection: Connection, row: GarmentRow, seen: int, events: Sequence[
 
 
 def _where_it_is(connection: Connection, code: str) -> str:
-    (row,) = _rows(connection, _garments(GARMENTS.c.code == code))
+    row = row_of(connection, code)
+    if row.taken_out:
+        return f"{spoken(code)} was taken out of its batch ({row.taken_out}); put it back before it goes on"
+    if row.remade_as:
+        return f"{spoken(code)} was made again as {spoken(row.remade_as)}; it stays spoiled"
     where = f" at {row.station}" if row.station else ""
     return f"{spoken(code)} was worked{where} meanwhile and is {row.state.value} now; scan its tag again"
+
+
+def _no_such_tag(code: str) -> str:
+    return f"no garment has the tag {spoken(code)}; see that its batch is loaded here"
 
 
 def _garments(which: ColumnElement[bool]) -> Asked:

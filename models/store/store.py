@@ -12,6 +12,8 @@ from uuid import UUID
 
 from sqlalchemy import select, text
 
+from models.batch.events import BatchEvent, BatchHappening, GarmentAdded
+from models.batch.standing import fold_batch
 from models.clock import Clock
 from models.garment.events import Event, Happening, TakenBack
 from models.garment.progress import Progress, Recipe, advance, fold, last_tap
@@ -21,10 +23,10 @@ from models.heat.observations import rest_observations
 from models.heat.piece_rest import PieceRest
 from models.job.job import Job
 from models.planning.plan import Plan
-from models.store import batches, garments, rests, server_time
+from models.store import batch_log, batches, garments, rests, server_time
 from models.store.database import Database, wait_for_turn
 from models.store.errors import NothingToTakeBackError
-from models.store.records import BatchHead, BatchProgress, GarmentRow, StoredGarment
+from models.store.records import BatchHead, BatchProgress, GarmentRow, StoredBatch, StoredGarment
 from models.store.schema import bring_to_head, must_be_at_head
 from models.store.tables import SHOP
 from models.store.time_limits import LONG_S
@@ -116,9 +118,21 @@ class Store:
             return batches.find(connection, reference)
 
     def batches(self) -> tuple[BatchProgress, ...]:
-        """All batches with their counts, the newest first."""
+        """The open batches with their counts, the newest first."""
         with self._database.reading() as connection:
-            return batches.progress_of_all(connection)
+            return batches.progress_of_open(connection)
+
+    def heads(self) -> tuple[BatchHead, ...]:
+        """All batches, open and closed, the newest first; not those that were taken back."""
+        with self._database.reading() as connection:
+            return batches.heads(connection)
+
+    def stored_batch(self, reference: str) -> StoredBatch:
+        """The batch with its own log. Raises UnknownBatchError."""
+        with self._database.reading() as connection:
+            head = batches.find(connection, reference)
+            log = batch_log.log_of(connection, head.id)
+        return StoredBatch(head, log, fold_batch(log))
 
     def recipe(self, batch_id: UUID) -> Recipe:
         """The job and the plan of all sizes that the batch froze; read once, since they never change."""
@@ -193,6 +207,31 @@ class Store:
         events = self._events(garment, [TakenBack(tap)], station, person, self._clock.utc_now())
         return self._append(garment, events, fold(garment.progress.recipe, (*garment.log, *events)))
 
+    def record_batch(self, batch: BatchHead, what: BatchHappening, station: str, person: str) -> BatchHead:
+        """Store what happened to the batch, or nothing of it. On the disk when this returns.
+
+        Raises:
+            BatchMovedError: somebody else has changed the batch since it was read.
+            IllegalEventError: the batch does not stand so that this can happen.
+            NoRemedyError: a garment of it is not in a state for this.
+        """
+        with self._database.writing() as connection:
+            batch_log.keep_to_oneself(connection, batch)
+            return batch_log.append(connection, batch, self._batch_event(batch, what, station, person))
+
+    def add_garment(self, batch: BatchHead, wanted: GarmentAdded, station: str, person: str) -> str:
+        """Store one more garment of the batch; its tag code is drawn here, and returned, and its n counts on.
+
+        Raises what `record_batch` raises.
+        """
+        with self._database.writing() as connection:
+            wait_for_turn(connection)  # as for a new batch: nobody else draws tag codes meanwhile
+            batch_log.keep_to_oneself(connection, batch)
+            (code,) = batches.fresh_codes(connection, 1, self._new_code)
+            added = replace(wanted, code=code, n=batch_log.next_n(connection, batch))
+            batch_log.append(connection, batch, self._batch_event(batch, added, station, person))
+        return code
+
     def rests(self, keys: Iterable[RestKey]) -> tuple[RestObservation, ...]:
         """The latest rests of these kinds that were seen in any batch, each kind in the order of time."""
         with self._database.reading() as connection:
@@ -215,6 +254,9 @@ class Store:
             for seq, happening in enumerate(what, start=seen + 1)
         )
 
+    def _batch_event(self, batch: BatchHead, what: BatchHappening, station: str, person: str) -> BatchEvent:
+        return BatchEvent(self._new_id(), batch.seq + 1, self._clock.utc_now(), station, person, what)
+
     def _append(self, garment: StoredGarment, events: tuple[Event, ...], progress: Progress) -> StoredGarment:
         row = replace(
             garment.row,
@@ -225,6 +267,7 @@ class Store:
         )
         log = (*garment.log, *events)
         with self._database.writing() as connection:
+            batch_log.must_be_open(connection, garment.batch)
             garments.append(connection, row, garment.progress.seq, events)
             if rests.may_have_changed(log, events):
                 rests.keep(connection, row.id, rest_observations(progress.recipe, log))

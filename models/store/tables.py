@@ -25,6 +25,8 @@ from sqlalchemy import (
 )
 from sqlalchemy.types import TypeEngine
 
+from models.batch.events import BatchEventKind
+from models.batch.standing import Standing
 from models.garment.cycle import EventKind, State
 from models.heat.learned import Told
 from models.job.job import Peel
@@ -71,7 +73,11 @@ class ShopColumns(TypedColumns):
 
 
 class BatchColumns(TypedColumns):
-    """`recipe` is the job and the plan as they were when the batch was loaded; it never changes."""
+    """`recipe` is the job and the plan as they were when the batch was loaded; it never changes.
+
+    From `standing` on, the columns repeat what the fold of the batch's own events says, and so do `garments`
+    and the `reference` of a batch that was taken back.
+    """
 
     id: Named[UUID] = Column(primary_key=True)
     reference: Named[str] = Column(unique=True)
@@ -80,10 +86,18 @@ class BatchColumns(TypedColumns):
     garments: Named[int]
     created_at: Named[datetime] = Column(UtcDateTime)
     recipe: Named[dict[str, Any]] = Column(JSON)
+    standing: Named[Standing] = Column(_by_value(Standing))
+    priority: Named[int]
+    seq: Named[int]
 
 
 class GarmentColumns(TypedColumns):
-    """From `state` on, the columns repeat what the fold of the events says, for lists and counts."""
+    """From `state` on, the columns repeat what the fold of the events says, for lists and counts; from
+    `remake_of` on, and `wearer` and `number`, what the batch's events say of this garment.
+
+    `taken_out` is the reason why it is out of its batch, empty while it is in it. `sought` is what the
+    garment is found by: see models.store.sought.
+    """
 
     id: Named[UUID] = Column(primary_key=True)
     batch_id: Named[UUID] = Column(ForeignKey("batches.id"))
@@ -97,6 +111,10 @@ class GarmentColumns(TypedColumns):
     station: Named[str]
     seq: Named[int]
     updated_at: Named[datetime] = Column(UtcDateTime)
+    remake_of: Named[str]
+    remade_as: Named[str]
+    taken_out: Named[str]
+    sought: Named[str]
 
 
 class EventColumns(TypedColumns):
@@ -110,6 +128,19 @@ class EventColumns(TypedColumns):
     station: Named[str]
     person: Named[str]
     kind: Named[EventKind] = Column(_by_value(EventKind))
+    data: Named[dict[str, Any]] = Column(JSON)
+
+
+class BatchEventColumns(TypedColumns):
+    """The log of a batch. Triggers refuse every change of a row and every removal."""
+
+    id: Named[UUID] = Column(primary_key=True)
+    batch_id: Named[UUID] = Column(ForeignKey("batches.id"))
+    seq: Named[int]
+    at: Named[datetime] = Column(UtcDateTime)
+    station: Named[str]
+    person: Named[str]
+    kind: Named[BatchEventKind] = Column(_by_value(BatchEventKind))
     data: Named[dict[str, Any]] = Column(JSON)
 
 
@@ -136,9 +167,10 @@ GARMENTS = Table(
     GarmentColumns,
     UniqueConstraint("batch_id", "n"),
     Index("garments_by_state", "state", "rest_ends_at"),
-    Index("garments_counted", "batch_id", "size", "state", "n"),
+    Index("garments_counted", "batch_id", "size", "state", "n", "taken_out", "remade_as"),
 )
 EVENTS = Table("events", METADATA, EventColumns, UniqueConstraint("garment_id", "seq"))
+BATCH_EVENTS = Table("batch_events", METADATA, BatchEventColumns, UniqueConstraint("batch_id", "seq"))
 RESTS = Table(
     "rests", METADATA, RestColumns, Index("rests_by_kind", "material", "fabric", "place", "until", "at")
 )
