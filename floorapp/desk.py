@@ -79,8 +79,9 @@ class DeskRoot(FloatLayout):
     def on_action(self, action: Action) -> None:
         """The default handler does nothing; the desk binds to the event."""
 
-    def dismiss(self) -> None:
-        self.dispatch("on_action", Action(Tap.DISMISS))
+    def answer(self) -> None:
+        """Take the notice away, and go where it leads."""
+        self.dispatch("on_action", self.notice.answer.action)
 
     def pick(self, code: str) -> None:
         self.dispatch("on_action", Action(Tap.OPEN_CODE, code))

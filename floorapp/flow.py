@@ -17,6 +17,7 @@ from floorapp.floor_lists import FloorLists, read_lists
 from floorapp.os_errors import told_in_a_line
 from floorapp.planned_job import planned_hits
 from floorapp.press_flow import PressFlow
+from floorapp.refusals import notice_of
 from floorapp.review_flow import ReviewFlow
 from floorapp.screen_names import OF_A_GARMENT, ScreenName
 from floorapp.set_up_flow import SetUpFlow
@@ -220,7 +221,7 @@ class Flow:
         """Tell the refusal; a garment that another station has moved is shown as it is now."""
         self.waiting_since_ns = None
         self.press.refused(error)
-        notice = NoticeView(str(error), Tone.ATTENTION)
+        notice = notice_of(error)
         if isinstance(error, GarmentMovedError) and self.garment is not None:
             moved = partial(self.work.store.garment, self.garment.row.code)
             self._ask(moved, partial(self._show_moved, notice))
@@ -324,7 +325,7 @@ class Flow:
             with told_in_a_line():
                 action(value)
         except FloorError as error:
-            self.notice = NoticeView(str(error), Tone.ATTENTION)
+            self.notice = notice_of(error)
         finally:
             self._is_acting = False
 

@@ -6,13 +6,14 @@ from floorapp.running_hits import RunningHits
 from floorapp.signals import Signals
 from floorapp.views import Cue
 from models.clock import Clock
-from models.errors import FloorError, StorageError
+from models.errors import FloorError, PressInUseError, StorageError
 from models.floor.openings import LATE_TAP_S
 from models.floor.work import FloorWork
 from models.garment.countdown import Countdown
 from models.garment.cycle import State
 from models.job.job import Peel
 from models.store.records import GarmentRow, StoredGarment
+from models.tags.code import spoken
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,8 +73,14 @@ class PressFlow:
     # A closing counts from the tap. It is stored off the screen's thread, and told when it is.
 
     def begin_closing(self, garment: StoredGarment) -> Closing:
-        """The press came down now; or earlier, if the store refused the closing before."""
+        """The press came down now; or earlier, if the store refused the closing before.
+
+        Raises PressInUseError if the closing of another garment is not stored yet.
+        """
         earlier = self.closing_of(garment)
+        if self.closing is not None and earlier is None:
+            code = self.closing.garment.row.code
+            raise PressInUseError(f"the closing of {spoken(code)} is not stored yet; see to that first", code)
         countdown = Countdown.start(self._clock, garment.progress.hit.dwell_s)
         self.closing = Closing(garment, earlier.countdown if earlier is not None else countdown)
         self.running.count(self.closing.as_pressing, self.closing.countdown)

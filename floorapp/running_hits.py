@@ -84,6 +84,12 @@ class RunningHits:
         hit = self._hits.get(row.code)
         return hit.press if hit is not None else ""
 
+    def holder(self, rows: Iterable[GarmentRow], garment: StoredGarment) -> GarmentRow | None:
+        """Of garments under a press the one on the press of this garment's hit, as far as is known here."""
+        press = garment.progress.hit.press
+        others = (row for row in rows if row.code != garment.row.code)
+        return next((row for row in others if self.press_of(row) == press), None)
+
     def to_open(self, rows: Iterable[GarmentRow]) -> tuple[GarmentRow, ...]:
         """Of garments under a press those that want a person: first the one whose hit has been over for the
         longest, last those whose hits nobody has counted.

@@ -161,10 +161,18 @@ class RailItem:
 
 @dataclass(frozen=True, slots=True)
 class NoticeView:
-    """One plain line that stays until it is tapped or the next thing happens."""
+    """One plain line that stays until it is tapped or the next thing happens.
+
+    `way` is where a tap on it leads, said by its words; left out, a tap only takes the line away.
+    """
 
     text: str
     tone: Tone
+    way: Button | None = None
+
+    @property
+    def answer(self) -> Button:
+        return self.way or Button("OK", Action(Tap.DISMISS))
 
 
 class Cue(StrEnum):

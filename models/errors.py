@@ -73,5 +73,13 @@ class IllegalEventError(OperatorError):
     """An event that the garment's state does not allow; the garment stays as it was."""
 
 
+class PressInUseError(OperatorError):
+    """Another garment is under the press; `code` is that one's. Nothing was stored."""
+
+    def __init__(self, told: str, code: str) -> None:
+        super().__init__(told)
+        self.code = code
+
+
 class ImpossibleSecondsError(OperatorError):
     """No seconds under the press were told, or more than have passed; nothing was stored."""

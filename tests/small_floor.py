@@ -31,6 +31,13 @@ def rested_vests(garments: int) -> Recipe:
     return replace(recipe, job=replace(recipe.job, garments=orders))
 
 
+def on_press(recipe: Recipe, press: str) -> Recipe:
+    """The same, pressed on a press of that name."""
+    hits = tuple(replace(hit, press=press) for hit in recipe.plan.hits)
+    job = replace(recipe.job, press=replace(recipe.job.press, name=press))
+    return replace(recipe, job=job, plan=replace(recipe.plan, hits=hits))
+
+
 def flow_on(
     store: Store,
     clock: Clock,

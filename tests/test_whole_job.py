@@ -119,14 +119,14 @@ def test_a_batch_crosses_the_floor(
     killed_while_pressing(store, tmp_path, interrupted)
     operator = PressOperator(start_app(lambda clock: app_on(store, tmp_path, clock)))
 
-    work_through(operator, smooth)
-    find_a_lift(operator, lifted)
-    work_through(operator, lifted)
-    spoil(operator, scorched)
     operator.scan(interrupted)
     assert operator.sees("was it finished?")
     operator.tap("Yes, pressed the full")
     work_through(operator, interrupted)
+    work_through(operator, smooth)
+    find_a_lift(operator, lifted)
+    work_through(operator, lifted)
+    spoil(operator, scorched)
 
     check_the_review(operator)
 

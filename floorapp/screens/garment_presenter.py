@@ -42,7 +42,8 @@ from models.garment.events import kind_of
 from models.garment.progress import Progress, last_happening
 from models.job.job import Job
 from models.planning.plan import Hit
-from models.store.records import StoredGarment
+from models.store.records import GarmentRow, StoredGarment
+from models.tags.code import spoken
 
 HOT_SURFACE = (
     "Hot press, pinching jaw, fumes: gloves, fresh air, the material maker's sheet, your local rules."
@@ -98,6 +99,7 @@ def card_of(flow: Flow) -> Card:
     match garment.progress.state:
         case State.IDLE | State.LAYING:
             card = lay_card(garment.progress, flow.press.running.last_settings)
+            card = _if_in_use(card, flow.press.running.holder(flow.pressing, garment))
         case State.PRESSING:
             card = ending_card(flow)
         case State.PEELING:
@@ -138,6 +140,16 @@ def lay_card(progress: Progress, last: Mapping[str, PressSetting]) -> Card:
         primary=Button(f"Laid. Press {hit.dwell_s} s", Action(Tap.CLOSE_PRESS), Tone.PRESS),
         caution=HOT_SURFACE,
     )
+
+
+def _if_in_use(card: Card, holder: GarmentRow | None) -> Card:
+    """A press that holds another garment cannot come down on this one: the way leads there first."""
+    if holder is None:
+        return card
+    code = spoken(holder.code)
+    to_holder = Button(f"To the press: {code}", Action(Tap.OPEN_CODE, holder.code), Tone.ATTENTION)
+    told = f"{code} is still in the press. Open it, and say so there, before this one is pressed."
+    return replace(card, body=told, primary=to_holder)
 
 
 def settings_of(job: Job, hit: Hit, last: Mapping[str, PressSetting]) -> tuple[Setting, ...]:

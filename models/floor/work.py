@@ -11,6 +11,7 @@ from datetime import datetime
 from models.batch.standing import Standing
 from models.clock import Clock
 from models.errors import NoExtraHitError
+from models.floor.closings import refuse_second
 from models.floor.mending import missing_seconds, remainder, replacing, repressing, rest_anew, seconds_again
 from models.floor.openings import refuse_impossible
 from models.floor.resting import Rest, cold_rest, keys_of, warm_wait
@@ -138,7 +139,11 @@ class FloorWork:
         return self._store_tap(garment, TakenUp())
 
     def close(self, garment: StoredGarment, at: datetime | None = None) -> StoredGarment:
-        """The pieces are laid and the press came down for the hit's dwell, at `at` or now."""
+        """The pieces are laid and the press came down for the hit's dwell, at `at` or now.
+
+        Raises PressInUseError.
+        """
+        refuse_second(self.store, self.seat.station, garment)
         begun = _begun(garment.progress.state)
         return self._store_tap(garment, *begun, Closed(garment.progress.hit.dwell_s), at=at)
 

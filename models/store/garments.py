@@ -96,6 +96,12 @@ def resting(connection: Connection) -> tuple[GarmentRow, ...]:
     return _rows(connection, _garments(is_resting).order_by(GARMENTS.c.rest_ends_at, GARMENTS.c.code))
 
 
+def pressing(connection: Connection, station: str) -> tuple[GarmentRow, ...]:
+    """In no order: there is one for each press at most."""
+    is_pressing = (GARMENTS.c.state == State.PRESSING) & (GARMENTS.c.station == station)
+    return _rows(connection, _garments(is_pressing))
+
+
 def in_work(connection: Connection, station: str | None) -> tuple[GarmentRow, ...]:
     """The last worked first."""
     asked = _garments(and_(GARMENTS.c.state.in_(sorted(IN_WORK)), IN_BATCH))

@@ -168,6 +168,11 @@ class Store:
         with self._database.reading() as connection:
             return garments.resting(connection)
 
+    def pressing(self, station: str) -> tuple[GarmentRow, ...]:
+        """The garments that this station has under a closed press."""
+        with self._database.reading() as connection:
+            return garments.pressing(connection, station)
+
     def in_work(self, station: str | None) -> tuple[GarmentRow, ...]:
         """The garments in hand at this station, or at all of them; the last worked first."""
         with self._database.reading() as connection:

@@ -1,5 +1,6 @@
 """A press that is to be opened is called before the next garment, whatever screen calls."""
 
+from collections.abc import Iterator
 from dataclasses import replace
 from pathlib import Path
 
@@ -18,8 +19,9 @@ from models.tags.code import spoken
 from tests.floorapp.taps import called, tap, tap_primary, to_rest
 from tests.floorapp.what_is_told import plain
 from tests.held_clock import HeldClock
-from tests.sample_jobs import rested_recipe
-from tests.small_floor import codes_of, flow_on, loaded_store, rested_vests
+from tests.small_floor import codes_of, flow_on, loaded_store, on_press, rested_vests
+
+NARROW = "LC-0148"
 
 
 @pytest.fixture
@@ -54,10 +56,26 @@ def test_a_resting_garment_s_card_calls_the_press_to_open_first(
     assert flow.in_hand.row.code == second
 
 
+@pytest.fixture
+def two_presses(clock: HeldClock, tmp_path: Path) -> Iterator[Store]:
+    """Two batches of one vest, one for the wide press and one for the narrow one."""
+    vests = rested_vests(1)
+    wide, narrow = on_press(vests, "wide press"), on_press(vests, "narrow press")
+    store = loaded_store(tmp_path / "two", clock, wide)
+    store.add_batch(replace(narrow.job, reference=NARROW), narrow.plan)
+    yield store
+    store.close()
+
+
+def vests_of_both(store: Store) -> tuple[str, str]:
+    """The code for the wide press and the one for the narrow press."""
+    return codes_of(store)[0], store.garments(NARROW)[0].code
+
+
 def test_a_running_hit_names_another_press_that_is_to_be_opened(
-    flow: Flow, store: Store, clock: HeldClock
+    two_presses: Store, clock: HeldClock, tmp_path: Path
 ) -> None:
-    first, second, _ = codes_of(store)
+    flow, (first, second) = flow_on(two_presses, clock, tmp_path), vests_of_both(two_presses)
     leave_under_the_press(flow, clock, first, over_s=5)
     flow.scan(second)
     tap(flow, Tap.CLOSE_PRESS)
@@ -70,27 +88,15 @@ def test_a_running_hit_names_another_press_that_is_to_be_opened(
 
 
 def test_of_two_presses_to_open_the_one_that_waits_longer_is_called(
-    flow: Flow, store: Store, clock: HeldClock
+    two_presses: Store, clock: HeldClock, tmp_path: Path
 ) -> None:
-    first, second, _ = codes_of(store)
+    flow, (first, second) = flow_on(two_presses, clock, tmp_path), vests_of_both(two_presses)
     leave_under_the_press(flow, clock, second, over_s=0)
     leave_under_the_press(flow, clock, first, over_s=9)
 
+    assert len(flow.pressing) == 2
     assert called(flow).action.value == second
-
-
-def test_of_several_presses_the_one_to_open_is_named(clock: HeldClock, tmp_path: Path) -> None:
-    recipe = rested_recipe()
-    hits = tuple(replace(hit, press="wide press") for hit in recipe.plan.hits)
-    store = loaded_store(tmp_path / "two", clock, replace(recipe, plan=replace(recipe.plan, hits=hits)))
-    flow = flow_on(store, clock, tmp_path)
-    flow.scan(codes_of(store)[0])
-    tap(flow, Tap.CLOSE_PRESS)
-    clock.advance(flow.in_hand.progress.hit.dwell_s)
-    tap(flow, Tap.TO_FLOOR)
-
-    assert called(flow).heading == "Open now: wide press"
-    store.close()
+    assert called(flow).heading == "Open now: narrow press"
 
 
 def test_a_garment_on_its_own_screen_is_not_called_there(flow: Flow, store: Store, clock: HeldClock) -> None:
