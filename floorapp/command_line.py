@@ -164,7 +164,10 @@ def plan_job(path: Path) -> "PlannedJob":
     from floorapp.steps_shown import better_plans_shown
     from models.clock import SystemClock
 
-    return read_and_plan(path, progress=better_plans_shown(SystemClock()))
+    planned = read_and_plan(path, progress=better_plans_shown(SystemClock()))
+    for remark in planned.remarks:
+        click.echo(f"Note: {remark}", err=True)
+    return planned
 
 
 @main.command()

@@ -18,6 +18,8 @@ class PlannedJob:
     plan: Plan
     heat_findings: tuple[HeatFinding, ...] = ()
     rests: tuple[PieceRest, ...] = ()
+    remarks: tuple[str, ...] = ()
+    """What a person should know before the job is loaded, though nothing is refused for it; not stored."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,6 +60,7 @@ def read_and_plan(
     from models.job.reader import read_job
     from models.planning.sizes import plan_sizes
 
-    job = read_job(path)
+    remarks: list[str] = []
+    job = read_job(path, remarks.append)
     plan = plan_sizes(job, progress=progress, stop=stop)
-    return PlannedJob(job, plan, findings_of_sizes(job, plan), rests_of_sizes(job, plan))
+    return PlannedJob(job, plan, findings_of_sizes(job, plan), rests_of_sizes(job, plan), tuple(remarks))

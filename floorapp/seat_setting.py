@@ -3,13 +3,13 @@
 A name that the database cannot store is refused before the app opens, not at the first tap.
 """
 
-import unicodedata
 from collections.abc import Mapping
 from dataclasses import dataclass
 
 from floorapp.rest_setting import rest_place
 from models.errors import DataError
 from models.heat.places import Place
+from models.plain_text import composed, is_one_line
 
 LONGEST = 60
 UNNAMED = "station"
@@ -55,10 +55,10 @@ def person_name(environ: Mapping[str, str]) -> str:
 
 
 def _sound(variable: str, environ: Mapping[str, str]) -> str:
-    name = unicodedata.normalize("NFC", environ.get(variable, "").strip())
+    name = composed(environ.get(variable, "").strip())
     if any("\ud800" <= character <= "\udfff" for character in name):
         raise BadNameError(f"{variable}: the name is not UTF-8 text; set it anew in letters, like Press 2")
-    if not name.isprintable():
+    if not is_one_line(name):
         raise BadNameError(
             f"{variable}: the name has signs that cannot be printed; set it anew, like Press 2"
         )

@@ -109,7 +109,14 @@ def _planned(planned: PlannedJob) -> Told:
         words = f"{words} By the estimate, every piece has its time at heat."
     differs = tuple(Line(sentence) for sentence in planned.plan.differs)
     sizes = (Group("Sizes that differ", differs),) if differs else ()
-    return job.name, f"{words} {TAP_A_HIT}", (*too_little_groups(planned.heat_findings), *sizes)
+    groups = (*_to_look_at(planned), *too_little_groups(planned.heat_findings), *sizes)
+    return job.name, f"{words} {TAP_A_HIT}", groups
+
+
+def _to_look_at(planned: PlannedJob) -> tuple[Group, ...]:
+    """What was left out of the roster, and which names no font can draw."""
+    lines = tuple(Line(remark) for remark in planned.remarks)
+    return (Group("Look at this before you load", lines, Tone.ATTENTION),) if lines else ()
 
 
 def hit_maps(planned: PlannedJob) -> tuple[HitMapView, ...]:

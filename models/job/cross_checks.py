@@ -9,6 +9,7 @@ from models.job.job import ANY_MATERIAL, GarmentOrder, Material, Piece
 from models.job.schema import NO_MATERIAL, NamedPressEntry
 from models.job.sections import Sections
 from models.job.si import Si
+from models.plain_text import is_one_line
 from models.planning.stacking import stacked_among
 
 SMALLEST_PLATEN_MM = 20
@@ -28,7 +29,7 @@ def check_names(sections: Sections, faults: FaultList) -> None:
         _check_known(f"{place} material", piece.material, sections.material_keys, "material", faults)
     for key, material in sections.materials.items():
         place = f"materials.{key}"
-        if key in (ANY_MATERIAL, NO_MATERIAL) or not key.strip() or not key.isprintable():
+        if key in (ANY_MATERIAL, NO_MATERIAL) or not key.strip() or not is_one_line(key):
             faults.note(place, "is no name for a material", "choose another")
         if len(material.takes_on_top) > 1 and {ANY_MATERIAL, NO_MATERIAL} & set(material.takes_on_top):
             faults.note(

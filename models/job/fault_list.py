@@ -22,13 +22,23 @@ class FaultList:
     def __init__(self, file: str) -> None:
         self.file = file
         self._faults: list[Fault] = []
+        self._remarks: list[str] = []
 
     def note(self, place: str, wrong: str, mend: str) -> None:
         self._faults.append(Fault(*(_plain(text) for text in (self.file, place, wrong, mend))))
 
+    def remark(self, place: str, text: str) -> None:
+        """What a person should know, though nothing is refused for it."""
+        self._remarks.append(_plain(f"{self.file}: {place}: {text}"))
+
+    @property
+    def remarks(self) -> tuple[str, ...]:
+        return tuple(self._remarks)
+
     def take(self, other: "FaultList") -> None:
-        """The faults of a file that this one names."""
+        """The faults and remarks of a file that this one names."""
         self._faults.extend(other._faults)
+        self._remarks.extend(other._remarks)
 
     def refuse_if_any(self) -> None:
         """Raises JobRefusedError with every fault noted so far."""

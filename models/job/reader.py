@@ -5,6 +5,7 @@ spaces), and `outline` of a side, a shape like a piece's that lies with its midd
 A side may also say, in `sizes`, what it is like in single garment sizes.
 """
 
+from collections.abc import Callable
 from pathlib import Path
 from typing import TypeVar
 
@@ -23,8 +24,14 @@ from models.job.si import Si
 T = TypeVar("T")
 
 
-def read_job(path: Path) -> Job:
+def _unheard(_remark: str) -> None:
+    """Nobody asks."""
+
+
+def read_job(path: Path, told: Callable[[str], None] = _unheard) -> Job:
     """The job in mm, °C and whole seconds, every outline placed on its side.
+
+    `told` hears what a person should know though nothing is refused for it, like columns that were left out.
 
     Raises:
         JobRefusedError: with every fault of the file, its roster and its drawings, each with its place.
@@ -44,6 +51,8 @@ def read_job(path: Path) -> Job:
     pieces = placing.pieces(sections.pieces, sides)
     check_stacking(pieces, materials, faults)
     faults.refuse_if_any()
+    for remark in faults.remarks:
+        told(remark)
     head = _there(sections.head)
     press, *more_presses = (si.press(entry) for entry in sections.presses.values())
     return Job(

@@ -1,7 +1,8 @@
 """A roster: the garments of a batch as a spreadsheet saves them, one row a wearer.
 
-Columns size, name, number and quantity, in any order and any case; only size has to be there. Comma,
-semicolon or tab; UTF-8, with or without its mark, or Windows-1252. A row of quantity 3 is three garments.
+Columns size, name, number and quantity, in any order and any case; only size has to be there. Further columns
+are left out and named. Comma, semicolon or tab; UTF-8, with or without its mark, or Windows-1252. A row of
+quantity 3 is three garments.
 """
 
 import csv
@@ -12,6 +13,7 @@ from io import StringIO
 from models.job.fault_list import FaultList, UnreadableError
 from models.job.files import WHOLE_FILE
 from models.job.job import GarmentOrder
+from models.plain_text import composed, is_one_line
 
 COLUMNS = ("size", "name", "number", "quantity")
 DELIMITERS = ",;\t"
@@ -23,7 +25,7 @@ Row = dict[str, str]
 
 
 def garments_in(content: bytes, faults: FaultList) -> tuple[GarmentOrder, ...]:
-    """The garments in file order, numbered from 1. Faults are noted with their lines."""
+    """The garments in file order, numbered from 1. Faults and columns left out are noted."""
     orders: list[GarmentOrder] = []
     try:
         rows = list(_rows(_decoded(content), faults))
@@ -74,6 +76,7 @@ def _rows(text: str, faults: FaultList) -> Iterator[tuple[int, Row]]:
     line, header = next(records, (1, []))
     columns = [cell.casefold() for cell in header]
     _judge_header(columns, f"line {line}", faults)
+    _name_what_is_left_out(header, columns, f"line {line}", faults)
     for count, (line, cells) in enumerate(records, start=1):
         _must_not_pass_the_limit(count, f"line {line}")
         if any(cells[len(columns) :]):
@@ -87,7 +90,7 @@ def _records(text: str) -> Iterator[tuple[int, list[str]]]:
     begins = 1
     try:
         for cells in reader:
-            words = [" ".join(cell.split()) for cell in cells]
+            words = [" ".join(composed(cell).split()) for cell in cells]
             if any(words):
                 yield begins, words
             begins = reader.line_num + 1
@@ -106,13 +109,21 @@ def _judge_header(columns: list[str], place: str, faults: FaultList) -> None:
         raise UnreadableError("has no column size", "name the columns in the first line", place)
     if len(columns) > MAX_COLUMNS:
         raise UnreadableError(f"has more than {MAX_COLUMNS} columns", "delete the others", place)
-    for column in {column for column in columns if column and columns.count(column) > 1}:
-        faults.note(place, f'has the column "{column}" twice', "keep one of them")
-    for column in columns:
+    for column in COLUMNS:
+        if columns.count(column) > 1:
+            faults.note(place, f'has the column "{column}" twice', "keep one of them")
+
+
+def _name_what_is_left_out(header: list[str], columns: list[str], place: str, faults: FaultList) -> None:
+    """A column whose name is near one that is missing may be a slip: the person is asked."""
+    missing = [column for column in COLUMNS if column not in columns]
+    left_out = []
+    for written, column in zip(header, columns, strict=True):
         if column and column not in COLUMNS:
-            near = get_close_matches(column, COLUMNS, n=1)
-            mend = f'did you mean "{near[0]}"?' if near else f"known are {', '.join(COLUMNS)}"
-            faults.note(place, f'has an unknown column "{column}"', mend)
+            near = get_close_matches(column, missing, n=1)
+            left_out.append(f'{written} (did you mean "{near[0]}"?)' if near else written)
+    if left_out:
+        faults.remark(place, f"columns left out: {', '.join(left_out)}")
 
 
 def _quantity(row: Row, place: str, faults: FaultList) -> int:
@@ -135,4 +146,4 @@ def _is_sound(row: Row, place: str, faults: FaultList) -> bool:
 
 
 def _is_short_line(text: str, longest: int) -> bool:
-    return len(text) <= longest and text.isprintable()
+    return len(text) <= longest and is_one_line(text)

@@ -21,6 +21,7 @@ from pydantic import (
 from pydantic_core import PydanticCustomError
 
 from models.job.job import Peel, Pressure, ZoneKind
+from models.plain_text import composed, is_one_line
 
 NO_MATERIAL = "none"
 SHAPE_FORMS = ("circle", "box", "polygon", "svg")
@@ -39,7 +40,7 @@ def fault(wrong: str, mend: str) -> PydanticCustomError:
 
 
 def _one_line(text: str) -> str:
-    if not text or not text.isprintable():
+    if not text or not is_one_line(text):
         raise fault("must be one line of text", "write it in quotes, without line breaks or tabs")
     return text
 
@@ -80,6 +81,7 @@ def _upright(window: tuple[float, float]) -> tuple[float, float]:
 
 Text = Annotated[str, StringConstraints(strip_whitespace=True, max_length=200), AfterValidator(_one_line)]
 Name = Annotated[str, StringConstraints(strip_whitespace=True, max_length=60), AfterValidator(_one_line)]
+Size = Annotated[Name, AfterValidator(composed)]
 Reference = Annotated[Name, StringConstraints(max_length=40), AfterValidator(_fit_for_a_file_name)]
 Day = Annotated[date, BeforeValidator(_day)]
 Measure = Annotated[float, Field(ge=-10_000, le=10_000)]
@@ -185,7 +187,7 @@ Zones = Annotated[list[ZoneEntry], Field(max_length=MAX_ZONES)]
 class SideInSizeEntry(Entry):
     """What is other on a side in one garment size; what is left out is as on the side."""
 
-    size: Name
+    size: Size
     flat: Pair | None = None
     shift: Point = (0, 0)
     zones: Zones | None = None
@@ -284,7 +286,7 @@ class PieceEntry(Entry):
 
 
 class GarmentsEntry(Entry):
-    sizes: Annotated[dict[Name, Annotated[int, Field(ge=1)]], Field(min_length=1)] | None = None
+    sizes: Annotated[dict[Size, Annotated[int, Field(ge=1)]], Field(min_length=1)] | None = None
     roster: Text | None = None
 
     @model_validator(mode="after")

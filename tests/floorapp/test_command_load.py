@@ -34,6 +34,26 @@ def test_a_loaded_batch_keeps_what_gets_too_little_heat(hurried, database):
     assert [finding.piece for finding in recipe.heat_findings] == ["life-ring"]
 
 
+def with_roster(job, roster: str):
+    """The job with its wearers in a file."""
+    (job.parent / "crew.csv").write_text(roster, encoding="utf-8")
+    job.write_text(JOB.replace("sizes = { S = 1, M = 2 }", 'roster = "crew.csv"'), encoding="utf-8")
+    return job
+
+
+def test_columns_of_the_roster_that_are_left_out_are_told_and_the_batch_is_loaded(job, database):
+    with_roster(job, "size,name,Cap\nS,Quaye,57\nM,Voss,58\n")
+    note = "Note: crew.csv: line 1: columns left out: Cap\n"
+    planned = run("plan", job)
+    loaded = run("--database", database, "load", job)
+    assert (planned.exit_code, planned.stderr) == (0, note)
+    assert (loaded.exit_code, loaded.stderr.startswith(note)) == (0, True)
+    assert [line.split("\t")[1:] for line in loaded.stdout.splitlines()[1:]] == [
+        ["1", "S", "Quaye"],
+        ["2", "M", "Voss"],
+    ]
+
+
 def test_a_loaded_batch_keeps_its_rests(on_a_carrier, database):
     assert run("--database", database, "load", on_a_carrier).exit_code == 0
     store = Store.open(database, HeldClock(), Random(1))

@@ -49,6 +49,22 @@ def test_the_folder_shows_its_job_files_and_the_folders_in_it(flow: Flow, jobs: 
     assert "crew.csv" not in told
 
 
+def test_columns_of_the_roster_that_are_left_out_are_told_before_the_batch_is_loaded(
+    flow: Flow, jobs: Path
+) -> None:
+    roster = jobs / "crew.csv"
+    header, *rows = roster.read_text(encoding="utf-8").splitlines()
+    further = [f"{header},Cap,Shoe", *(f"{row},57,43" for row in rows)]
+    roster.write_text("\n".join(further), encoding="utf-8")
+    flow.act(Action(Tap.CHOOSE_FILE, str(jobs / demo_job_path().name)))
+    told = set_up_view(flow)
+
+    group = next(group for group in told.groups if group.heading == "Look at this before you load")
+    assert [line.text for line in group.lines] == ["crew.csv: line 1: columns left out: Cap, Shoe"]
+    assert told.primary is not None
+    assert told.primary.text == "Load the batch"
+
+
 def test_a_chosen_job_is_planned_and_not_stored(flow: Flow, jobs: Path, store: Store) -> None:
     flow.act(Action(Tap.CHOOSE_FILE, str(jobs / second_demo_job_path().name)))
     view = set_up_view(flow)

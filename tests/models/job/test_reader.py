@@ -154,6 +154,24 @@ def test_garments_by_roster_have_wearers(tmp_path):
     )
 
 
+def test_columns_of_the_roster_that_are_left_out_are_told_and_nothing_is_refused(tmp_path):
+    (tmp_path / "crew.csv").write_text("size,name,Cap,Shoe\nM,Sørlund,7,43\n", encoding="utf-8")
+    path = changed_job(tmp_path, lambda t: t.update(garments={"roster": "crew.csv"}))
+    told: list[str] = []
+    assert read_job(path, told.append).garments == (GarmentOrder(1, "M", "Sørlund", ""),)
+    assert told == ["crew.csv: line 1: columns left out: Cap, Shoe"]
+
+
+def test_a_size_is_the_same_whether_its_marks_were_saved_apart_or_not(tmp_path):
+    (tmp_path / "crew.csv").write_text("size\nGro\u0308ße\n", encoding="utf-8")
+    path = changed_job(
+        tmp_path,
+        lambda t: t.update(garments={"roster": "crew.csv"}),
+        lambda t: t["sides"][0].update(sizes=[{"size": "Gro\u0308ße", "shift": [0, 10]}]),
+    )
+    assert read_job(path).garments[0].size == read_job(path).sides[0].sizes[0].size == "Größe"
+
+
 def test_a_job_need_not_be_due(tmp_path):
     assert read_job(changed_job(tmp_path, lambda t: t["job"].pop("due"))).due is None
 

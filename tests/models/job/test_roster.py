@@ -2,7 +2,7 @@
 
 import pytest
 
-from models.errors import Fault, JobRefusedError
+from models.errors import JobRefusedError
 from models.job.fault_list import FaultList
 from models.job.roster import garments_in
 
@@ -99,12 +99,49 @@ def test_a_quantity_that_is_no_count_is_refused(quantity):
     assert [place for place, _ in faults_in(f"size,quantity\nM,{quantity}\n")] == ["line 2"]
 
 
-def test_an_unknown_column_is_refused_and_the_near_one_named():
-    with pytest.raises(JobRefusedError) as refused:
-        read("size,nmae\nM,Quaye\n")
-    assert refused.value.faults == (
-        Fault("crew.csv", "line 1", 'has an unknown column "nmae"', 'did you mean "name"?'),
+def remarks_in(text: str) -> tuple[str, ...]:
+    faults = FaultList("crew.csv")
+    garments_in(text.encode(), faults)
+    faults.refuse_if_any()
+    return faults.remarks
+
+
+def test_further_columns_are_left_out_and_named_as_they_are_written():
+    text = "size,name,Cap,Shoe size,number\nM,Quaye,7,43,12\n"
+    assert read(text) == [(1, "M", "Quaye", "12")]
+    assert remarks_in(text) == ("crew.csv: line 1: columns left out: Cap, Shoe size",)
+
+
+def test_a_further_column_that_looks_like_a_missing_one_is_asked_about():
+    assert remarks_in("size,nmae,Cap\nM,Quaye,7\n") == (
+        'crew.csv: line 1: columns left out: nmae (did you mean "name"?), Cap',
     )
+
+
+def test_a_roster_of_known_columns_is_read_without_a_word():
+    assert remarks_in("size,name,number,quantity,\nM,Quaye,1,1,\n") == ()
+
+
+def test_a_further_column_may_stand_twice():
+    assert remarks_in("size,Cap,Cap\nM,7,8\n") == ("crew.csv: line 1: columns left out: Cap, Cap",)
+
+
+def test_a_roster_of_further_columns_alone_is_refused():
+    assert faults_in("Cap,Shoe\n7,43\n") == [("line 1", "has no column size")]
+
+
+def test_a_name_with_the_joiner_of_its_script_is_read():
+    name = "علی\u200cرضا"
+    assert read(f"size,name\nM,{name}\nL,👩\u200d🚒\n") == [(1, "M", name, ""), (2, "L", "👩\u200d🚒", "")]
+
+
+@pytest.mark.parametrize("sign", ["\u202e", "\u2066", "\u200b"])
+def test_a_name_with_a_sign_that_turns_or_hides_letters_is_refused(sign):
+    assert [place for place, _ in faults_in(f"size,name\nM,Qua{sign}ye\n")] == ["line 2"]
+
+
+def test_letters_that_were_saved_apart_from_their_marks_are_one_name():
+    assert read("size,name\nM,Nu\u0301n\u0303ez\n") == read("size,name\nM,Núñez\n")
 
 
 def test_a_column_that_stands_twice_is_refused():
