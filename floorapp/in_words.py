@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 
+from floorapp.screens.remedy_words import remedy_words
 from floorapp.screens.words import (
     PLACE_WORDS,
     about,
@@ -122,6 +123,7 @@ def review_in_words(title: str, review: Review) -> str:
     states = [f"{count} {state.value}" for state, count in review.by_state.items() if count]
     parts = [
         title,
+        _row("ordered", "; ".join(_order_words(review))),
         _row("garments", ", ".join(states) or "none"),
         *_size_rows(review),
         *_figure_rows(review.figures),
@@ -129,6 +131,15 @@ def review_in_words(title: str, review: Review) -> str:
     tallies = (("found", review.by_kind), ("on", review.by_material), ("where", review.by_place))
     parts += [_row(name, _ranking(ranking)) for name, ranking in tallies if ranking]
     return "\n".join([*parts, *_lift_rows(review), "", *_garment_rows(review)])
+
+
+def _order_words(review: Review) -> Iterator[str]:
+    """What was asked for, and what has changed of it since the batch was loaded."""
+    yield count_of(review.ordered, "garment")
+    if review.remade:
+        yield f"{review.remade} made again"
+    if review.taken_out:
+        yield f"{review.taken_out} taken out"
 
 
 def _size_rows(review: Review) -> Iterator[str]:
@@ -171,7 +182,9 @@ def _lift_rate(rate: LiftRate) -> str:
 def _garment_rows(review: Review) -> Iterator[str]:
     for line in review.garments:
         wearer = " ".join(word for word in (line.number, line.wearer) if word)
-        yield f"{line.n:>4}  {spoken(line.code)}  {line.size:<4}  {line.state.value:<9}  {wearer}".rstrip()
+        state = "taken out" if line.taken_out else line.state.value
+        told = f"{line.n:>4}  {spoken(line.code)}  {line.size:<4}  {state:<9}  {wearer}".rstrip()
+        yield "  ".join([told, *remedy_words(line)])
 
 
 def _row(name: str, text: str) -> str:

@@ -30,11 +30,20 @@ class OnTheRoster(Protocol):
     def wearer(self) -> str: ...
     @property
     def number(self) -> str: ...
+    @property
+    def remake_of(self) -> str: ...
+    @property
+    def remade_as(self) -> str: ...
+    @property
+    def taken_out(self) -> str: ...
 
 
 @dataclass(frozen=True, slots=True)
 class GarmentLine:
-    """One garment of the list. Hits done and extra hits are counted as rungs of its ladder."""
+    """One garment of the list. Hits done and extra hits are counted as rungs of its ladder.
+
+    `remake_of` and `remade_as` are tag codes, `taken_out` is the reason; each is empty where there is none.
+    """
 
     n: int
     code: str
@@ -48,6 +57,9 @@ class GarmentLine:
     pressed_s: int
     first_taken_up_at: datetime | None
     ended_at: datetime | None
+    remake_of: str = ""
+    remade_as: str = ""
+    taken_out: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,6 +83,8 @@ class LiftsOnFabric:
 class Review:
     """All that the review shows. `by_size` lists the sizes as the roster first names them.
 
+    A garment that was taken out counts in neither `by_state` nor `by_size`. The key figures count all that
+    was produced, whatever became of its order.
     A finding counts once in `by_kind`; in `by_material` and `by_place` it counts once for each of its pieces.
     """
 
@@ -83,6 +97,23 @@ class Review:
     by_place: tuple[Tally, ...]
     lift_rates: tuple[LiftRate, ...] = ()  # their materials by label, as in `by_material`
     lifts_on_fabric: LiftsOnFabric | None = None
+
+    @property
+    def taken_out(self) -> int:
+        return sum(bool(line.taken_out) for line in self.garments)
+
+    @property
+    def remade(self) -> int:
+        """Spoiled garments that were made again."""
+        return sum(bool(line.remade_as) for line in self.garments)
+
+    @property
+    def ordered(self) -> int:
+        """Garments that are asked for: one made again is no further order, one taken out is none any more.
+
+        ISO 22400-2 calls it the planned order quantity.
+        """
+        return sum(not line.remake_of for line in self.garments) - self.taken_out
 
 
 def review_of(recipe: Recipe, garments: Iterable[tuple[OnTheRoster, Sequence[Event]]]) -> Review:
@@ -139,6 +170,9 @@ def _line(row: OnTheRoster, events: Sequence[Event], progress: Progress) -> Garm
         pressed_s=sum(event.what.seconds for event in events if isinstance(event.what, Opened)),
         first_taken_up_at=next(iter(_instants(events, TakenUp)), None),
         ended_at=_instants(events, Completed, Spoiled)[-1] if progress.state in ENDED else None,
+        remake_of=row.remake_of,
+        remade_as=row.remade_as,
+        taken_out=row.taken_out,
     )
 
 
@@ -147,7 +181,7 @@ def _instants(events: Iterable[Event], *kinds: type[Happening]) -> list[datetime
 
 
 def _by_state(lines: Iterable[GarmentLine]) -> dict[State, int]:
-    counts = Counter(line.state for line in lines)
+    counts = Counter(line.state for line in lines if not line.taken_out)
     return {state: counts[state] for state in State}
 
 

@@ -16,13 +16,16 @@ JSON_FORMAT = 1
 
 CSV_HEADING = (
     "n", "code", "size", "wearer", "number", "state", "hits done", "extra hits", "findings",
-    "seconds pressed", "first taken up", "ended at",
+    "seconds pressed", "first taken up", "ended at", "made again for", "made again as", "taken out",
 )  # fmt: skip
 
 
 def review_to_json(review: Review) -> dict[str, Any]:
     return {
         "format": JSON_FORMAT,
+        "ordered": review.ordered,
+        "remade": review.remade,
+        "taken_out": review.taken_out,
         "by_state": dict(review.by_state),
         "by_size": {size: dict(counts) for size, counts in review.by_size.items()},
         "key_figures": _figures_to_json(review.figures),
@@ -59,7 +62,8 @@ def csv_rows(review: Review) -> Iterator[tuple[str, ...]]:
         cells = (
             line.n, line.code, line.size, line.wearer, line.number, line.state, line.hits_done,
             line.extra_hits, findings_in_words(line.findings), line.pressed_s,
-            _instant(line.first_taken_up_at), _instant(line.ended_at),
+            _instant(line.first_taken_up_at), _instant(line.ended_at), line.remake_of, line.remade_as,
+            line.taken_out,
         )  # fmt: skip
         yield tuple(text_cell(str("" if cell is None else cell)) for cell in cells)
 
@@ -127,6 +131,9 @@ def _line_to_json(line: GarmentLine) -> dict[str, Any]:
         "pressed_s": line.pressed_s,
         "first_taken_up_at": _instant(line.first_taken_up_at),
         "ended_at": _instant(line.ended_at),
+        "remake_of": line.remake_of,
+        "remade_as": line.remade_as,
+        "taken_out": line.taken_out,
     }
 
 

@@ -110,6 +110,13 @@ def in_work(connection: Connection, station: str | None) -> tuple[GarmentRow, ..
     return _rows(connection, asked.order_by(GARMENTS.c.updated_at.desc(), GARMENTS.c.code))
 
 
+def matching(connection: Connection, which: ColumnElement[bool], most: int) -> tuple[GarmentRow, ...]:
+    """Return the first garments of those: of open batches, then of the newest, by n."""
+    is_closed = BATCHES.c.standing != Standing.OPEN
+    asked = _garments(which).order_by(is_closed, BATCHES.c.id.desc(), GARMENTS.c.n)
+    return _rows(connection, asked.limit(most))
+
+
 def with_log(connection: Connection, code: str) -> Logged:
     """Raises UnknownCodeError."""
     found = next(_logged(connection, GARMENTS.c.code == code), None)

@@ -23,7 +23,7 @@ from models.heat.observations import rest_observations
 from models.heat.piece_rest import PieceRest
 from models.job.job import Job
 from models.planning.plan import Plan
-from models.store import batch_log, batches, garments, rests, server_time
+from models.store import batch_log, batches, finding, garments, rests, server_time
 from models.store.database import Database, wait_for_turn
 from models.store.errors import NothingToTakeBackError
 from models.store.records import BatchHead, BatchProgress, GarmentRow, StoredBatch, StoredGarment
@@ -177,6 +177,11 @@ class Store:
         """The garments in hand at this station, or at all of them; the last worked first."""
         with self._database.reading() as connection:
             return garments.in_work(connection, station)
+
+    def find(self, text: str, most: int = 50) -> finding.Found:
+        """Batches and garments on which each word of `text` stands, case and accents aside."""
+        with self._database.reading() as connection:
+            return finding.find(connection, text, most)
 
     def record(
         self,

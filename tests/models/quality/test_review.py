@@ -51,6 +51,9 @@ class Row:
     size: str = "M"
     wearer: str = ""
     number: str = ""
+    remake_of: str = ""
+    remade_as: str = ""
+    taken_out: str = ""
 
     @property
     def code(self) -> str:
@@ -174,7 +177,7 @@ def test_the_list_has_one_line_a_garment_under_its_heading():
     assert tuple(rows[0]) == CSV_HEADING
     assert rows[2] == [
         "2", "CODE2", "M", "", "", "complete", "3", "1", "lift (anchor, wave)", "45",
-        "2026-11-03T08:01:00+00:00", "2026-11-03T08:14:00+00:00",
+        "2026-11-03T08:01:00+00:00", "2026-11-03T08:14:00+00:00", "", "", "",
     ]  # fmt: skip
     assert len(rows) == 6
 
@@ -245,3 +248,34 @@ def test_lifts_over_all_batches_on_the_fabric_stand_in_the_json_where_they_were_
 
 def test_what_no_check_has_seen_has_no_lift_rate() -> None:
     assert review((Row(1), peeled(Peel.COLD))).lift_rates == ()
+
+
+def test_a_garment_made_again_is_no_further_order_and_its_spoiled_one_stays_scrap() -> None:
+    made = review((Row(1, remade_as="CODE3"), SCORCHED), (Row(2), GOOD), (Row(3, remake_of="CODE1"), GOOD))
+    assert (made.ordered, made.remade, made.taken_out) == (2, 1, 0)
+    assert (made.figures.produced, made.figures.spoiled) == (3, 1)
+    assert made.by_state[State.COMPLETE] == made.ordered
+
+
+def test_a_garment_that_was_taken_out_is_listed_and_counts_in_no_state() -> None:
+    out = review((Row(1, taken_out="no longer wanted"), ON_HOLD), (Row(2), GOOD))
+    assert (out.ordered, out.taken_out) == (1, 1)
+    assert out.by_state[State.HELD] == 0
+    assert out.by_size == {"M": out.by_state}
+    assert out.garments[0].taken_out == "no longer wanted"
+
+
+def test_the_exports_say_what_was_made_again_and_what_was_taken_out() -> None:
+    garments = (
+        (Row(1, remade_as="CODE3"), SCORCHED),
+        (Row(2, taken_out="torn"), ()),
+        (Row(3, remake_of="CODE1"), ()),
+    )
+    told = review(*garments)
+    rows = list(csv.DictReader(StringIO(review_to_csv(told))))
+    assert [row["made again as"] for row in rows] == ["CODE3", "", ""]
+    assert [row["made again for"] for row in rows] == ["", "", "CODE1"]
+    assert [row["taken out"] for row in rows] == ["", "torn", ""]
+    data = review_to_json(told)
+    assert (data["ordered"], data["remade"], data["taken_out"]) == (1, 1, 1)
+    assert data["garments"][1]["taken_out"] == "torn"
