@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Any, NoReturn
 
 import click
 
+from floorapp.remedy_commands import COMMANDS
 from models.errors import FloorError, NoSequenceExistsError, NoSoundSequenceError
 
 if TYPE_CHECKING:
@@ -208,8 +209,18 @@ def load(database: str | None, job: Path) -> None:
     show_default=True,
     help="Dots per inch of a label.",
 )
+@click.option("--only", metavar="CODE", multiple=True, help="Just the tag of this garment; may be repeated.")
 @click.pass_obj
-def tags(database: str | None, *, batch: str, out: Path, paper: str, label: str | None, dpi: int) -> None:
+def tags(
+    database: str | None,
+    *,
+    batch: str,
+    out: Path,
+    paper: str,
+    label: str | None,
+    dpi: int,
+    only: tuple[str, ...],
+) -> None:
     """Print the tags of a batch, on sheets or on labels.
 
     BATCH is the reference that `floorapp load` printed. Every symbol is read back before a file is written.
@@ -217,7 +228,9 @@ def tags(database: str | None, *, batch: str, out: Path, paper: str, label: str 
     \b
     Examples: floorapp tags LC-0147 --out tags.pdf --paper letter
               floorapp tags LC-0147 --out labels --label 62x29 --dpi 300
+              floorapp tags LC-0147 --out tag.pdf --only K7KM4EQ7
     """
+    from models.tags.code import read_code
     from printables.batch_tags import tags_of_batch
 
     if label is None and out.suffix.lower() != ".pdf":
@@ -225,7 +238,8 @@ def tags(database: str | None, *, batch: str, out: Path, paper: str, label: str 
     if label is not None and out.is_file():
         raise click.UsageError(f"{out} is a file: labels go into a folder")
     with open_store(database, reads_only=True) as store:
-        batch_tags = tags_of_batch(store, batch)
+        codes = [read_code(typed, store.shop_code) for typed in only]
+        batch_tags = tags_of_batch(store, batch, codes)
     if label is None:
         write_sheets(batch_tags, out, paper)
     else:
@@ -233,6 +247,7 @@ def tags(database: str | None, *, batch: str, out: Path, paper: str, label: str 
 
 
 def write_sheets(batch_tags: "Sequence[Tag]", out: Path, paper: str) -> None:
+    from floorapp.screens.words import count_of
     from floorapp.steps_shown import steps_shown
     from models.clock import SystemClock
     from printables.paper import PAPERS
@@ -240,17 +255,18 @@ def write_sheets(batch_tags: "Sequence[Tag]", out: Path, paper: str) -> None:
 
     with steps_shown("Tags drawn and read back") as shown:
         write_tag_sheets(batch_tags, out, PAPERS[paper], made_at=SystemClock().utc_now(), progress=shown)
-    click.echo(f"{len(batch_tags)} tags in {out}; print at 100 %")
+    click.echo(f"{count_of(len(batch_tags), 'tag')} in {out}; print at 100 %")
 
 
 def write_labels(batch_tags: "Sequence[Tag]", folder: Path, label: str, dpi: int) -> None:
+    from floorapp.screens.words import count_of
     from floorapp.steps_shown import steps_shown
     from printables.tag_labels import label_size, write_tag_labels
 
     size = label_size(label)
     with steps_shown("Labels drawn and read back") as shown:
         write_tag_labels(batch_tags, folder, size, dpi, progress=shown)
-    click.echo(f"{len(batch_tags)} labels in {folder}; print dot for dot")
+    click.echo(f"{count_of(len(batch_tags), 'label')} in {folder}; print dot for dot")
 
 
 @main.command()
@@ -314,6 +330,10 @@ def screens(out: Path) -> None:
     from floorapp.album import write_album
 
     write_album(out)
+
+
+for command in COMMANDS:
+    main.add_command(command)
 
 
 @contextmanager

@@ -1,21 +1,26 @@
 """The tags of a stored batch: one for each garment that belongs to it, in the roster's order."""
 
+from collections.abc import Collection
 from typing import TYPE_CHECKING
 
+from models.tags.code import spoken
+from printables.errors import NothingToPrintError
 from printables.tag import Tag, hits_line
 
 if TYPE_CHECKING:
     from models.store.store import Store
 
 
-def tags_of_batch(store: "Store", reference: str) -> list[Tag]:
-    """The tags as they are printed, with the hits that were frozen when the batch was loaded.
+def tags_of_batch(store: "Store", reference: str, only: Collection[str] = ()) -> list[Tag]:
+    """The tags as they are printed, with the hits that were frozen when the batch was loaded; of the garments
+    with the codes in `only`, if there are any.
 
-    Raises UnknownBatchError where no batch has the reference.
+    Raises UnknownBatchError where no batch has the reference, and NothingToPrintError if a code in `only` is
+    of no garment in it.
     """
     head = store.batch(reference)
     plan = store.recipe(head.id).plan
-    return [
+    tags = [
         Tag(
             code=row.code,
             batch_name=head.name,
@@ -30,3 +35,11 @@ def tags_of_batch(store: "Store", reference: str) -> list[Tag]:
         for row in store.garments(reference)
         if not row.taken_out
     ]
+    if not only:
+        return tags
+    strange = sorted(set(only).difference(tag.code for tag in tags))
+    if strange:
+        raise NothingToPrintError(
+            f"{spoken(strange[0])} is in batch {reference} no garment that has a tag; compare its code"
+        )
+    return [tag for tag in tags if tag.code in only]

@@ -3,12 +3,17 @@
 from collections.abc import Iterator
 from typing import Protocol
 
+from models.garment.cycle import State
 from models.tags.code import spoken
+
+STATE_WORDS = {State.COMPLETE: "done", State.IDLE: "to do"}
 
 
 class Remedied(Protocol):
     """A garment's row in the store, or its line in a review."""
 
+    @property
+    def state(self) -> State: ...
     @property
     def remake_of(self) -> str: ...
     @property
@@ -25,3 +30,10 @@ def remedy_words(garment: Remedied) -> Iterator[str]:
         yield f"made again as {spoken(garment.remade_as)}"
     if garment.remake_of:
         yield f"made again for {spoken(garment.remake_of)}"
+
+
+def state_words(garment: Remedied) -> str:
+    """Return how the garment stands, in one or two words."""
+    if garment.taken_out:
+        return "taken out"
+    return STATE_WORDS.get(garment.state, garment.state.value)

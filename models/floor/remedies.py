@@ -19,6 +19,7 @@ from models.batch.events import (
 from models.floor.work import Seat
 from models.job.roster import LONGEST
 from models.job.sizes import sizes_of
+from models.plain_text import composed, is_one_line
 from models.store.errors import NoRemedyError
 from models.store.records import BatchHead, StoredGarment
 from models.store.store import Store
@@ -100,8 +101,8 @@ class Remedies:
 
 def _on_a_tag(wearer: str, number: str) -> tuple[str, str]:
     """Return both with single blanks. Raises NoRemedyError if one cannot be printed on a tag."""
-    wearer, number = " ".join(wearer.split()), " ".join(number.split())
+    wearer, number = (composed(" ".join(text.split())) for text in (wearer, number))
     for key, text in (("name", wearer), ("number", number)):
-        if len(text) > LONGEST[key] or not text.isprintable():
+        if len(text) > LONGEST[key] or not is_one_line(text):
             raise NoRemedyError(f"this {key} is too long, or has signs that cannot be printed; retype it")
     return wearer, number
