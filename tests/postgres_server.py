@@ -26,8 +26,8 @@ END_OTHERS = (
 class PostgresServer:
     """A running server with one database, which each test gets empty: far quicker than a new one for each."""
 
-    def __init__(self, folder: Path) -> None:
-        self._folder = folder
+    def __init__(self, folder: Path, programs: Path) -> None:
+        self._folder, self._programs = folder, programs
 
     def empty_database(self) -> str:
         """The URL of the database, emptied; whoever still used it is thrown out."""
@@ -53,6 +53,10 @@ class PostgresServer:
             for process in processes:
                 os.kill(process, signal.SIGCONT)
 
+    def restart(self) -> None:
+        """Every connection is lost at once, as when the machine is switched off; then it runs again."""
+        _run(self._programs / "pg_ctl", "-D", self._folder / "data", "-m", "immediate", "-w", "restart")
+
     def _processes(self) -> list[int]:
         first = int((self._folder / "data" / "postmaster.pid").read_text().splitlines()[0])
         children = subprocess.run(["pgrep", "-P", str(first)], check=True, capture_output=True, text=True)
@@ -72,7 +76,7 @@ def running_server() -> Iterator[PostgresServer]:
         _run(programs / "initdb", "-D", data, "-A", "trust", "-U", ACCOUNT, "-E", "UTF8", "--no-sync")
         _run(programs / "pg_ctl", "-D", data, "-l", log, "-o", options, "-w", "start")
         try:
-            yield PostgresServer(folder)
+            yield PostgresServer(folder, programs)
         finally:
             _run(programs / "pg_ctl", "-D", data, "-m", "immediate", "-w", "stop")
     finally:
