@@ -68,6 +68,7 @@ class RunningPanel(CountdownPanel):
         """The default handler does nothing; the screen binds to the event."""
 
     def on_kv_post(self, _base: Any) -> None:
+        self._is_over = False
         self.choices = ButtonGrid(wanted_columns=2)
         self.place = PrimaryPlace()
         for part in (self.choices, self.place):
@@ -77,18 +78,24 @@ class RunningPanel(CountdownPanel):
 
     def _tell(self, *_: Any) -> None:
         running = self.running
-        was_over = self.place.button is not None
+        was_over, self._is_over = self._is_over, running.is_over
         self.heading, self.words = running.heading, running.words
         self.left_s, self.fraction_left = running.left_s, running.fraction_left
         self.choices.buttons, self.place.button = running.choices, running.primary
-        self._offer(self.place if running.is_over else self.choices)
+        self._offer(running)
         if running.is_over and not was_over:
             self.flash()
 
-    def _offer(self, part: ButtonGrid | PrimaryPlace) -> None:
-        if part not in self.actions.children:
+    def _offer(self, running: Running) -> None:
+        parts = [part for part, is_there in self._parts(running) if is_there]
+        if parts != list(reversed(self.actions.children)):
             self.actions.clear_widgets()
-            self.actions.add_widget(part)
+            for part in parts:
+                self.actions.add_widget(part)
+
+    def _parts(self, running: Running) -> tuple[tuple[Any, bool], ...]:
+        """The smaller ways on, then the primary action, and whether each is there."""
+        return (self.choices, bool(running.choices)), (self.place, running.primary is not None)
 
 
 load_kv_beside(__file__)
