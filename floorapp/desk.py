@@ -148,9 +148,10 @@ class Desk:
         self.draw()
 
     def _standing(self) -> tuple[object, ...]:
-        """What decides which buttons stand under a finger."""
+        """What decides which buttons stand under a finger; a line that comes by itself moves them all."""
         flow = self.flow
-        return (flow.screen, flow.garment, flow.press.late_s, flow.press.closing, flow.set_up.state.phase)
+        asked = (flow.press.late_s, flow.press.closing, flow.set_up.state.phase)
+        return (flow.screen, flow.garment, *asked, flow.standing.first is None)
 
     def primary(self) -> None:
         """Space, Enter and the foot switch: the target that a key has framed, or else the large block."""
@@ -190,15 +191,10 @@ class Desk:
             self.draw()
 
     def _show(self) -> None:
-        """Shows the flow's screen as it is now. Where other buttons stand, the next tap must be meant for
-        them: a finger or a foot that is on its way was not.
-        """
+        """Shows the flow's screen as it is now."""
         self.screen(self.flow.screen).show(present(self.flow))
         self.manager.current = self.flow.screen.value
         self._draw_seconds()
-        if self._standing() != self._drawn:
-            self._dead_until_ns = self.flow.clock.monotonic_ns() + DEAD_NS
-        self._drawn = self._standing()
 
     def screen(self, name: ScreenName) -> FloorScreen:
         """The screen of that name, built when it is first shown."""
@@ -210,7 +206,11 @@ class Desk:
         return self.screens[name]
 
     def _draw_seconds(self) -> None:
-        """The time of day, the waiting garments, the countdown, and what has just become due."""
+        """The time of day, the waiting garments, the countdown, and what has just become due.
+
+        Where other buttons stand now, the next tap must be meant for them: a finger or a foot that is on its
+        way was not.
+        """
         self.root.notice = notice_of(self.flow)
         screen = self.screens[self.flow.screen]
         screen.header = header_of(self.flow, screen.header.title)
@@ -222,6 +222,9 @@ class Desk:
         for cue in self.flow.signals.take():
             self.sounds.play(cue)
             self.root.flash()
+        if self._standing() != self._drawn:
+            self._dead_until_ns = self.flow.clock.monotonic_ns() + DEAD_NS
+        self._drawn = self._standing()
 
     def _draw_hit(self, screen: FloorScreen) -> None:
         """The countdown, or the question that a hit leaves open, which tells how long ago it began."""

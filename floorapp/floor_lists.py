@@ -1,6 +1,7 @@
 """What the Floor screen and the rest rail list, read from the store in one go, off the screen's thread."""
 
 from dataclasses import dataclass
+from datetime import datetime
 
 from models.store.records import BatchProgress, GarmentRow
 from models.store.store import Store
@@ -8,11 +9,15 @@ from models.store.store import Store
 
 @dataclass(frozen=True, slots=True)
 class FloorLists:
-    """The resting garments, those in hand at this station, and the batches with their counts."""
+    """The resting garments, those in hand at this station, and the batches with their counts.
+
+    `newest_at` is when a garment was worked last at any station.
+    """
 
     resting: tuple[GarmentRow, ...] = ()
     in_work: tuple[GarmentRow, ...] = ()
     batches: tuple[BatchProgress, ...] = ()
+    newest_at: datetime | None = None
 
 
 def read_lists(store: Store, station: str, known: FloorLists, *, with_batches: bool) -> FloorLists:
@@ -20,5 +25,7 @@ def read_lists(store: Store, station: str, known: FloorLists, *, with_batches: b
 
     Raises StorageError.
     """
-    batches = store.batches() if with_batches else known.batches
-    return FloorLists(store.resting(), store.in_work(station), batches)
+    batches, newest_at = known.batches, known.newest_at
+    if with_batches:
+        batches, newest_at = store.batches(), store.newest_at()
+    return FloorLists(store.resting(), store.in_work(station), batches, newest_at)

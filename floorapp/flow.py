@@ -12,6 +12,7 @@ from functools import partial
 
 from floorapp.background import Background, T
 from floorapp.call_flow import CallFlow
+from floorapp.clock_watch import ClockWatch
 from floorapp.finding_flow import FindingFlow
 from floorapp.floor_lists import FloorLists, read_lists
 from floorapp.os_errors import told_in_a_line
@@ -22,6 +23,7 @@ from floorapp.review_flow import ReviewFlow
 from floorapp.screen_names import OF_A_GARMENT, ScreenName
 from floorapp.set_up_flow import SetUpFlow
 from floorapp.signals import Signals
+from floorapp.standing_notices import StandingNotices
 from floorapp.views import Action, NoticeView, Tap, Tone
 from floorapp.what_if_flow import WhatIfFlow
 from floorapp.why_flow import WhyFlow
@@ -64,6 +66,8 @@ class Flow:
         self.press = PressFlow(work, clock, self.signals)
         self.lists = self._read_lists(FloorLists(), with_batches=True)  # no screen waits for it yet
         self._is_looking = self._is_acting = self._tells_of_looking = False
+        self.standing = StandingNotices()
+        self._clocks = ClockWatch(clock, is_on_server=work.store.is_on_server)
         self._actions: dict[Tap, Callable[[str], None]] = self._action_table()
 
     # What the screens ask
@@ -149,6 +153,8 @@ class Flow:
         """Calls what has become due since the last tick: a hit that is over, a garment that has rested; and
         lets the next garment be worked out where the floor has moved.
         """
+        for told in self._clocks.look(self.lists.newest_at):
+            self.standing.tell(told)
         if self.signals.look(self.press.running, self.pressing, self.resting):
             self.calls.moved()
         shows_ends = self.screen in {ScreenName.FLOOR, ScreenName.REVIEW}
@@ -274,7 +280,7 @@ class Flow:
             Tap.TYPE_CODE: lambda _: self._show(ScreenName.CODE_ENTRY),
             Tap.OPEN_CODE: self._open,
             Tap.BACK: lambda _: self._back(),
-            Tap.DISMISS: lambda _: None,
+            Tap.DISMISS: self.standing.dismiss,
             Tap.CLOSE_PRESS: lambda _: self._close_press(),
             Tap.PRESS_IS_OPEN: self._press_is_open,
             Tap.OPENED_EARLY: lambda _: self._show(ScreenName.SECONDS_ENTRY),

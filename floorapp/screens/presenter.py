@@ -65,7 +65,7 @@ def notice_of(flow: Flow) -> NoticeView | None:
     """The line across the screen: that a tap waits to be stored, or what there is to tell."""
     waited_s = flow.waited_s
     if waited_s is None or waited_s < SHOWN_AFTER_S:
-        return flow.notice
+        return flow.notice or flow.standing.first
     return NoticeView(f"Storing your tap … {waited_s:.0f} s. It counts once this line is gone.", Tone.PLAIN)
 
 

@@ -6,7 +6,7 @@ from itertools import groupby
 from typing import Any
 from uuid import UUID
 
-from sqlalchemy import ColumnElement, Connection, Select, and_, insert, select, update
+from sqlalchemy import ColumnElement, Connection, Select, and_, func, insert, select, update
 
 from models.batch.events import GarmentAdded
 from models.batch.standing import Standing
@@ -96,9 +96,13 @@ def resting(connection: Connection) -> tuple[GarmentRow, ...]:
     return _rows(connection, _garments(is_resting).order_by(GARMENTS.c.rest_ends_at, GARMENTS.c.code))
 
 
+def newest_at(connection: Connection) -> datetime | None:
+    return connection.scalar(select(func.max(GARMENTS.c.updated_at)))
+
+
 def pressing(connection: Connection, station: str) -> tuple[GarmentRow, ...]:
     """In no order: there is one for each press at most."""
-    is_pressing = (GARMENTS.c.state == State.PRESSING) & (GARMENTS.c.station == station)
+    is_pressing = and_(GARMENTS.c.state == State.PRESSING, GARMENTS.c.station == station, IN_BATCH)
     return _rows(connection, _garments(is_pressing))
 
 

@@ -168,6 +168,11 @@ class Store:
         with self._database.reading() as connection:
             return garments.resting(connection)
 
+    def newest_at(self) -> datetime | None:
+        """When a garment was worked last, at any station; None if there is none."""
+        with self._database.reading() as connection:
+            return garments.newest_at(connection)
+
     def pressing(self, station: str) -> tuple[GarmentRow, ...]:
         """The garments that this station has under a closed press."""
         with self._database.reading() as connection:
