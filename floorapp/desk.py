@@ -5,6 +5,7 @@ Between those, ten times a second, only what the seconds change is looked at.
 """
 
 from collections.abc import Callable
+from dataclasses import replace
 from functools import partial
 from typing import Any
 
@@ -25,7 +26,7 @@ from floorapp.screens.finding import FindingScreen
 from floorapp.screens.floor import FloorOfBatches
 from floorapp.screens.floor_presenter import rail_of
 from floorapp.screens.garment import GarmentScreen
-from floorapp.screens.garment_presenter import card_of, header_of
+from floorapp.screens.garment_presenter import card_of, seat_words
 from floorapp.screens.parts import FloorScreen
 from floorapp.screens.presenter import notice_of, present, primary_of
 from floorapp.screens.pressing_presenter import running_of
@@ -213,7 +214,7 @@ class Desk:
         """
         self.root.notice = notice_of(self.flow)
         screen = self.screens[self.flow.screen]
-        screen.header = header_of(self.flow, screen.header.title)
+        screen.header = replace(screen.header, right=seat_words(self.flow))
         self.root.rail = rail_of(self.flow)
         if self.flow.screen == ScreenName.GARMENT:
             self._draw_hit(screen)

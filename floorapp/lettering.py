@@ -26,12 +26,6 @@ def fitted(words: str, *, bold: bool = False) -> tuple[str, bool]:
     return "\n".join(_fitted_line(line, bold) for line in words.split("\n")), True
 
 
-@lru_cache(maxsize=2_000)
-def can_be_drawn(words: str) -> bool:
-    """Whether the shipped fonts have every character of these words."""
-    return LATIN.issuperset(words) or all(run.font is not None for run in _runs(words, bold=False))
-
-
 def _runs(line: str, *, bold: bool) -> "tuple[Run, ...]":
     from printables.lettering import BOLD, REGULAR, plain_line, runs_of  # reads font files, seldom needed
 

@@ -30,6 +30,10 @@ BODY_MM = 4.0
 STRONG_MM = 4.6
 HEADING_MM = 6.0
 VALUE_MM = 6.8
+NAME_MM = 8.2
+"""Whose garment it is: its capitals are 6 mm high."""
+LEAST_NAME_MM = 6.0
+"""A name that takes several lines."""
 
 DIGIT_HEIGHT = 0.758
 """Height of a digit of B612 over its font size, measured from the font's own outlines."""

@@ -84,9 +84,22 @@ class Button:
 
 
 @dataclass(frozen=True, slots=True)
+class GarmentName:
+    """A garment as the head of its screens names it: `number` and `wearer` large, the others small."""
+
+    number: str
+    wearer: str
+    tag: str
+    batch: str
+
+
+@dataclass(frozen=True, slots=True)
 class Header:
+    """The head of a screen: its title, or the garment that it is about."""
+
     title: str
     right: str
+    garment: GarmentName | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -146,10 +159,9 @@ class RailItem:
     """A garment that waits for its time: pressing or resting; no time where nobody counted it."""
 
     code: str
-    spoken: str
-    n: int  # in its batch
-    wearer: str
-    size: str
+    name: str  # its wearer and number, or else its size and code
+    tag: str
+    batch: str
     left_s: int | None
     is_pressing: bool
 

@@ -101,11 +101,13 @@ class CurveView:
 class CallView:
     """What to do next, with which garment, and why; a tap on it opens the garment.
 
-    `is_due` where a press has to be opened now.
+    `name` is its wearer and number; `tag` are its size, code and batch. `is_due` where a press has to be
+    opened now.
     """
 
     heading: str
     name: str
+    tag: str
     why: str
     tone: Tone
     action: Action

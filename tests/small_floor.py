@@ -6,6 +6,7 @@ from random import Random
 
 from floorapp.background import AtOnce, Background
 from floorapp.flow import Flow
+from floorapp.screens.naming import called_words
 from floorapp.set_up_flow import SetUpFlow
 from models.clock import Clock
 from models.floor.work import FloorWork, Seat
@@ -50,6 +51,11 @@ def flow_on(
     """The screens of one station; long work is done at once, and so is what the store is asked."""
     work = FloorWork(store, clock, Seat(station, "Mette", rests))
     return Flow(work, clock, SetUpFlow(work, AtOnce(), folder, folder), AtOnce(), at_store or AtOnce())
+
+
+def called_by(store: Store, code: str) -> str:
+    """What the screens call the garment of this code by."""
+    return called_words(store.garment(code).row)
 
 
 def codes_of(store: Store) -> list[str]:

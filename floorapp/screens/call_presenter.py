@@ -3,7 +3,8 @@
 from collections.abc import Mapping
 
 from floorapp.flow import Flow
-from floorapp.screens.words import count_of, minutes, title_of
+from floorapp.screens.naming import called_words, place_words, tag_words, wearer_words
+from floorapp.screens.words import count_of, minutes
 from floorapp.views import Action, Button, Group, Line, Tap, Tone
 from floorapp.widget_views import CallView
 from models.floor.calling import Call, Ends
@@ -12,7 +13,6 @@ from models.rotation.course import Act
 from models.rotation.passes import Passes
 from models.rotation.shop import Setting
 from models.store.records import GarmentRow
-from models.tags.code import spoken
 from models.units import in_both_degrees
 
 WORTH_TELLING_S = 60.0
@@ -33,12 +33,12 @@ def open_view(flow: Flow) -> CallView | None:
     if not rows:
         return None
     row, countdown = rows[0], flow.press.running.countdown_of(rows[0])
-    name, action = _name_of(row), Action(Tap.OPEN_CODE, row.code)
+    name, tag, action = called_words(row), _tag_of(row), Action(Tap.OPEN_CODE, row.code)
     if countdown is None:
-        return CallView("Look now: the press may be closed", name, UNCOUNTED, Tone.ATTENTION, action)
+        return CallView("Look now: the press may be closed", name, tag, UNCOUNTED, Tone.ATTENTION, action)
     heading = f"Open now: {flow.press.running.press_of(row) or 'the press'}"
     over = f"Its hit has been over for {minutes(countdown.overrun_s(flow.clock))}."
-    return CallView(heading, name, over, Tone.PRESS, action, is_due=True)
+    return CallView(heading, name, tag, over, Tone.PRESS, action, is_due=True)
 
 
 def next_view(flow: Flow) -> CallView | None:
@@ -49,7 +49,8 @@ def next_view(flow: Flow) -> CallView | None:
     press = call.act == Act.PRESS
     return CallView(
         heading=f"Next{_when(flow, call)}: {_what(call)}",
-        name=title_of(call.row, call.of),
+        name=called_words(call.row),
+        tag=f"{_tag_of(call.row)} · {place_words(call.row, call.of)}",
         why="".join((*_changes(call.presses), call.why[:1].upper(), call.why[1:], ".")),
         tone=Tone.PRESS if press else Tone.REST,
         action=Action(Tap.OPEN_CODE, call.row.code),
@@ -61,7 +62,7 @@ def next_groups(flow: Flow) -> tuple[Group, ...]:
     call = call_view(flow)
     if call is None or call.action.value == flow.in_hand.row.code:
         return ()
-    return (Group(f"{call.heading} · {call.name}", (Line(call.why),), call.tone),)
+    return (Group(f"{call.heading} · {call.name}", (Line(call.tag), Line(call.why)), call.tone),)
 
 
 def open_button(flow: Flow) -> Button | None:
@@ -70,8 +71,7 @@ def open_button(flow: Flow) -> Button | None:
     if view is None:
         return None
     what = "Open now" if view.is_due else "Look now"
-    code = spoken(view.action.value).replace(" ", "\N{NO-BREAK SPACE}")
-    return Button(f"{what}: {code}", view.action, view.tone)
+    return Button(f"{what}: {view.name}", view.action, view.tone)
 
 
 def meanwhile(flow: Flow) -> tuple[Button, ...]:
@@ -86,7 +86,7 @@ def meanwhile(flow: Flow) -> tuple[Button, ...]:
         return ()
     if call.row.code == flow.in_hand.row.code:
         return ()
-    words = f"Meanwhile {_what(call)} {spoken(call.row.code)}"
+    words = f"Meanwhile {_what(call)}: {called_words(call.row)}"
     return (Button(words, Action(Tap.OPEN_CODE, call.row.code), Tone.REST),)
 
 
@@ -126,8 +126,10 @@ def passes_words(passes: Passes) -> str:
     return " ".join(told)
 
 
-def _name_of(row: GarmentRow) -> str:
-    return " · ".join(word for word in (spoken(row.code), f"size {row.size}", row.wearer) if word)
+def _tag_of(row: GarmentRow) -> str:
+    """Size and code, unless the garment is called by them, and its batch."""
+    tag = (tag_words(row),) if wearer_words(row) else ()
+    return " · ".join((*tag, row.batch_reference))
 
 
 def _when(flow: Flow, call: Call) -> str:

@@ -6,9 +6,9 @@ from dataclasses import dataclass
 from floorapp.finding_draft import FindingDraft
 from floorapp.finding_flow import FindingFlow
 from floorapp.flow import Flow
-from floorapp.screens.garment_presenter import header_of
+from floorapp.screens.garment_presenter import header_of_garment
 from floorapp.screens.map_presenter import map_of_side
-from floorapp.screens.words import FINDING_WORDS, count_of, listed, title_of
+from floorapp.screens.words import FINDING_WORDS, count_of, listed
 from floorapp.views import Action, Button, Header, Tap, Tone
 from floorapp.widget_views import MapView
 from models.errors import NoExtraHitError
@@ -42,7 +42,7 @@ def finding_view(flow: Flow) -> FindingView:
     told, primary = remedy(progress, flow.finding)
     side = draft.side or progress.hit.side
     return FindingView(
-        header=header_of(flow, title_of(flow.in_hand.row, flow.in_hand.batch.garments)),
+        header=header_of_garment(flow),
         map=map_of_side(progress, side, marked=draft.pieces, with_platen=False),
         kinds=kind_buttons(draft.kind),
         marked=listed(labels) if labels else "No piece marked yet: tap it on the map.",

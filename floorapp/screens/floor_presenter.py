@@ -6,11 +6,11 @@ from dataclasses import dataclass
 from floorapp.flow import Flow
 from floorapp.screens.call_presenter import call_view, ends_words
 from floorapp.screens.garment_presenter import header_of
+from floorapp.screens.naming import called_words, tag_words, wearer_words, words_in_a_row
 from floorapp.views import Action, Button, Header, RailItem, Tap, Tone
 from floorapp.widget_views import CallView, Share
 from models.garment.cycle import IN_WORK, State
 from models.store.records import BatchProgress, GarmentRow
-from models.tags.code import spoken
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,8 +69,8 @@ def shares_of(by_state: Mapping[State, int]) -> tuple[Share, ...]:
 
 
 def in_hand_button(row: GarmentRow) -> Button:
-    words = (spoken(row.code), row.size, row.wearer, row.state.value)
-    return Button(" · ".join(word for word in words if word), Action(Tap.OPEN_CODE, row.code))
+    words = f"{words_in_a_row(row)} · {row.batch_reference} · {row.state.value}"
+    return Button(words, Action(Tap.OPEN_CODE, row.code))
 
 
 def rail_of(flow: Flow) -> tuple[RailItem, ...]:
@@ -86,10 +86,16 @@ def _under_press(flow: Flow, row: GarmentRow) -> RailItem:
     """A hit whose seconds nobody counted has none to show: it has to be looked at."""
     countdown = flow.press.running.countdown_of(row)
     left_s = countdown.left_s(flow.clock) if countdown else None
-    return RailItem(row.code, spoken(row.code), row.n, row.wearer, row.size, left_s, is_pressing=True)
+    return rail_item(row, left_s, is_pressing=True)
 
 
 def _resting(flow: Flow, row: GarmentRow) -> RailItem:
     left = (row.rest_ends_at - flow.clock.utc_now()).total_seconds() if row.rest_ends_at else 0.0
     left_s = max(0, -int(-left // 1))
-    return RailItem(row.code, spoken(row.code), row.n, row.wearer, row.size, left_s, is_pressing=False)
+    return rail_item(row, left_s, is_pressing=False)
+
+
+def rail_item(row: GarmentRow, left_s: int | None, *, is_pressing: bool) -> RailItem:
+    """Return the garment as the rail names it; one without wearer and number by its size and code alone."""
+    tag = tag_words(row) if wearer_words(row) else ""
+    return RailItem(row.code, called_words(row), tag, row.batch_reference, left_s, is_pressing)

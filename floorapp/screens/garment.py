@@ -23,7 +23,7 @@ class GarmentScreen(FloorScreen):
     can_mark = BooleanProperty(False)
 
     def show(self, view: GarmentView) -> None:
-        if (view.header.title, view.card.heading) != (self.header.title, self.card.heading):
+        if (view.header.garment, view.card.heading) != (self.header.garment, self.card.heading):
             self._card.to_top()
         self.header, self.rungs, self.map = view.header, view.rungs, view.map
         self.card = view.card

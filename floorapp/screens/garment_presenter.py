@@ -9,6 +9,7 @@ from floorapp.screens.call_presenter import next_groups, open_button
 from floorapp.screens.check_presenter import WRONG, check_card, short_pieces
 from floorapp.screens.heat_presenter import too_little_in_short
 from floorapp.screens.map_presenter import map_of_step
+from floorapp.screens.naming import name_of
 from floorapp.screens.peel_presenter import peel_card, rest_card
 from floorapp.screens.pressing_presenter import ending_card
 from floorapp.screens.words import (
@@ -23,7 +24,6 @@ from floorapp.screens.words import (
     material_line,
     pieces_by_material,
     raised_under,
-    title_of,
 )
 from floorapp.views import (
     Action,
@@ -63,7 +63,7 @@ def garment_view(flow: Flow) -> GarmentView:
     """The whole screen for the garment in hand, but for what the seconds change."""
     garment = flow.in_hand
     return GarmentView(
-        header=header_of(flow, title_of(garment.row, garment.batch.garments)),
+        header=header_of_garment(flow),
         rungs=rungs_of(garment),
         map=map_of_step(garment.progress, flow.clock.utc_now()),
         card=card_of(flow),
@@ -71,10 +71,21 @@ def garment_view(flow: Flow) -> GarmentView:
 
 
 def header_of(flow: Flow, title: str) -> Header:
+    return Header(title, seat_words(flow))
+
+
+def seat_words(flow: Flow) -> str:
+    """Return who works where, and the time of day."""
     seat = flow.work.seat
     local = flow.clock.utc_now().astimezone()
     words = (seat.station, seat.person, f"{local:%H:%M}")
-    return Header(title, " · ".join(word for word in words if word))
+    return " · ".join(word for word in words if word)
+
+
+def header_of_garment(flow: Flow) -> Header:
+    """Return the head of every screen that is about the garment in hand."""
+    garment = flow.in_hand
+    return replace(header_of(flow, ""), garment=name_of(garment.row, garment.batch))
 
 
 def rungs_of(garment: StoredGarment) -> tuple[Rung, ...]:

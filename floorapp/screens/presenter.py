@@ -6,13 +6,12 @@ from floorapp.flow import Flow
 from floorapp.screen_names import ScreenName
 from floorapp.screens.finding_presenter import FindingView, finding_view
 from floorapp.screens.floor_presenter import FloorView, floor_view
-from floorapp.screens.garment_presenter import GarmentView, garment_view, header_of
+from floorapp.screens.garment_presenter import GarmentView, garment_view, header_of, header_of_garment
 from floorapp.screens.pressing_presenter import running_of
 from floorapp.screens.review_presenter import ReviewView, review_view
 from floorapp.screens.set_up_presenter import SetUpView, set_up_view
 from floorapp.screens.what_if_presenter import WhatIfView, what_if_view
 from floorapp.screens.why_presenter import WhyView, planned_hit_view, why_view
-from floorapp.screens.words import title_of
 from floorapp.views import Action, Button, Header, NoticeView, Tap, Tone
 
 
@@ -91,10 +90,9 @@ SCAN = Button("Scan a tag", Action(Tap.TYPE_CODE))
 
 
 def _seconds_view(flow: Flow) -> EntryView:
-    garment = flow.in_hand
-    step = garment.progress.step
+    step = flow.in_hand.progress.step
     return EntryView(
-        header_of(flow, title_of(garment.row, garment.batch.garments)),
+        header_of_garment(flow),
         "Seconds it was really pressed",
         f"Hit {step.label}, of {step.hit.dwell_s} s. What is missing is planned in as a further hit.",
     )

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from floorapp.flow import Flow
 from floorapp.screens.call_presenter import outlook_words
 from floorapp.screens.garment_presenter import header_of
+from floorapp.screens.naming import words_in_a_row
 from floorapp.screens.words import count_of, listed
 from floorapp.views import Action, Button, Header, Tap, Tone
 from models.garment.cycle import State
@@ -12,7 +13,6 @@ from models.garment.events import Found
 from models.heat.lift_rates import LiftRate
 from models.quality.key_figures import KeyFigures
 from models.quality.review import GarmentLine, Review, Tally
-from models.tags.code import spoken
 
 
 @dataclass(frozen=True, slots=True)
@@ -180,11 +180,10 @@ def filters_of(review: Review, chosen: State | None) -> tuple[Button, ...]:
 
 
 def row_of(line: GarmentLine) -> GarmentRowView:
-    words = (str(line.n), spoken(line.code), line.size, line.wearer)
     told = (f"{line.hits_done} of its hits done",) if line.state not in {State.COMPLETE, State.IDLE} else ()
     extra = (count_of(line.extra_hits, "extra hit"),) if line.extra_hits else ()
     return GarmentRowView(
-        name=" · ".join(word for word in words if word),
+        name=words_in_a_row(line),
         state=STATE_WORDS.get(line.state, line.state.value),
         tone=STATE_TONES.get(line.state, Tone.PRESS),
         told=" · ".join((*told, *extra, *(found_words(found) for found in line.findings))),

@@ -4,11 +4,11 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
 from floorapp.flow import Flow
-from floorapp.screens.garment_presenter import header_of
+from floorapp.screens.garment_presenter import header_of, header_of_garment
 from floorapp.screens.heat_presenter import GIVES_WAY, heat_view, learned_words
 from floorapp.screens.map_presenter import map_of_step
 from floorapp.screens.set_up_presenter import maps_of, title_in_two_lines
-from floorapp.screens.words import plan_words, title_of
+from floorapp.screens.words import plan_words
 from floorapp.views import Group, Header, Line, Tone
 from floorapp.why_flow import Why
 from floorapp.widget_views import CurveView, MapView
@@ -31,7 +31,7 @@ def why_view(flow: Flow) -> WhyView:
     warm, cold = flow.work.waits_after(progress)
     view = _view(
         asked(flow),
-        header_of(flow, title_of(flow.in_hand.row, flow.in_hand.batch.garments)),
+        header_of_garment(flow),
         map_of_step(progress, flow.clock.utc_now()),
         f"Hit {progress.step.label} of {progress.steps[-1].label}: why like this",
     )

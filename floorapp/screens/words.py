@@ -11,8 +11,6 @@ from models.heat.places import Place
 from models.heat.ranges import Estimate
 from models.job.job import Job, Material, Peel, ZoneKind
 from models.planning.plan import Hit, Plan, PlanStatus
-from models.store.records import GarmentRow
-from models.tags.code import spoken
 from models.units import celsius_to_fahrenheit, in_both_degrees
 
 PLACE_WORDS = {
@@ -53,12 +51,6 @@ TAP_WORDS = {
 def minutes(seconds: int) -> str:
     """A time as m:ss."""
     return f"{seconds // 60}:{seconds % 60:02d}"
-
-
-def title_of(row: GarmentRow, of: int) -> str:
-    """The garment as every header names it; the wearer's name, which may be cut, comes last."""
-    words = (spoken(row.code), f"size {row.size}", f"{row.n} of {of}", row.wearer)
-    return " · ".join(word for word in words if word)
 
 
 def heading_of(progress: Progress, phase: str) -> str:

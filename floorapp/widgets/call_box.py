@@ -5,10 +5,10 @@ from kivy.properties import ObjectProperty, StringProperty
 from floorapp.kivy_setup import load_kv_beside
 from floorapp.views import Action, Tap, Tone
 from floorapp.widget_views import CallView
-from floorapp.widgets import signs, words  # noqa: F401  (their kv rules are used in ours)
+from floorapp.widgets import garment_bar, signs, words  # noqa: F401  (their kv rules are used in ours)
 from floorapp.widgets.buttons import Tappable
 
-NOBODY = CallView("", "", "", Tone.PLAIN, Action(Tap.DISMISS))
+NOBODY = CallView("", "", "", "", Tone.PLAIN, Action(Tap.DISMISS))
 
 
 class CallBox(Tappable):

@@ -12,6 +12,7 @@ from floorapp.kivy_setup import load_kv_beside
 from floorapp.palette import INK, PAPER
 from floorapp.views import Group, Header, Line, Setting, Tone
 from floorapp.widgets import signs, words  # noqa: F401  (their kv rules are used in ours)
+from floorapp.widgets.garment_bar import GarmentBar
 from floorapp.widgets.keeping import keep_filled
 from floorapp.widgets.shapes import TONE_SIGNS, SignName
 
@@ -20,6 +21,23 @@ SETTING_MM = 19.0
 
 
 class TopBar(BoxLayout):
+    """The head of a screen: the garment that it is about, or else its title."""
+
+    header = ObjectProperty(Header("", ""), rebind=True)
+
+    def on_kv_post(self, _base: Any) -> None:
+        self.bind(header=self._show)
+        self._show()
+
+    def _show(self, *_: Any) -> None:
+        kind = TitleBar if self.header.garment is None else GarmentBar
+        if not self.children or type(self.children[0]) is not kind:
+            self.clear_widgets()
+            self.add_widget(kind(header=self.header))
+        self.children[0].header = self.header
+
+
+class TitleBar(BoxLayout):
     """The title of the screen at the left, station, person and time at the right."""
 
     header = ObjectProperty(Header("", ""), rebind=True)

@@ -6,7 +6,6 @@ from kivy.properties import ObjectProperty, StringProperty
 from kivy.uix.boxlayout import BoxLayout
 
 from floorapp.kivy_setup import load_kv_beside
-from floorapp.lettering import can_be_drawn
 from floorapp.palette import PAPER, TONES
 from floorapp.views import RailItem, Tone
 from floorapp.widgets.buttons import Tappable
@@ -50,11 +49,10 @@ class RestRail(BoxLayout):
 
 
 class RailBox(Tappable):
-    """One garment: its sign, the time it still wants, its code, who wears it."""
+    """One garment: its sign, the time it still wants, who wears it, its code, its batch."""
 
-    item = ObjectProperty(RailItem("", "", 0, "", "", 0, is_pressing=False), rebind=True)
+    item = ObjectProperty(RailItem("", "", "", "", 0, is_pressing=False), rebind=True)
     time_told = StringProperty()
-    who = StringProperty()
     sign = StringProperty(SignName.REST)
 
     def __init__(self, **settings: Any) -> None:
@@ -70,8 +68,6 @@ class RailBox(Tappable):
         self.ink = colours.on_block if item.is_due else colours.line
         self.sign = _sign_of(item)
         self.time_told = _time_told(item)
-        wearer = item.wearer if can_be_drawn(item.wearer) else f"No {item.n}"
-        self.who = " · ".join(word for word in (item.size, wearer) if word)
 
 
 def _tone_of(item: RailItem) -> Tone:

@@ -7,7 +7,7 @@ from math import cos, pi, sin
 from pathlib import Path
 from typing import Any
 
-from floorapp.views import Group, Header, Line, NoticeView, RailItem, Setting, Tone
+from floorapp.views import GarmentName, Group, Header, Line, NoticeView, RailItem, Setting, Tone
 from floorapp.widget_views import CurveView, Level, MapPiece, MapView, Role, Rung, RungState, Share
 from models.geometry import Box, Outline, Polygon
 from models.heat.curves import CurvePoint
@@ -54,11 +54,12 @@ RUNGS = (
     Rung("3", "front", RungState.TO_COME),
     Rung("4", "left sleeve", RungState.TO_COME),
 )
+MORENO = GarmentName("No 31", "Moreno", "size M · KTQ4 V6HN · 9 of 24", "LC-0147 · Lightship crew vests")
 RAIL = (
-    RailItem("KTQ4W4JC", "KTQ4 W4JC", 4, "Ines Okafor", "M", 9, is_pressing=True),
-    RailItem("KTQ4T9WA", "KTQ4 T9WA", 5, "Łukasz Žižka", "S", 0, is_pressing=False),
-    RailItem("KTQ4M9XF", "KTQ4 M9XF", 3, "Tor Lindqvist", "L", 41, is_pressing=False),
-    RailItem("KTQ4P3RT", "KTQ4 P3RT", 6, "שרה לוי", "XL", 72, is_pressing=False),
+    RailItem("KTQ4W4JC", "No 4 Ines Okafor", "size M · KTQ4 W4JC", "LC-0147", 9, is_pressing=True),
+    RailItem("KTQ4T9WA", "No 12 Łukasz Žižka", "size S · KTQ4 T9WA", "LC-0147", 0, is_pressing=False),
+    RailItem("KTQ4M9XF", "Tor Lindqvist", "size L · KTQ4 M9XF", "LC-0147", 41, is_pressing=False),
+    RailItem("KTQ4P3RT", "No 6 שרה לוי", "size XL · KTQ4 P3RT", "HC-0152", 72, is_pressing=False),
 )
 SHARES = (
     Share("done", 8, Tone.DONE),
@@ -95,9 +96,7 @@ def garment_page(card: Any, *, marked: bool = False, portrait: bool = False) -> 
     from floorapp.widgets.rest_rail import RestRail
 
     page = BoxLayout(orientation="vertical")
-    page.add_widget(
-        TopBar(header=Header("KTQ4 V6HN · Moreno · size M · 9 of 24", "Station 2 · Ines · 14:07"))
-    )
+    page.add_widget(TopBar(header=Header("", "Station 2 · Ines · 14:07", MORENO)))
     middle = BoxLayout(orientation="vertical" if portrait else "horizontal")
     middle.add_widget(HitLadder(rungs=RUNGS, is_upright=not portrait))
     middle.add_widget(PlacementMap(view=vest_map(marked=marked), can_mark=marked))

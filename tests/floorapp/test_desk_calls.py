@@ -8,10 +8,9 @@ from floorapp.screen_names import ScreenName
 from models.clock import HeldClock
 from models.floor.work import FloorWork, Seat
 from models.store.store import Store
-from models.tags.code import spoken
 from tests.floorapp.driver import LANDSCAPE, PORTRAIT
 from tests.floorapp.press_operator import BETWEEN_TAPS_S, PressOperator
-from tests.small_floor import codes_of
+from tests.small_floor import called_by, codes_of
 
 SIZES = pytest.mark.parametrize("size", [LANDSCAPE, PORTRAIT], ids=["landscape", "portrait"])
 SitDown = Callable[..., PressOperator]
@@ -34,12 +33,12 @@ def test_the_next_garment_is_called_large_and_a_finger_opens_it(
     operator = sit_down(size)
     first, second = codes_of(store)
     to_rest(operator, first)
-    box = operator.target(spoken(second))
+    box = operator.target(called_by(store, second))
 
     assert isinstance(box, CallBox)
     assert to_mm(box.height) >= PRIMARY_MM
     assert operator.sees("Next: press hit 1")
-    operator.tap(spoken(second))
+    operator.tap(called_by(store, second))
     assert operator.flow.screen == ScreenName.GARMENT
     assert operator.flow.in_hand.row.code == second
 
@@ -63,7 +62,7 @@ def test_a_tap_just_when_another_garment_is_called_opens_nothing(sit_down: SitDo
     to_rest(operator, first)
     store_row = operator.flow.work.find(second)
     operator.flow.work.hold(store_row, "a kit is missing")
-    box = operator.target(spoken(second))
+    box = operator.target(called_by(store, second))
     operator.flow.look_around()
     operator.desk.tick()  # now the first one is called, for the end of its rest
     operator.driver.tap(box)
@@ -98,10 +97,10 @@ def test_a_press_that_is_to_be_opened_is_called_before_any_other_garment(
     assert operator.flow.screen == ScreenName.FLOOR
     assert operator.flow.calls.called_code == second  # what is worked out waits
     assert operator.sees("Open now: the press")
-    assert operator.sees(f"{spoken(first)} · size M")
+    assert operator.sees(called_by(store, first))
     assert operator.sees("Its hit has been over for 0:20.")
     assert not operator.sees("Next")
-    operator.tap(spoken(first))
+    operator.tap(called_by(store, first))
     assert operator.flow.screen == ScreenName.GARMENT
     assert operator.flow.in_hand.row.code == first
 
@@ -110,13 +109,13 @@ def test_once_the_press_is_opened_the_next_garment_is_called_again(sit_down: Sit
     operator = sit_down()
     first, second = codes_of(store)
     left_under_the_press(operator, first)
-    operator.tap(spoken(first))
+    operator.tap(called_by(store, first))
     operator.tap("The press is open")
     operator.tap("15 s")
     operator.tap("Hot ones off")
     operator.driver.advance(0.5, draw=True)
 
-    assert operator.target(spoken(second))
+    assert operator.target(called_by(store, second))
     assert operator.sees("Next: press hit 1")
 
 
@@ -126,7 +125,7 @@ def test_a_tap_just_when_a_hit_is_over_opens_nothing(sit_down: SitDown, store: S
     first, second = codes_of(store)
     dwell_s = under_the_press(operator, first)
     operator.driver.advance(dwell_s - BETWEEN_TAPS_S - 0.3, draw=True)
-    box = operator.target(spoken(second))
+    box = operator.target(called_by(store, second))
     operator.driver.advance(0.3, draw=True)
     operator.driver.tap(box)
 
@@ -155,5 +154,5 @@ def test_a_press_that_nobody_has_counted_is_to_be_looked_at_first(
     operator.driver.advance(0.5, draw=True)
 
     assert operator.sees("Look now: the press may be closed")
-    operator.tap(spoken(first))
+    operator.tap(called_by(store, first))
     assert operator.flow.in_hand.row.code == first

@@ -22,7 +22,7 @@ from models.store.store import Store
 from models.tags.code import spoken
 from tests.floorapp.taps import called, press, tap, to_rest, wait_for_the_rest
 from tests.held_clock import HeldClock
-from tests.small_floor import codes_of, flow_on, rested_vests
+from tests.small_floor import called_by, codes_of, flow_on, rested_vests
 
 
 @pytest.fixture
@@ -45,7 +45,8 @@ def test_while_one_rests_the_floor_screen_calls_the_next_by_code_size_and_place(
     view = floor_view(flow).call
     assert view is not None
     assert (view.heading, view.tone) == ("Next: press hit 1", Tone.PRESS)
-    assert view.name == f"{spoken(second)} · size M · 2 of 3"
+    assert view.name == f"size M · {spoken(second)}"
+    assert view.tag == "LC-0147 · 2\N{NO-BREAK SPACE}of\N{NO-BREAK SPACE}3"
     assert view.why.startswith("Same setting; ")
 
 
@@ -87,7 +88,7 @@ def test_a_running_hit_names_what_can_be_peeled_meanwhile(flow: Flow, store: Sto
 
     running = running_of(flow)
     assert running is not None
-    assert running.choices[0].text == f"Meanwhile peel and check {spoken(first)}"
+    assert running.choices[0].text == f"Meanwhile peel and check: {called_by(store, first)}"
     flow.act(running.choices[0].action)
     assert flow.in_hand.row.code == first
 
@@ -114,7 +115,7 @@ def test_a_resting_garment_s_card_calls_the_next(flow: Flow, store: Store, clock
 
     assert flow.in_hand.progress.state == State.RESTING
     group = card_of(flow).groups[0]
-    assert group.heading == f"Next: press hit 1 · {spoken(second)} · size M · 2 of 3"
+    assert group.heading == f"Next: press hit 1 · {called_by(store, second)}"
 
 
 def test_a_batch_in_work_says_when_it_will_be_done_on_floor_and_review(

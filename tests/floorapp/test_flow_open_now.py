@@ -15,11 +15,10 @@ from floorapp.views import Tap
 from models.garment.cycle import State
 from models.garment.progress import Recipe
 from models.store.store import Store
-from models.tags.code import spoken
 from tests.floorapp.taps import called, tap, tap_primary, to_rest
 from tests.floorapp.what_is_told import plain
 from tests.held_clock import HeldClock
-from tests.small_floor import codes_of, flow_on, loaded_store, on_press, rested_vests
+from tests.small_floor import called_by, codes_of, flow_on, loaded_store, on_press, rested_vests
 
 NARROW = "LC-0148"
 
@@ -48,10 +47,10 @@ def test_a_resting_garment_s_card_calls_the_press_to_open_first(
     flow.scan(first)
 
     assert flow.in_hand.progress.state == State.RESTING
-    assert card_of(flow).groups[0].heading == f"Open now: the press · {spoken(second)} · size M"
+    assert card_of(flow).groups[0].heading == f"Open now: the press · {called_by(store, second)}"
     primary = primary_of(flow)
     assert primary is not None
-    assert plain(primary.text) == f"Open now: {spoken(second)}"
+    assert plain(primary.text) == f"Open now: {called_by(store, second)}"
     tap_primary(flow)
     assert flow.in_hand.row.code == second
 
@@ -82,7 +81,7 @@ def test_a_running_hit_names_another_press_that_is_to_be_opened(
 
     running = running_of(flow)
     assert running is not None
-    assert plain(running.choices[0].text) == f"Open now: {spoken(first)}"
+    assert plain(running.choices[0].text) == f"Open now: {called_by(store, first)}"
     flow.act(running.choices[0].action)
     assert flow.in_hand.row.code == first
 

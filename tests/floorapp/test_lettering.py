@@ -75,9 +75,3 @@ def test_code_points_have_one_blank_between_them_and_around(stage: Driver) -> No
     from floorapp.lettering import fitted
 
     assert fitted("M · 山田 B")[0] == "M · U+5C71 U+7530 B"
-
-
-def test_a_name_is_known_to_be_drawable_or_not(stage: Driver) -> None:
-    from floorapp.lettering import can_be_drawn
-
-    assert [can_be_drawn(name) for name in ("Dahl", "Łukasz", "שרה", "山田")] == [True, True, True, False]

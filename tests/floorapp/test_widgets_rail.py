@@ -12,8 +12,10 @@ from tests.floorapp.what_is_told import signs_in, words_in
 
 
 class TestRestRail:
-    RESTING = RailItem("KTQ4M9XF", "KTQ4 M9XF", 3, "Tor Lindqvist", "L", 65, is_pressing=False)
-    PRESSING = RailItem("KTQ4W4JC", "KTQ4 W4JC", 4, "Ines Okafor", "M", 9, is_pressing=True)
+    RESTING = RailItem(
+        "KTQ4M9XF", "No 12 Tor Lindqvist", "size L · KTQ4 M9XF", "LC-0147", 65, is_pressing=False
+    )
+    PRESSING = RailItem("KTQ4W4JC", "Ines Okafor", "size M · KTQ4 W4JC", "LC-0147", 9, is_pressing=True)
 
     @pytest.fixture
     def rail(self, show: Any) -> Any:
@@ -21,8 +23,9 @@ class TestRestRail:
 
         return show(RestRail(items=(self.PRESSING, self.RESTING)))
 
-    def test_an_item_tells_time_code_wearer_and_size(self, rail: Any) -> None:
-        assert words_in(rail.boxes()[1]) == ["1:05", "KTQ4 M9XF", "L · Tor Lindqvist"]
+    def test_an_item_tells_time_number_and_wearer_then_size_code_and_batch(self, rail: Any) -> None:
+        told = ["1:05", "No 12 Tor Lindqvist", "size L · KTQ4 M9XF", "LC-0147"]
+        assert words_in(rail.boxes()[1]) == told
 
     def test_pressing_and_resting_have_signs_of_their_own(self, rail: Any) -> None:
         assert [signs_in(box) for box in rail.boxes()] == [["press"], ["rest"]]
@@ -38,9 +41,12 @@ class TestRestRail:
         assert signs_in(rail.boxes()[0]) == ["caution"]
         assert rail.told == "1 waiting\n1 due now"
 
-    def test_a_wearer_whose_script_no_font_has_is_told_by_number(self, rail: Any) -> None:
-        rail.items = (replace(self.RESTING, wearer="山田 太郎"),)
-        assert words_in(rail.boxes()[0]) == ["1:05", "KTQ4 M9XF", "L · No 3"]
+    def test_a_long_name_is_not_cut(self, stage: Driver, rail: Any) -> None:
+        rail.items = (replace(self.RESTING, name="No 12 Bartholomäus-Maximilian von Achterveld-Okonkwo"),)
+        stage.frames(4)
+        name = next(w for w in rail.boxes()[0].walk() if getattr(w, "words", "").startswith("No 12"))
+        assert not name.shorten
+        assert name.texture_size[0] <= name.width <= rail.boxes()[0].width
 
     def test_a_second_less_changes_the_boxes_that_stand_there(self, rail: Any) -> None:
         before = rail.boxes()
