@@ -9,7 +9,7 @@ from floorapp.screens.call_presenter import next_groups, open_button
 from floorapp.screens.check_presenter import WRONG, check_card, short_pieces
 from floorapp.screens.heat_presenter import too_little_in_short
 from floorapp.screens.map_presenter import map_of_step
-from floorapp.screens.naming import name_of
+from floorapp.screens.naming import called_words, name_of
 from floorapp.screens.peel_presenter import peel_card, rest_card
 from floorapp.screens.pressing_presenter import ending_card
 from floorapp.screens.words import (
@@ -43,7 +43,6 @@ from models.garment.progress import Progress, last_happening
 from models.job.job import Job
 from models.planning.plan import Hit
 from models.store.records import GarmentRow, StoredGarment
-from models.tags.code import spoken
 
 HOT_SURFACE = (
     "Hot press, pinching jaw, fumes: gloves, fresh air, the material maker's sheet, your local rules."
@@ -157,9 +156,9 @@ def _if_in_use(card: Card, holder: GarmentRow | None) -> Card:
     """A press that holds another garment cannot come down on this one: the way leads there first."""
     if holder is None:
         return card
-    code = spoken(holder.code)
-    to_holder = Button(f"To the press: {code}", Action(Tap.OPEN_CODE, holder.code), Tone.ATTENTION)
-    told = f"{code} is still in the press. Open it, and say so there, before this one is pressed."
+    name = called_words(holder)
+    to_holder = Button(f"To the press: {name}", Action(Tap.OPEN_CODE, holder.code), Tone.ATTENTION)
+    told = f"{name} is still in the press. Open it, and say so there, before this one is pressed."
     return replace(card, body=told, primary=to_holder)
 
 

@@ -10,7 +10,7 @@ from models.store.store import Store
 from models.tags.code import spoken
 from tests.floorapp.driver import LANDSCAPE, PORTRAIT
 from tests.floorapp.press_operator import PressOperator
-from tests.small_floor import codes_of
+from tests.small_floor import called_by, codes_of
 
 SIZES = pytest.mark.parametrize("size", [LANDSCAPE, PORTRAIT], ids=["landscape", "portrait"])
 SitDown = Callable[..., PressOperator]
@@ -25,7 +25,7 @@ def test_a_foot_switch_leads_to_the_garment_in_the_press_and_closes_nothing(
     operator.scan(first)
     operator.step_on_the_switch()
     operator.scan(second)
-    assert operator.sees(f"{spoken(first)} is still in the press.")
+    assert operator.sees(f"{called_by(store, first)} is still in the press.")
     operator.step_on_the_switch()
 
     assert store.garment(second).progress.state == State.LAYING

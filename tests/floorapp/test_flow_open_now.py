@@ -81,7 +81,7 @@ def test_a_running_hit_names_another_press_that_is_to_be_opened(
 
     running = running_of(flow)
     assert running is not None
-    assert plain(running.choices[0].text) == f"Open now: {called_by(store, first)}"
+    assert plain(running.choices[0].text) == f"Open now: {called_by(two_presses, first)}"
     flow.act(running.choices[0].action)
     assert flow.in_hand.row.code == first
 
