@@ -47,6 +47,8 @@ REREAD_S = 5.0
 DEAD_NS = NS_PER_S * 4 // 10
 """So long after a screen has changed no tap is taken: a finger or a foot that bounces did not mean it."""
 
+NO_SOUND = "This device plays no sound: only the frame flashes. Turn on or plug in a loudspeaker."
+
 
 class DeskRoot(FloatLayout):
     """The current screen, the rail of waiting garments below it, and a notice above all of it."""
@@ -118,11 +120,13 @@ class Desk:
         self._rereads = FrameClock.schedule_interval(lambda _: self.flow.look_around(), REREAD_S)
         flow.listen(self.draw, self._draw_if_other)
         self.draw()
+        self._prepares = FrameClock.schedule_once(lambda _: self._prepare_sounds(), TICK_S)
 
     def close(self) -> None:
         self.collector.end()
         self._ticks.cancel()
         self._rereads.cancel()
+        self._prepares.cancel()
         self.keys.close()
         self.flow.listen(lambda: None)
 
@@ -167,10 +171,20 @@ class Desk:
     def back(self) -> None:
         self.act(Action(Tap.BACK))
 
+    def _prepare_sounds(self) -> None:
+        """Loads them once the first screen is drawn, which does not wait for it."""
+        self.sounds.prepare()
+        self._tell_of_sounds()
+
+    def _tell_of_sounds(self) -> None:
+        if self.sounds.fails:
+            self.flow.standing.tell(NO_SOUND)
+        else:
+            self.flow.standing.withdraw(NO_SOUND)
+
     def tick(self) -> None:
         self.collector.look()
-        self.flow.tick()
-        if self.flow.signals.cues:  # what has become due has other words and another primary action
+        if self.flow.tick():  # what has become due has other words and another primary action
             self.draw()
         else:
             self._draw_seconds()
@@ -221,8 +235,9 @@ class Desk:
         elif self.flow.screen == ScreenName.FLOOR:
             self._draw_call(screen)
         for cue in self.flow.signals.take():
-            self.sounds.play(cue)
+            self.sounds.play(cue, self.flow.signals.loudness(cue))
             self.root.flash()
+            self._tell_of_sounds()
         if self._standing() != self._drawn:
             self._dead_until_ns = self.flow.clock.monotonic_ns() + DEAD_NS
         self._drawn = self._standing()

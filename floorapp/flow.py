@@ -149,16 +149,26 @@ class Flow:
         """The seconds that an early opened hit was really pressed."""
         self._guarded(lambda _: self._open_after(seconds), "")
 
-    def tick(self) -> None:
-        """Calls what has become due since the last tick: a hit that is over, a garment that has rested; and
-        lets the next garment be worked out where the floor has moved.
+    @property
+    def _unseen(self) -> tuple[GarmentRow, ...]:
+        """The garments under a press but for the one that somebody is just saying of how its hit ended."""
+        press, code = self.press, self.in_hand.row.code if self.shows_garment else ""
+        asks = self.screen == ScreenName.SECONDS_ENTRY or press.late_s is not None
+        answered = code if asks or press.is_said_open else ""
+        return tuple(row for row in self.pressing if row.code != answered)
+
+    def tick(self) -> bool:
+        """Calls what is due: a hit that is over, a garment that has rested; and lets the next garment be
+        worked out where the floor has moved. Returns whether anything has become due since the last tick.
         """
         for told in self._clocks.look(self.lists.newest_at):
             self.standing.tell(told)
-        if self.signals.look(self.press.running, self.pressing, self.resting):
+        has_new = self.signals.look(self.press.running, self._unseen, self.resting)
+        if has_new:
             self.calls.moved()
         shows_ends = self.screen in {ScreenName.FLOOR, ScreenName.REVIEW}
         self.calls.tick(is_call_shown=self._calls_next, is_outlook_shown=shows_ends)
+        return has_new
 
     @property
     def _calls_next(self) -> bool:
@@ -428,10 +438,12 @@ class Flow:
         if counted_s is None:
             self._show(ScreenName.GARMENT)  # which asks when it was opened
         else:
+            self.press.is_said_open = True
             self._work_at(partial(self.press.open, self.in_hand, counted_s), self._press_opened)
 
     def _open_after(self, seconds: int) -> None:
         garment, press = self.in_hand, self.press
+        press.is_said_open = True
         opened = partial(press.open_after, garment, seconds, press.closed_s(garment))
         self._work_at(opened, self._press_opened)
 

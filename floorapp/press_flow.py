@@ -35,13 +35,15 @@ class Closing:
 
 class PressFlow:
     """`running` says how far this station's hits are. `late_s` is what passed from the closing to a tap that
-    came too late to say when the press was opened; None where nothing is to be asked.
+    came too late to say when the press was opened; None where nothing is to be asked. `is_said_open` while an
+    opening waits to be stored.
     """
 
     def __init__(self, work: FloorWork, clock: Clock, signals: Signals) -> None:
         self.running = RunningHits(clock)
         self.late_s: int | None = None
         self.closing: Closing | None = None
+        self.is_said_open = False
         self._work, self._clock, self._signals = work, clock, signals
 
     @property
@@ -61,7 +63,7 @@ class PressFlow:
 
     def follow(self, garment: StoredGarment) -> None:
         """The garment in hand was worked or read anew: whatever was asked about it no longer is."""
-        self.late_s = None
+        self.late_s, self.is_said_open = None, False
         closing = self.closing_of(garment)
         if closing is not None and closing.garment.progress.seq == garment.progress.seq:
             return
@@ -88,6 +90,7 @@ class PressFlow:
 
     def refused(self, error: FloorError) -> None:
         """The store did not take a tap. The hit runs on if the store failed; else it was not to begin."""
+        self.is_said_open = False
         if self.closing is None:
             return
         if isinstance(error, StorageError):
@@ -104,7 +107,7 @@ class PressFlow:
     def opened(self, garment: StoredGarment) -> None:
         """The opening is stored: what is not peeled cold is peeled now."""
         if garment.progress.state == State.PEELING and garment.progress.next_peel != Peel.COLD:
-            self._signals.cues.append(Cue.PEEL_NOW)
+            self._signals.add(Cue.PEEL_NOW)
 
     def seconds_at_opening(self, garment: StoredGarment) -> int | None:
         """The seconds of a hit that is opened at its end or soon after; None if only the operator knows."""

@@ -1,13 +1,15 @@
 """Three sounds, unlike each other: the hit is over, peel now, the rest is over.
 
-The files are made by `write_sounds` and shipped; run this module to make them anew. A machine without sound
-plays nothing and says nothing: the screen flashes as well, always.
+The files are made by `write_sounds` and shipped; run this module to make them anew. The screen flashes as
+well, always. A machine that plays nothing is told of: `Sounds.fails`.
 """
 
 import logging
 import wave
 from array import array
+from collections.abc import Callable
 from dataclasses import dataclass
+from functools import partial
 from math import pi, sin
 from pathlib import Path
 from typing import Any
@@ -16,7 +18,7 @@ from floorapp.views import Cue
 
 FOLDER = Path(__file__).parent / "sound_files"
 RATE_HZ = 22_050
-LOUDNESS = 0.8
+LOUDNESS = 1.0
 RAMP_S = 0.005
 """A note swells and fades this long, so that it does not click."""
 
@@ -40,33 +42,65 @@ MELODIES = {
 }
 
 
-class Sounds:
-    """Plays the cues; a file is loaded when it is first wanted."""
+def _loaded_by_kivy(path: Path) -> Any:
+    from kivy.core.audio import SoundLoader
 
-    def __init__(self, *, is_on: bool = True) -> None:
+    return SoundLoader.load(str(path))
+
+
+class NoSoundError(Exception):
+    """The sound system loaded or played nothing, and said nothing of it."""
+
+
+class Sounds:
+    """Plays the cues. `fails` after a sound that could not be loaded or played, until one is played again.
+
+    `load` gives the sound of a file; without a device it gives none, or one without length.
+    """
+
+    def __init__(self, *, is_on: bool = True, load: Callable[[Path], Any] = _loaded_by_kivy) -> None:
         self.is_on = is_on
+        self.fails = False
+        self._load = load
         self._loaded: dict[Cue, Any] = {}
 
-    def play(self, cue: Cue) -> None:
-        """Plays the sound from its start, where that is possible; never raises."""
-        if not self.is_on:
-            return
+    def prepare(self) -> None:
+        """Load all sounds before the first is wanted; never raises."""
+        done = [self._is_done(partial(self._sound, cue), cue) for cue in Cue]
+        self.fails = not all(done)
+
+    def play(self, cue: Cue, loudness: float = 1.0) -> None:
+        """Play the sound from its start, as loud as that, from 0 to 1; never raises."""
+        self.fails = not self._is_done(partial(self._play, cue, loudness), cue)
+
+    def _is_done(self, work: Callable[[], Any], cue: Cue) -> bool:
+        """Do it, and return whether it went well; with the sound off there is nothing to do."""
         try:
-            self._play(cue)
+            if self.is_on:
+                work()
         except Exception:  # whatever a sound system does, the hit goes on
             logging.getLogger(__name__).warning(
                 "the sound for %r could not be played", cue.value, exc_info=True
             )
+            return False
+        return True
 
-    def _play(self, cue: Cue) -> None:
-        from kivy.core.audio import SoundLoader
+    def _play(self, cue: Cue, loudness: float) -> None:
+        sound = self._sound(cue)
+        sound.stop()
+        sound.volume = loudness
+        sound.play()
+        if sound.state != "play":
+            del self._loaded[cue]  # the device may be back when it is wanted next
+            raise NoSoundError("the sound does not play")
 
+    def _sound(self, cue: Cue) -> Any:
         if cue not in self._loaded:
-            self._loaded[cue] = SoundLoader.load(str(sound_path(cue)))
-        sound = self._loaded[cue]
-        if sound is not None:
-            sound.stop()
-            sound.play()
+            sound = self._load(sound_path(cue))
+            if sound is None or sound.length <= 0:
+                raise NoSoundError("the file was not loaded")
+            self._loaded[cue] = sound
+        return self._loaded[cue]
 
 
 def sound_path(cue: Cue) -> Path:

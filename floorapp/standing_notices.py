@@ -25,6 +25,11 @@ class StandingNotices:
             self._told.add(text)
             self._stand.append(text)
 
+    def withdraw(self, text: str) -> None:
+        """It is not so any more; if it is so again, it is told again."""
+        self._told.discard(text)
+        self.dismiss(text)
+
     def dismiss(self, text: str) -> None:
         """Take a line away; one that does not stand changes nothing."""
         if text in self._stand:

@@ -5,6 +5,7 @@ from typing import Any
 
 from floorapp.background import Background
 from floorapp.flow import Flow
+from floorapp.sounds import Sounds
 from models.clock import HeldClock
 from models.heat.places import REST_PLACE, Place
 from models.store.store import Store
@@ -22,14 +23,15 @@ def app_on(
     rests: Place = REST_PLACE,
     *,
     at_store: Background | None = None,
+    sounds: Sounds | None = None,
 ) -> Any:
-    """The whole app on an opened store, silent."""
+    """The whole app on an opened store; silent if no sounds are given."""
     from floorapp.opening import Opening
-    from floorapp.sounds import Sounds
     from floorapp.window_app import PressFloorApp
 
     return PressFloorApp(
-        Opening(lambda: flow_on(store, clock, folder, rests=rests, at_store=at_store)), Sounds(is_on=False)
+        Opening(lambda: flow_on(store, clock, folder, rests=rests, at_store=at_store)),
+        sounds or Sounds(is_on=False),
     )
 
 

@@ -35,16 +35,6 @@ def test_the_countdown_tells_the_heat_in_both_degrees(flow: Flow, store: Store) 
     assert plain(running.words).startswith("of 15 s · 149 °C (300 °F) · medium · then peel ")
 
 
-def test_the_end_of_a_hit_is_called_once(flow: Flow, store: Store, clock: HeldClock) -> None:
-    flow.scan(codes_of(store)[0])
-    tap(flow, Tap.CLOSE_PRESS)
-    clock.advance(15)
-    flow.tick()
-    flow.tick()
-
-    assert flow.signals.take() == [Cue.HIT_OVER]
-
-
 def test_a_hot_peel_is_called_when_the_press_is_open(flow: Flow, store: Store, clock: HeldClock) -> None:
     flow.scan(codes_of(store)[0])
     press(flow, clock)

@@ -2,12 +2,13 @@
 
 import wave
 from array import array
+from collections.abc import Callable
 from itertools import pairwise
 from pathlib import Path
 
 import pytest
 
-from floorapp.sounds import MELODIES, RATE_HZ, samples_of, sound_path, write_sounds
+from floorapp.sounds import MELODIES, RATE_HZ, Sounds, samples_of, sound_path, write_sounds
 from floorapp.views import Cue
 from tests.floorapp.driver import Driver
 
@@ -45,30 +46,75 @@ def test_the_pitch_is_the_one_written_down() -> None:
     assert rises / first.seconds == pytest.approx(first.pitch_hz, rel=0.01)  # one whole wave in 300
 
 
-def test_a_sound_is_played(stage: Driver) -> None:
-    from floorapp.sounds import Sounds
+class Sound:
+    """Of a machine whose sound goes, or does not; without a device Kivy's sounds have no length."""
 
+    def __init__(self, *, goes: bool = True, length: float = 0.5) -> None:
+        self.goes, self.length, self.volume, self.state = goes, length, 1.0, "stop"
+
+    def stop(self) -> None:
+        self.state = "stop"
+
+    def play(self) -> None:
+        self.state = "play" if self.goes else "stop"
+
+
+def test_a_sound_is_played(stage: Driver) -> None:
     sounds = Sounds()
     sounds.play(Cue.HIT_OVER)
     assert sounds._loaded[Cue.HIT_OVER].state == "play"
+    assert not sounds.fails
+
+
+def test_a_sound_is_as_loud_as_it_is_asked_for(stage: Driver) -> None:
+    sounds = Sounds()
+    sounds.play(Cue.HIT_OVER, 0.7)
+    assert sounds._loaded[Cue.HIT_OVER].volume == pytest.approx(0.7, abs=0.01)
 
 
 def test_sound_can_be_off(stage: Driver) -> None:
-    from floorapp.sounds import Sounds
-
     sounds = Sounds(is_on=False)
+    sounds.prepare()
     sounds.play(Cue.HIT_OVER)
     assert sounds._loaded == {}
+    assert not sounds.fails
 
 
-def test_a_sound_system_that_breaks_does_not_stop_the_hit(stage: Driver, caplog) -> None:
-    from floorapp.sounds import Sounds
+def no_device(_: Path) -> Sound:
+    return Sound(length=0)
 
-    class Broken:
-        def stop(self) -> None:
-            raise RuntimeError("the sound card was pulled out")
 
-    sounds = Sounds()
-    sounds._loaded[Cue.PEEL_NOW] = Broken()
+def nothing(_: Path) -> None:
+    return None
+
+
+def broken(_: Path) -> None:
+    raise RuntimeError("the sound card was pulled out")
+
+
+@pytest.mark.parametrize("load", [no_device, nothing, broken])
+def test_a_machine_without_sound_is_found_out_at_the_start(load: Callable[[Path], object], caplog) -> None:
+    sounds = Sounds(load=load)
+    sounds.prepare()
+    assert sounds.fails
+    assert "hit over" in caplog.text
+
+
+def test_one_sound_that_is_not_loaded_is_enough(caplog) -> None:
+    sounds = Sounds(load=lambda path: nothing(path) if "hit" in path.name else Sound())
+    sounds.prepare()
+    assert sounds.fails
+
+
+def test_a_sound_that_fails_later_is_found_out_and_does_not_stop_the_hit(caplog) -> None:
+    sound = Sound()
+    sounds = Sounds(load=lambda _: sound)
+    sounds.prepare()
+    at_first = sounds.fails
+    sound.goes = False
     sounds.play(Cue.PEEL_NOW)
-    assert "peel now" in caplog.text
+    later = sounds.fails
+    sound.goes = True
+    sounds.play(Cue.PEEL_NOW)
+
+    assert (at_first, later, sounds.fails) == (False, True, False)
