@@ -10,6 +10,8 @@ from typing import TYPE_CHECKING, Any, NoReturn
 
 import click
 
+from floorapp.database_names import database_url
+from floorapp.record_commands import check
 from floorapp.remedy_commands import COMMANDS
 from models.errors import FloorError, NoSequenceExistsError, NoSoundSequenceError
 
@@ -332,7 +334,7 @@ def screens(out: Path) -> None:
     write_album(out)
 
 
-for command in COMMANDS:
+for command in (*COMMANDS, check):
     main.add_command(command)
 
 
@@ -345,18 +347,10 @@ def open_store(database: str | None, *, reads_only: bool = False) -> "Iterator[S
     store = open_shop(database_url(database), SystemClock(), reads_only=reads_only)
     try:
         yield store
+        for line in store.damaged:
+            click.echo(line, err=True)
     finally:
         store.close()
-
-
-def database_url(named: str | None) -> str:
-    """The database that was named, or else the SQLite file in the user's own data folder."""
-    if named:
-        return named
-    import platformdirs
-
-    folder = platformdirs.user_data_path("press-floor", appauthor=False, ensure_exists=True)
-    return f"sqlite:///{folder / 'floor.db'}"
 
 
 if __name__ == "__main__":

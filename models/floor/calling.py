@@ -25,6 +25,7 @@ from models.rotation.passes import Passes, passes
 from models.rotation.reason import reason_of
 from models.rotation.rule import Rule
 from models.rotation.shop import Setting, Shop
+from models.store.errors import DamagedRecordError
 from models.store.records import BatchProgress, GarmentRow
 from models.store.store import Store
 
@@ -174,8 +175,9 @@ class Caller:
             rows = self.store.garments(reference, newest - SKEW if newest is not None else None)
             for row in rows:
                 if row.code not in self._known or self._known[row.code].row != row:
-                    self._known[row.code] = self._read_garment(batch, row)
-            self._newest[reference] = max(row.updated_at for row in rows)
+                    self._read_garment(batch, row)
+            if rows:
+                self._newest[reference] = max(row.updated_at for row in rows)
         self._newest = {reference: at for reference, at in self._newest.items() if reference in in_work}
         ids = {batch.head.id for batch in in_work.values()}
         self._known = {
@@ -184,7 +186,14 @@ class Caller:
             if known.batch_id in ids and not known.row.taken_out
         }
 
-    def _read_garment(self, batch: BatchProgress, row: GarmentRow) -> _Known:
+    def _read_garment(self, batch: BatchProgress, row: GarmentRow) -> None:
+        """Know the garment as it is now; a damaged one is not called, and the store tells of it."""
+        try:
+            self._known[row.code] = self._garment_as_known(batch, row)
+        except DamagedRecordError:
+            self._known.pop(row.code, None)
+
+    def _garment_as_known(self, batch: BatchProgress, row: GarmentRow) -> _Known:
         """A garment that nobody has begun needs no log."""
         if row.state == State.IDLE:
             recipe = self.store.recipe_of_size(batch.head.id, row.size)

@@ -5,6 +5,7 @@ from dataclasses import replace
 from models.heat.lift_rates import PeelObservation, lift_rates
 from models.job.job import Fabric
 from models.quality.review import LiftsOnFabric, Review, labelled_peels, review_of
+from models.store.errors import DamagedRecordError
 from models.store.records import BatchHead
 from models.store.store import Store
 
@@ -26,7 +27,10 @@ def _lifts_on(store: Store, fabric: Fabric) -> LiftsOnFabric:
     peels: list[PeelObservation] = []
     batches = garments = 0
     for head in store.heads()[:LATEST_BATCHES]:
-        recipe = store.recipe(head.id)
+        try:
+            recipe = store.recipe(head.id)
+        except DamagedRecordError:  # the store tells of it; the other batches show what they show
+            continue
         if recipe.job.fabric.name == fabric.name and garments < MOST_GARMENTS:
             peels += labelled_peels(recipe, (log for _, log in store.logs(head.reference)))
             batches, garments = batches + 1, garments + head.garments

@@ -27,30 +27,37 @@ from models.garment.cycle import ENDED, EventKind, State
 from models.garment.events import Closed
 from models.garment.progress import effective
 from models.store import batches, garments
+from models.store.checksums import checksum_of, fits
+from models.store.damage import batch_named, damaged, read_whole, sound
 from models.store.errors import BatchMovedError, BatchNotOpenError, NoRemedyError
 from models.store.records import BatchHead, GarmentRow
 from models.store.sought import sought_of
-from models.store.tables import BATCH_EVENTS, BATCHES, EVENTS, GARMENTS
+from models.store.tables import BATCH_EVENTS, BATCHES, EVENTS, GARMENTS, LINE_OF_BATCH_LOG
 from models.tags.code import spoken
 
-EVENT = (
-    BATCH_EVENTS.c.id,
-    BATCH_EVENTS.c.seq,
-    BATCH_EVENTS.c.at,
-    BATCH_EVENTS.c.station,
-    BATCH_EVENTS.c.person,
-    BATCH_EVENTS.c.kind,
-    BATCH_EVENTS.c.data,
-)
+EVENT = (*LINE_OF_BATCH_LOG, BATCH_EVENTS.c.checksum)
 
 
-def log_of(connection: Connection, batch_id: UUID) -> tuple[BatchEvent, ...]:
-    """Return the batch's log, the first event first."""
-    asked = select(*EVENT).where(BATCH_EVENTS.c.batch_id == batch_id).order_by(BATCH_EVENTS.c.seq)
-    return tuple(
-        BatchEvent(event_id, seq, at, station, person, batch_happening_from_json(kind, data))
-        for event_id, seq, at, station, person, kind, data in connection.execute(asked)
+def log_of(connection: Connection, head: BatchHead) -> tuple[BatchEvent, ...]:
+    """Return the batch's log, the first event first. Raises DamagedRecordError."""
+    asked = select(*EVENT).where(BATCH_EVENTS.c.batch_id == head.id).order_by(BATCH_EVENTS.c.seq)
+    lines = connection.execute(asked).all()
+    log = tuple(
+        _event(f"event {n} of the log of {batch_named(head.reference)}", *line)
+        for n, line in enumerate(lines, start=1)
     )
+    if [event.seq for event in log] != list(range(1, head.seq + 1)):
+        raise damaged(f"the log of {batch_named(head.reference)}")
+    return log
+
+
+def _event(named: str, *columns: Any) -> BatchEvent:
+    *line, checksum = columns
+    event_id, _, seq, at, station, person, kind, data = line
+    if not fits(checksum, *line):
+        raise damaged(named)
+    what = read_whole(lambda: batch_happening_from_json(kind, data), named)
+    return BatchEvent(event_id, seq, at, station, person, what)
 
 
 def must_be_open(connection: Connection, head: BatchHead) -> None:
@@ -70,7 +77,7 @@ def keep_to_oneself(connection: Connection, head: BatchHead) -> None:
     """
     asked = select(BATCHES.c.seq).where(BATCHES.c.id == head.id).with_for_update()
     if connection.scalars(asked).one() != head.seq:
-        last = log_of(connection, head.id)[-1]
+        last = log_of(connection, batches.find_by_id(connection, head.id))[-1]
         what = batch_kind_of(last.what).value
         raise BatchMovedError(
             f"batch {head.reference} was changed at {last.station} meanwhile ({what}); look at it again"
@@ -84,12 +91,11 @@ def append(connection: Connection, head: BatchHead, event: BatchEvent) -> BatchH
         IllegalEventError: the batch does not stand so that this can happen.
         NoRemedyError: a garment of it is not in a state for this.
     """
-    now = advance_batch(fold_batch(log_of(connection, head.id)), event)
+    now = advance_batch(fold_batch(log_of(connection, head)), event)
     after = replace(
         _with_effect(connection, head, event), standing=now.standing, priority=now.priority, seq=event.seq
     )
-    changed = {column.key: getattr(after, column.key) for column in batches.HEAD}
-    connection.execute(update(BATCHES).where(BATCHES.c.id == head.id).values(**changed))
+    connection.execute(update(BATCHES).where(BATCHES.c.id == head.id).values(batches.sealed_head(after)))
     connection.execute(insert(BATCH_EVENTS), [_event_to_row(event, head.id)])
     return after
 
@@ -123,8 +129,7 @@ def _with_effect(connection: Connection, head: BatchHead, event: BatchEvent) -> 
 
 
 def _change(connection: Connection, event: BatchEvent, code: str, **values: Any) -> None:
-    change = update(GARMENTS).where(GARMENTS.c.code == code)
-    connection.execute(change.values(updated_at=event.at, **values))
+    garments.change(connection, code, updated_at=event.at, **values)
 
 
 def _add(connection: Connection, head: BatchHead, event: BatchEvent, added: GarmentAdded) -> None:
@@ -147,7 +152,7 @@ def _must_be_left_to_do(row: GarmentRow) -> None:
 
 
 def _must_have_ended(connection: Connection, head: BatchHead) -> None:
-    rows = garments.of_batch(connection, head.id, since=None)
+    rows = map(sound, garments.of_batch(connection, head.id, since=None))
     left = [row for row in rows if row.state not in ENDED and not row.taken_out]
     if left:
         are = "garment is" if len(left) == 1 else "garments are"
@@ -181,7 +186,7 @@ def _reference_once_withdrawn(connection: Connection, reference: str) -> str:
 
 
 def _event_to_row(event: BatchEvent, batch_id: UUID) -> dict[str, Any]:
-    return {
+    line = {
         "id": event.id,
         "batch_id": batch_id,
         "seq": event.seq,
@@ -191,3 +196,4 @@ def _event_to_row(event: BatchEvent, batch_id: UUID) -> dict[str, Any]:
         "kind": batch_kind_of(event.what),
         "data": batch_happening_to_json(event.what),
     }
+    return {**line, "checksum": checksum_of(*line.values())}

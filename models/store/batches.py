@@ -1,10 +1,11 @@
 """What the store asks and tells about batches. Every function works in the transaction it is given."""
 
 from collections import Counter, defaultdict
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from datetime import datetime
 from difflib import get_close_matches
+from typing import Any
 from uuid import UUID
 
 from sqlalchemy import Connection, func, insert, select
@@ -16,23 +17,16 @@ from models.garment.cycle import State
 from models.garment.progress import Recipe
 from models.job.job import GarmentOrder
 from models.store import garments
-from models.store.errors import ReferenceTakenError, UnknownBatchError
+from models.store.checksums import checksum_of, fits
+from models.store.damage import batch_named, damaged, read_whole, sound
+from models.store.errors import DamagedRecordError, ReferenceTakenError, UnknownBatchError
 from models.store.recipe_json import recipe_from_json, recipe_to_json
 from models.store.records import BatchHead, BatchProgress
-from models.store.tables import BATCHES, GARMENTS
+from models.store.tables import BATCHES, GARMENTS, HEAD_OF_BATCH
 
-HEAD = (
-    BATCHES.c.id,
-    BATCHES.c.reference,
-    BATCHES.c.name,
-    BATCHES.c.due,
-    BATCHES.c.garments,
-    BATCHES.c.created_at,
-    BATCHES.c.standing,
-    BATCHES.c.priority,
-    BATCHES.c.seq,
-)
+HEADS = select(*HEAD_OF_BATCH, BATCHES.c.checksum)
 OPEN = BATCHES.c.standing == Standing.OPEN
+Heads = Iterator[BatchHead | DamagedRecordError]
 Counted = tuple[str, State, int, int, int]
 TAKEN_OUT = func.count().filter(GARMENTS.c.taken_out != "")
 REMADE = func.count().filter(GARMENTS.c.remade_as != "")
@@ -68,8 +62,9 @@ def add(connection: Connection, recipe: Recipe, at: datetime, makers: Makers) ->
     head = BatchHead(
         makers.new_id(), job.reference, job.name, job.due, len(job.garments), at, Standing.OPEN, 0, 0
     )
-    batch = {column.key: getattr(head, column.key) for column in HEAD}
-    connection.execute(insert(BATCHES).values(recipe=recipe_to_json(recipe), **batch))
+    stored = recipe_to_json(recipe)
+    batch = {**sealed_head(head), "recipe": stored, "recipe_checksum": checksum_of(stored)}
+    connection.execute(insert(BATCHES).values(batch))
     codes = fresh_codes(connection, len(job.garments), makers.new_code)
     rows = [
         garments.new_row(_as_added(order, code), head.id, makers.new_id(), at)
@@ -79,37 +74,58 @@ def add(connection: Connection, recipe: Recipe, at: datetime, makers: Makers) ->
     return head
 
 
+def sealed_head(head: BatchHead) -> dict[str, Any]:
+    """Return the columns that are told of a batch in lists, with their checksum."""
+    values = {column.key: getattr(head, column.key) for column in HEAD_OF_BATCH}
+    return {**values, "checksum": checksum_of(*values.values())}
+
+
 def find(connection: Connection, reference: str) -> BatchHead:
-    """Raises UnknownBatchError with the references that are spelled like this one."""
-    row = connection.execute(select(*HEAD).where(BATCHES.c.reference == reference)).one_or_none()
+    """Raises UnknownBatchError with the references that are spelled like this one, DamagedRecordError."""
+    row = connection.execute(HEADS.where(BATCHES.c.reference == reference)).one_or_none()
     if row is None:
         stored = select(BATCHES.c.reference).where(BATCHES.c.standing != Standing.WITHDRAWN)
         raise UnknownBatchError(_nothing_found(reference, list(connection.scalars(stored))))
-    return BatchHead(*row)
+    return sound(_head(*row))
+
+
+def find_by_id(connection: Connection, batch_id: UUID) -> BatchHead:
+    """Return a batch that is there. Raises DamagedRecordError."""
+    return sound(_head(*connection.execute(HEADS.where(BATCHES.c.id == batch_id)).one()))
 
 
 def recipe_of(connection: Connection, batch_id: UUID) -> Recipe:
-    return recipe_from_json(
-        connection.scalars(select(BATCHES.c.recipe).where(BATCHES.c.id == batch_id)).one()
-    )
+    """Raises DamagedRecordError if it is not what was stored, StorageError if its format is newer."""
+    asked = select(BATCHES.c.reference, BATCHES.c.recipe, BATCHES.c.recipe_checksum)
+    reference, stored, checksum = connection.execute(asked.where(BATCHES.c.id == batch_id)).one()
+    named = f"the recipe of {batch_named(reference)}"
+    if not fits(checksum, stored):
+        raise damaged(named)
+    return read_whole(lambda: recipe_from_json(stored), named)
 
 
-def heads(connection: Connection) -> tuple[BatchHead, ...]:
-    """Return all batches that were not taken back, the newest first."""
-    stands = BATCHES.c.standing != Standing.WITHDRAWN
-    return tuple(
-        BatchHead(*row)
-        for row in connection.execute(select(*HEAD).where(stands).order_by(BATCHES.c.id.desc()))
-    )
+def heads(connection: Connection, *, also_withdrawn: bool = False) -> Heads:
+    """Yield all batches, the newest first; those that were taken back only if they are asked for."""
+    asked = HEADS if also_withdrawn else HEADS.where(BATCHES.c.standing != Standing.WITHDRAWN)
+    return (_head(*row) for row in connection.execute(asked.order_by(BATCHES.c.id.desc())))
 
 
-def progress_of_open(connection: Connection) -> tuple[BatchProgress, ...]:
-    """Return the open batches, the newest first, counted by the database."""
-    rows = connection.execute(select(*HEAD).where(OPEN).order_by(BATCHES.c.id.desc()))
+def progress_of_open(connection: Connection) -> Iterator[BatchProgress | DamagedRecordError]:
+    """Yield the open batches, the newest first, counted by the database."""
+    rows = connection.execute(HEADS.where(OPEN).order_by(BATCHES.c.id.desc())).all()
     by_batch: defaultdict[UUID, list[Counted]] = defaultdict(list)
     for batch_id, size, state, count, out, remade in connection.execute(COUNTED):
-        by_batch[batch_id].append((size, state, count, out, remade))
-    return tuple(_progress(BatchHead(*row), by_batch[row.id]) for row in rows)
+        if isinstance(state, State):  # else its own list tells of the garment
+            by_batch[batch_id].append((size, state, count, out, remade))
+    for row in rows:
+        head = _head(*row)
+        yield head if isinstance(head, DamagedRecordError) else _progress(head, by_batch[head.id])
+
+
+def _head(*row: Any) -> BatchHead | DamagedRecordError:
+    *values, checksum = row
+    head = BatchHead(*values)
+    return head if fits(checksum, *values) else damaged(batch_named(head.reference))
 
 
 def _progress(head: BatchHead, counted: Iterable[Counted]) -> BatchProgress:

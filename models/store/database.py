@@ -5,6 +5,7 @@ import sqlite3
 import time
 from collections.abc import Iterator
 from contextlib import contextmanager
+from functools import partial
 from pathlib import Path
 from typing import Any
 
@@ -19,6 +20,8 @@ BUSY_TIMEOUT_MS = 5000
 SWITCH_WAIT_MS = 50
 ONE_AT_A_TIME = 7206831
 """Any number, as long as every station uses the same: the name of a lock on the server."""
+TEXT = partial(str, encoding="utf-8", errors="surrogateescape")
+"""How text is read from a file: damaged bytes do not end the reading of all rows."""
 BEGINNING = "beginning"
 """The option that says with which statement a transaction on a file begins; BEGIN IMMEDIATE if left out."""
 
@@ -95,6 +98,22 @@ def _begun(engine: Engine, limit_s: float | None) -> Iterator[Connection]:
         yield connection
 
 
+@contextmanager
+def opened_to_look(url: str) -> Iterator[Database]:
+    """A database that is there, opened for whoever changes nothing in it, and closed in the end.
+
+    Raises CannotOpenError where there is no such file.
+    """
+    database = Database(url)
+    database.must_be_there()
+    if not database.may_be_written:
+        database = Database(url, reads_only=True)
+    try:
+        yield database
+    finally:
+        database.close()
+
+
 def _switch_to_wal(connection: Connection) -> None:
     """SQLite does not wait for others at this one statement, so we do."""
     waits_left = BUSY_TIMEOUT_MS // SWITCH_WAIT_MS
@@ -157,6 +176,7 @@ def _set_up_file(connection: Any, _: Any) -> None:
     # Left to itself the driver begins a transaction only at the first write: what was read before may be
     # out of date by then, and an update of another station is overwritten. So _begin begins it.
     connection.isolation_level = None
+    connection.text_factory = TEXT
     connection.execute(f"PRAGMA busy_timeout = {BUSY_TIMEOUT_MS}")
     connection.execute("PRAGMA synchronous = FULL")
     connection.execute("PRAGMA foreign_keys = ON")

@@ -51,6 +51,10 @@ class NewerDatabaseError(StorageError):
     """A newer version of this program has written the database; an older one keeps its hands off."""
 
 
+class DamagedRecordError(StorageError):
+    """A stored record is not what was written; the text names it, and nothing personal."""
+
+
 class DatabaseBusyError(StorageError):
     """Someone else kept the database locked for too long."""
 

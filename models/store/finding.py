@@ -7,6 +7,7 @@ from sqlalchemy import ColumnElement, Connection, and_, false, or_
 
 from models.batch.standing import Standing
 from models.store import batches, garments
+from models.store.damage import Fence
 from models.store.records import BatchHead, GarmentRow
 from models.store.tables import BATCHES, GARMENTS
 from models.text_folding import folded
@@ -24,18 +25,18 @@ class Found:
     is_more: bool = False
 
 
-def find(connection: Connection, text: str, most: int) -> Found:
+def find(connection: Connection, text: str, most: int, fence: Fence) -> Found:
     """Return what every word of `text` is a part of: wearer's name, number, code, or the batch's reference.
 
     Case and accents make no difference. No text finds all batches, and no garment.
     """
     words = folded(text).split()
-    heads = sorted(batches.heads(connection), key=lambda head: head.standing != Standing.OPEN)
+    heads = sorted(fence.sound(batches.heads(connection)), key=lambda head: head.standing != Standing.OPEN)
     fitting = [head for head in heads if all(word in _written_on(head) for word in words)]
     if not words:
         return Found(tuple(fitting))
     by_word = [_fits(word, heads) for word in words]
-    rows = garments.matching(connection, and_(*by_word), most + 1)
+    rows = tuple(fence.sound(garments.matching(connection, and_(*by_word), most + 1)))
     return Found(tuple(fitting), rows[:most], len(rows) > most)
 
 

@@ -1,18 +1,22 @@
 """The rests that were seen, read off the logs once and kept so that they are found at a scan."""
 
 from collections.abc import Iterable, Sequence
+from datetime import datetime
+from typing import Any
 from uuid import UUID
 
 from sqlalchemy import Connection, delete, insert, select
 
 from models.garment.events import Event, Found, Happening, Peeled, Rested, TakenBack
-from models.heat.learned import RestKey, RestObservation
+from models.heat.learned import RestKey, RestObservation, Told
 from models.heat.peelings import VERDICTS
 from models.job.job import Peel
 from models.store.tables import RESTS
 
 LATEST = 100
 """So many rests of one kind are gone by: what was seen before them was another season."""
+
+SEEN = (RESTS.c.estimate_s, RESTS.c.rested_s, RESTS.c.told, RESTS.c.at)
 
 
 def may_have_changed(log: Iterable[Event], tapped: Iterable[Event]) -> bool:
@@ -44,9 +48,27 @@ def of_kind(connection: Connection, key: RestKey) -> tuple[RestObservation, ...]
         RESTS.c.place == key.place,
         RESTS.c.until == key.until,
     )
-    columns = (RESTS.c.estimate_s, RESTS.c.rested_s, RESTS.c.told, RESTS.c.at)
-    latest = select(*columns).where(*is_of_kind).order_by(RESTS.c.at.desc()).limit(LATEST)
-    return tuple(RestObservation(key, *row) for row in reversed(connection.execute(latest).all()))
+    latest = select(*SEEN).where(*is_of_kind).order_by(RESTS.c.at.desc()).limit(LATEST)
+    rows = reversed(connection.execute(latest).all())
+    return tuple(RestObservation(key, *row) for row in rows if _is_sound(*row))
+
+
+def of_garment(connection: Connection, garment_id: UUID) -> tuple[RestObservation | None, ...]:
+    """What is kept of one garment, in the order of its log; None where a row cannot be read."""
+    key = (RESTS.c.material, RESTS.c.fabric, RESTS.c.place, RESTS.c.until)
+    asked = select(*key, *SEEN).where(RESTS.c.garment_id == garment_id).order_by(RESTS.c.n)
+    return tuple(_observation(tuple(row[:4]), tuple(row[4:])) for row in connection.execute(asked))
+
+
+def _observation(key: tuple[Any, ...], seen: tuple[Any, ...]) -> RestObservation | None:
+    return RestObservation(RestKey(*key), *seen) if _is_sound(*seen) else None
+
+
+def _is_sound(estimate_s: object, rested_s: object, told: object, at: object) -> bool:
+    """Whether the row can be read; else it teaches nothing, and `floorapp check` names its garment."""
+    times = (estimate_s, rested_s)
+    is_timed = all(isinstance(seconds, float) and seconds > 0 for seconds in times)
+    return is_timed and isinstance(told, Told) and isinstance(at, datetime)
 
 
 def _to_row(rest: RestObservation) -> dict[str, object]:

@@ -6,7 +6,7 @@ from models.clock import Clock
 from models.store.database import Database
 from models.store.errors import NotOurDatabaseError, ReadOnlyDatabaseError
 
-HEAD_REVISION = "0005"
+HEAD_REVISION = "0006"
 """The last migration. It stands here so that opening an up-to-date database need not load them."""
 
 VERSION_TABLE = "alembic_version"

@@ -24,6 +24,7 @@ from models.heat.piece_rest import PieceRest
 from models.job.job import Job
 from models.planning.plan import Plan
 from models.store import batch_log, batches, finding, garments, rests, server_time
+from models.store.damage import Fence, garment_named, read_whole
 from models.store.database import Database, wait_for_turn
 from models.store.errors import NothingToTakeBackError
 from models.store.records import BatchHead, BatchProgress, GarmentRow, StoredBatch, StoredGarment
@@ -44,7 +45,13 @@ class Store:
         self._new_code = partial(new_code, shop_code, random)
         self._recipes: dict[UUID, Recipe] = {}
         self._recipes_of_sizes: dict[tuple[UUID, str], Recipe] = {}
+        self._fence = Fence()
         self.shop_code = shop_code
+
+    @property
+    def damaged(self) -> tuple[str, ...]:
+        """One line for each damaged record met so far. Lists leave them out; asking for one is refused."""
+        return self._fence.told
 
     @classmethod
     def open(cls, url: str, clock: Clock, random: Random) -> "Store":
@@ -120,24 +127,24 @@ class Store:
     def batches(self) -> tuple[BatchProgress, ...]:
         """The open batches with their counts, the newest first."""
         with self._database.reading() as connection:
-            return batches.progress_of_open(connection)
+            return tuple(self._fence.sound(batches.progress_of_open(connection)))
 
     def heads(self) -> tuple[BatchHead, ...]:
         """All batches, open and closed, the newest first; not those that were taken back."""
         with self._database.reading() as connection:
-            return batches.heads(connection)
+            return tuple(self._fence.sound(batches.heads(connection)))
 
     def stored_batch(self, reference: str) -> StoredBatch:
-        """The batch with its own log. Raises UnknownBatchError."""
-        with self._database.reading() as connection:
+        """The batch with its own log. Raises UnknownBatchError, DamagedRecordError."""
+        with self._database.reading() as connection, self._fence.noting():
             head = batches.find(connection, reference)
-            log = batch_log.log_of(connection, head.id)
+            log = batch_log.log_of(connection, head)
         return StoredBatch(head, log, fold_batch(log))
 
     def recipe(self, batch_id: UUID) -> Recipe:
         """The job and the plan of all sizes that the batch froze; read once, since they never change."""
         if batch_id not in self._recipes:
-            with self._database.reading() as connection:
+            with self._database.reading() as connection, self._fence.noting():
                 self._recipes[batch_id] = batches.recipe_of(connection, batch_id)
         return self._recipes[batch_id]
 
@@ -154,19 +161,24 @@ class Store:
         Raises UnknownBatchError.
         """
         with self._database.reading() as connection:
-            return garments.of_batch(connection, batches.find(connection, reference).id, since)
+            batch = batches.find(connection, reference)
+            return tuple(self._fence.sound(garments.of_batch(connection, batch.id, since)))
 
     def garment(self, code: str) -> StoredGarment:
-        """The garment with this tag code. Raises UnknownCodeError."""
-        with self._database.reading() as connection:
-            row, log = garments.with_log(connection, code)
-            head = batches.find(connection, row.batch_reference)
-        return StoredGarment(row, head, log, fold(self.recipe_of_size(head.id, row.size), log))
+        """The garment with this tag code. Raises UnknownCodeError, DamagedRecordError."""
+        with self._fence.noting():
+            with self._database.reading() as connection:
+                row, log = garments.with_log(connection, code)
+                head = batches.find(connection, row.batch_reference)
+            recipe = self.recipe_of_size(head.id, row.size)
+            its_log = f"the log of {garment_named(row.n, head.reference)}"
+            progress = read_whole(lambda: fold(recipe, log), its_log)
+        return StoredGarment(row, head, log, progress)
 
     def resting(self) -> tuple[GarmentRow, ...]:
         """The garments on the rest rail, the soonest first."""
         with self._database.reading() as connection:
-            return garments.resting(connection)
+            return tuple(self._fence.sound(garments.resting(connection)))
 
     def newest_at(self) -> datetime | None:
         """When a garment was worked last, at any station; None if there is none."""
@@ -176,17 +188,17 @@ class Store:
     def pressing(self, station: str) -> tuple[GarmentRow, ...]:
         """The garments that this station has under a closed press."""
         with self._database.reading() as connection:
-            return garments.pressing(connection, station)
+            return tuple(self._fence.sound(garments.pressing(connection, station)))
 
     def in_work(self, station: str | None) -> tuple[GarmentRow, ...]:
         """The garments in hand at this station, or at all of them; the last worked first."""
         with self._database.reading() as connection:
-            return garments.in_work(connection, station)
+            return tuple(self._fence.sound(garments.in_work(connection, station)))
 
     def find(self, text: str, most: int = 50) -> finding.Found:
         """Batches and garments on which each word of `text` stands, case and accents aside."""
         with self._database.reading() as connection:
-            return finding.find(connection, text, most)
+            return finding.find(connection, text, most, self._fence)
 
     def record(
         self,
@@ -258,7 +270,7 @@ class Store:
 
     def _logs(self, batch_id: UUID) -> Iterator[tuple[GarmentRow, tuple[Event, ...]]]:
         with self._database.reading(LONG_S) as connection:
-            yield from garments.logs_of_batch(connection, batch_id)
+            yield from self._fence.sound(garments.logs_of_batch(connection, batch_id))
 
     def _events(
         self, garment: StoredGarment, what: Sequence[Happening], station: str, person: str, at: datetime

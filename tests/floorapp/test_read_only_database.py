@@ -94,3 +94,12 @@ def test_a_file_beside_which_one_may_write_gets_nothing_beside_it(shop: Path) ->
 
     assert told.returncode == 0, told.stderr
     assert lying_in(shop) == before
+
+
+def test_it_is_checked_and_nothing_is_written(shop: Path) -> None:
+    before = lying_in(shop)
+    told = run(shop, "check")
+
+    assert told.returncode == 0, told.stderr
+    assert "all is well" in told.stdout
+    assert lying_in(shop) == before

@@ -20,12 +20,18 @@ from sqlalchemy import create_engine, insert, text
 
 from models.errors import StorageError
 from models.garment.cycle import State
-from models.garment.events import Closed, Opened, Rested, TakenUp
+from models.garment.events import Closed, Held, Opened, Rested, TakenUp
 from models.heat.learned import RestKey, RestObservation, Told
 from models.heat.places import Place
 from models.job.job import Peel
+from models.store.checking import faults_of
 from models.store.database import Database
-from models.store.errors import BadDatabaseAddressError, NewerDatabaseError, NotOurDatabaseError
+from models.store.errors import (
+    BadDatabaseAddressError,
+    DamagedRecordError,
+    NewerDatabaseError,
+    NotOurDatabaseError,
+)
 from models.store.migrating import migrations
 from models.store.recipe_json import recipe_to_json
 from models.store.schema import HEAD_REVISION
@@ -37,6 +43,13 @@ from tests.models.store.taps import first_garment, load_vests, tap
 from tests.sample_jobs import rested_recipe
 
 FIRST_REVISION = "0001"
+CHECKSUMS = (
+    ("batch_events", "checksum"),
+    ("batches", "checksum"),
+    ("batches", "recipe_checksum"),
+    ("garments", "checksum"),
+    ("events", "checksum"),
+)
 OLD_BATCH = (
     "INSERT INTO batches VALUES"
     " ('017f22e279b07cc398c4dc0c0c07398f', 'OLD-1', 'Buoy crew', NULL, 0, '2026-01-05T09:00:00+00:00', '{}')"
@@ -125,6 +138,36 @@ def test_rests_from_before_waits_until_warm_were_seen_are_rests_until_cold_on_th
     assert store.rests([foam]) == (RestObservation(foam, 70.5, 40.0, Told.READY, MORNING),)
     garment = tap(store, first_garment(store), TakenUp(), Closed(15), Opened(15), Rested(50, Place.HUNG))
     assert store.garment(garment.row.code).progress.rest_place == Place.HUNG
+
+
+def test_what_was_stored_before_there_were_checksums_gets_them(url: str, open_store: OpenStore) -> None:
+    """Every record reads as it did, the log is guarded again, and nothing is found to be wrong."""
+    store = open_store(url)
+    load_vests(store)
+    kept = tap(store, first_garment(store), TakenUp(), Held("the foam is short"))
+    take_checksums_away(url)
+    again = open_store(url)
+
+    assert again.garment(kept.row.code) == kept
+    assert again.recipe(kept.batch.id) == store.recipe(kept.batch.id)
+    with closing(Database(url)) as database:
+        assert faults_of(database) == ()
+
+
+def test_a_record_that_cannot_be_read_does_not_stop_the_migration(
+    tmp_path: Path, sqlite_url: str, open_store: OpenStore
+) -> None:
+    load_vests(open_store(sqlite_url))
+    take_checksums_away(sqlite_url)
+    with closing(sqlite3.connect(tmp_path / "floor.db")) as file:
+        file.execute("UPDATE batches SET recipe = '{'")
+        file.execute("UPDATE garments SET id = 'lost' WHERE n = 1")
+        file.commit()
+    store = open_store(sqlite_url)
+
+    assert [row.n for row in store.garments("LC-0147")] == [2]
+    with pytest.raises(DamagedRecordError, match="the recipe of batch LC-0147"):
+        store.recipe(store.batch("LC-0147").id)
 
 
 def test_a_new_file_and_one_that_is_up_to_date_are_not_copied(
@@ -231,6 +274,16 @@ def make_old(url: str) -> None:
     with closing(Database(url)) as database, database.writing() as connection:
         command.upgrade(migrations(connection), FIRST_REVISION)
         connection.execute(text(OLD_BATCH))
+
+
+def take_checksums_away(url: str) -> None:
+    """Brings the database back to the revision before checksums, with all that is stored in it."""
+    engine = create_engine(url)
+    with engine.begin() as connection:
+        for table, column in CHECKSUMS:
+            connection.execute(text(f"ALTER TABLE {table} DROP COLUMN {column}"))
+        connection.execute(text("UPDATE alembic_version SET version_num = '0005'"))
+    engine.dispose()
 
 
 def make_rested(url: str) -> None:
