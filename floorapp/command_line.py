@@ -253,21 +253,24 @@ def write_sheets(batch_tags: "Sequence[Tag]", out: Path, paper: str) -> None:
     from floorapp.steps_shown import steps_shown
     from models.clock import SystemClock
     from printables.paper import PAPERS
+    from printables.system_fonts import system_fonts
     from printables.tag_sheets import write_tag_sheets
 
+    made_at, fonts = SystemClock().utc_now(), system_fonts()
     with steps_shown("Tags drawn and read back") as shown:
-        write_tag_sheets(batch_tags, out, PAPERS[paper], made_at=SystemClock().utc_now(), progress=shown)
+        write_tag_sheets(batch_tags, out, PAPERS[paper], made_at=made_at, progress=shown, fonts=fonts)
     click.echo(f"{count_of(len(batch_tags), 'tag')} in {out}; print at 100 %")
 
 
 def write_labels(batch_tags: "Sequence[Tag]", folder: Path, label: str, dpi: int) -> None:
     from floorapp.screens.words import count_of
     from floorapp.steps_shown import steps_shown
+    from printables.system_fonts import system_fonts
     from printables.tag_labels import label_size, write_tag_labels
 
     size = label_size(label)
     with steps_shown("Labels drawn and read back") as shown:
-        write_tag_labels(batch_tags, folder, size, dpi, progress=shown)
+        write_tag_labels(batch_tags, folder, size, dpi, progress=shown, fonts=system_fonts())
     click.echo(f"{count_of(len(batch_tags), 'label')} in {folder}; print dot for dot")
 
 

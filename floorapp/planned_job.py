@@ -50,7 +50,7 @@ def planned_hits(planned: PlannedJob) -> tuple[tuple[Way, Hit], ...]:
 def read_and_plan(
     path: Path, *, progress: Callable[[SoFar], None] | None = None, stop: Callable[[], bool] | None = None
 ) -> PlannedJob:
-    """Reads the job file, plans it, and estimates its heat and its rests.
+    """Reads the job file, plans it, estimates its heat and its rests, and says whose name no font can draw.
 
     `progress` is told each better plan, and for which sizes; once `stop` says so, the best so far is taken.
     Raises JobRefusedError or NoSoundSequenceError.
@@ -59,8 +59,11 @@ def read_and_plan(
     from models.heat.piece_rests import rests_of_sizes
     from models.job.reader import read_job
     from models.planning.sizes import plan_sizes
+    from printables.missing_letters import remarks_on_letters
+    from printables.system_fonts import system_fonts
 
     remarks: list[str] = []
     job = read_job(path, remarks.append)
+    remarks += remarks_on_letters(job, system_fonts())
     plan = plan_sizes(job, progress=progress, stop=stop)
     return PlannedJob(job, plan, findings_of_sizes(job, plan), rests_of_sizes(job, plan), tuple(remarks))

@@ -144,11 +144,18 @@ class SetUpFlow:
     def _write_sheets(self, reference: str, target: Path) -> None:
         from printables.batch_tags import tags_of_batch
         from printables.paper import PAPERS
+        from printables.system_fonts import system_fonts
         from printables.tag_sheets import write_tag_sheets
 
         tags = tags_of_batch(self.work.store, reference)
-        made_at = self.work.clock.utc_now()
-        write_tag_sheets(tags, target, PAPERS[self.state.paper], made_at=made_at, progress=self._tell_tags)
+        write_tag_sheets(
+            tags,
+            target,
+            PAPERS[self.state.paper],
+            made_at=self.work.clock.utc_now(),
+            progress=self._tell_tags,
+            fonts=system_fonts(),
+        )
 
     def _plans_anew(self) -> Planning:
         """Ends the planning that is going on: what it still says is not heard."""

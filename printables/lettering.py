@@ -75,9 +75,17 @@ def advance_em(font: str | None, character: str) -> float:
 @cache
 def advances_em(font: str) -> dict[int, float]:
     """By code point, the advance width of every character that the font has, in ems."""
-    with TTFont(font_path(font), lazy=True) as face:
+    with TTFont(font_path(font), fontNumber=0, lazy=True) as face:
         units, metrics = face["head"].unitsPerEm, face["hmtx"].metrics
         return {code_point: metrics[glyph][0] / units for code_point, glyph in face.getBestCmap().items()}
+
+
+def missing_letters(text: str, chain: Chain = REGULAR) -> frozenset[str]:
+    """Return the characters of the text that none of these fonts has, once it is one plain line."""
+    if text.isascii():
+        return frozenset()
+    letters = set(plain_line(text)) - {" "}
+    return frozenset(letter for letter in letters if _first_font(letter, chain) is None)
 
 
 def clusters_of(text: str) -> list[str]:

@@ -13,12 +13,13 @@ from PIL.Image import Resampling
 from models.tags.symbol import QUIET_ZONE_MODULES, Matrix
 from printables.errors import LabelSizeError, NothingToPrintError
 from printables.fonts import font_path
-from printables.lettering import advance_em, clusters_of
+from printables.lettering import Chain, advance_em, clusters_of
 from printables.placed import Lettering
 from printables.progress import Progress, Steps
 from printables.read_back import must_read_back
+from printables.system_fonts import NO_FONTS, SystemFonts
 from printables.tag import Tag
-from printables.tag_layout import LEAST_MODULE_MM, TagLayout, draw_tag, lay_out_tag
+from printables.tag_layout import LEAST_MODULE_MM, TagLayout, draw_tag, fonts_for, lay_out_tag
 from printables.whole_files import must_be_writable, write_whole
 
 MM_PER_INCH = 25.4
@@ -54,11 +55,18 @@ def label_size(text: str) -> LabelSize:
 
 
 def write_tag_labels(
-    tags: Sequence[Tag], folder: Path, size: LabelSize, dpi: int, progress: Progress | None = None
+    tags: Sequence[Tag],
+    folder: Path,
+    size: LabelSize,
+    dpi: int,
+    *,
+    progress: Progress | None = None,
+    fonts: SystemFonts = NO_FONTS,
 ) -> tuple[Path, ...]:
     """Write a PNG for each tag, named by its number in the batch and its code; each has been read back.
 
-    Each tag is one step of progress when it is drawn and one when it is read back.
+    `fonts` draw the letters that the shipped ones lack. Each tag is one step of progress when it is drawn and
+    one when it is read back.
 
     Raises:
         NothingToPrintError: there are no tags.
@@ -70,8 +78,9 @@ def write_tag_labels(
         raise NothingToPrintError("there are no tags to print; load a batch that has garments")
     layout = label_layout(size, dpi)
     must_be_writable(folder / _file_name(tags[0]))
-    steps = Steps(2 * len(tags), progress)
-    files = [(folder / _file_name(tag), _png_of(tag, layout, dpi, steps)) for tag in tags]
+    steps, more_fonts = Steps(2 * len(tags), progress), fonts_for(tags, fonts)
+    pictures = ((tag, picture_of(tag, layout, dpi, more_fonts)) for tag in tags)
+    files = [(folder / _file_name(tag), _png_of(tag, picture, dpi, steps)) for tag, picture in pictures]
     write_whole(files)
     return tuple(path for path, _ in files)
 
@@ -100,8 +109,7 @@ def _file_name(tag: Tag) -> str:
     return f"{tag.n:0{len(str(tag.of))}}-{tag.code}.png"
 
 
-def _png_of(tag: Tag, layout: TagLayout, dpi: int, steps: Steps) -> bytes:
-    picture = picture_of(tag, layout, dpi)
+def _png_of(tag: Tag, picture: Image.Image, dpi: int, steps: Steps) -> bytes:
     steps.one_done()
     must_read_back(picture.convert("L"), tag.code)
     steps.one_done()
@@ -110,9 +118,9 @@ def _png_of(tag: Tag, layout: TagLayout, dpi: int, steps: Steps) -> bytes:
     return file.getvalue()
 
 
-def picture_of(tag: Tag, layout: TagLayout, dpi: int) -> Image.Image:
+def picture_of(tag: Tag, layout: TagLayout, dpi: int, more_fonts: Chain = ()) -> Image.Image:
     dots_per_mm = dpi / MM_PER_INCH
-    drawing = draw_tag(tag, layout)
+    drawing = draw_tag(tag, layout, more_fonts)
     picture = Image.new(
         "1", (round(layout.width_mm * dots_per_mm), round(layout.height_mm * dots_per_mm)), WHITE
     )

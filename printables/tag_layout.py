@@ -1,13 +1,15 @@
 """Where everything stands on one tag, in mm from its upper left corner: the symbol left, words beside it."""
 
-from dataclasses import dataclass
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
 
 from models.geometry import Box
 from models.tags.code import spoken
 from models.tags.symbol import FULL_MODULES, Matrix, symbol_of
 from printables.fitting import LEADING, Align, TextBox, letter
-from printables.lettering import BOLD, CODE, REGULAR, Chain
+from printables.lettering import BOLD, CODE, REGULAR, Chain, missing_letters
 from printables.placed import Lettering
+from printables.system_fonts import SystemFonts
 from printables.tag import Tag
 
 EDGE_MM = 1.0  # nothing is printed nearer to the tag's edge
@@ -84,18 +86,30 @@ def lay_out_tag(width_mm: float, height_mm: float, dot_mm: float) -> TagLayout:
     )
 
 
-def draw_tag(tag: Tag, layout: TagLayout) -> TagDrawing:
-    """The tag's symbol and words, placed."""
-    words = (
-        (spoken(tag.code), layout.code),
-        (tag.size, layout.size),
-        (f"{tag.n} of {tag.of}", layout.count),
-        (tag.wearer, layout.wearer),
-        (f"No {tag.number}" if tag.number else "", layout.number),
-        (f"{tag.batch_reference} {tag.batch_name}", layout.batch),
-        (tag.hits_line, layout.hits),
-    )
+def draw_tag(tag: Tag, layout: TagLayout, more_fonts: Chain = ()) -> TagDrawing:
+    """The tag's symbol and words, placed; `more_fonts` draw what the shipped ones lack."""
+    boxes = (replace(box, chain=box.chain + more_fonts) for box in layout.text_boxes)
+    words = zip(words_on(tag), boxes, strict=True)
     return TagDrawing(symbol_of(tag.code), tuple(letter(text, text_box) for text, text_box in words))
+
+
+def words_on(tag: Tag) -> tuple[str, ...]:
+    """What the tag says, in the order of the layout's text boxes."""
+    return (
+        spoken(tag.code),
+        tag.size,
+        f"{tag.n} of {tag.of}",
+        tag.wearer,
+        f"No {tag.number}" if tag.number else "",
+        f"{tag.batch_reference} {tag.batch_name}",
+        tag.hits_line,
+    )
+
+
+def fonts_for(tags: Iterable[Tag], fonts: SystemFonts) -> Chain:
+    """Return the fonts of the computer that have letters of these tags which the shipped ones lack."""
+    letters = (missing_letters(text) for tag in tags for text in words_on(tag))
+    return fonts.search(frozenset().union(*letters))
 
 
 def _module_mm(width_mm: float, height_mm: float, dot_mm: float) -> float:

@@ -1,5 +1,6 @@
 """Tags on sheets of paper: a PDF with a grid of tags and the lines to cut along."""
 
+import logging
 from collections.abc import Iterator, Sequence
 from datetime import datetime
 from itertools import groupby
@@ -13,12 +14,17 @@ from models.geometry import Box
 from models.tags.symbol import QUIET_ZONE_MODULES, Matrix
 from printables.errors import NothingToPrintError
 from printables.fonts import font_path
+from printables.lettering import Chain
 from printables.paper import TAG_HEIGHT_MM, TAG_WIDTH_MM, Grid, Paper, grid_on, sheets_of
 from printables.progress import Progress, Steps
 from printables.read_back import must_read_back
+from printables.system_fonts import NO_FONTS, SystemFonts
 from printables.tag import Tag
-from printables.tag_layout import TagLayout, draw_tag, lay_out_tag
+from printables.tag_layout import TagDrawing, TagLayout, draw_tag, fonts_for, lay_out_tag
 from printables.whole_files import must_be_writable, write_whole
+
+# Of a font of the computer, tables that no paper needs are left out: nobody has to be told.
+logging.getLogger("fontTools.subset").setLevel(logging.ERROR)
 
 Sheet = list[tuple[Tag, Box]]  # each tag with its cell
 
@@ -32,12 +38,18 @@ MODULE_OVERLAP_MM = 0.02  # rows of modules overlap by this, so that no viewer s
 
 
 def write_tag_sheets(
-    tags: Sequence[Tag], out: Path, paper: Paper, *, made_at: datetime, progress: Progress | None = None
+    tags: Sequence[Tag],
+    out: Path,
+    paper: Paper,
+    *,
+    made_at: datetime,
+    progress: Progress | None = None,
+    fonts: SystemFonts = NO_FONTS,
 ) -> None:
     """Write a PDF with all tags, several to a sheet; every symbol has been read back from the rendered page.
 
-    The same tags, paper and `made_at` give the same bytes. Each tag is one step of progress when it is drawn
-    and one when it is read back.
+    `fonts` draw the letters that the shipped ones lack. The same tags, paper, `made_at` and fonts give the
+    same bytes. Each tag is one step of progress when it is drawn and one when it is read back.
 
     Raises:
         NothingToPrintError: there are no tags.
@@ -50,12 +62,14 @@ def write_tag_sheets(
     grid = grid_on(paper)
     sheets = list(sheets_of(tags, grid))
     steps = Steps(2 * len(tags), progress)
-    content = pdf_of(sheets, paper, grid, made_at, steps)
+    content = pdf_of(sheets, paper, grid, made_at, steps, more_fonts=fonts_for(tags, fonts))
     _read_back(content, sheets, steps)
     write_whole([(out, content)])
 
 
-def pdf_of(sheets: list[Sheet], paper: Paper, grid: Grid, made_at: datetime, steps: Steps) -> bytes:
+def pdf_of(
+    sheets: list[Sheet], paper: Paper, grid: Grid, made_at: datetime, steps: Steps, *, more_fonts: Chain = ()
+) -> bytes:
     pdf = FPDF(unit="mm", format=(paper.width_mm, paper.height_mm))
     pdf.set_auto_page_break(False)
     pdf.set_creation_date(made_at)
@@ -64,7 +78,7 @@ def pdf_of(sheets: list[Sheet], paper: Paper, grid: Grid, made_at: datetime, ste
         pdf.add_page()
         _draw_cut_lines(pdf, grid)
         for tag, cell in sheet:
-            _draw_tag(pdf, tag, cell, layout)
+            _draw_tag(pdf, draw_tag(tag, layout, more_fonts), cell, layout)
             steps.one_done()
     return bytes(pdf.output())
 
@@ -78,8 +92,7 @@ def _draw_cut_lines(pdf: FPDF, grid: Grid) -> None:
     pdf.set_draw_color(0)
 
 
-def _draw_tag(pdf: FPDF, tag: Tag, cell: Box, layout: TagLayout) -> None:
-    drawing = draw_tag(tag, layout)
+def _draw_tag(pdf: FPDF, drawing: TagDrawing, cell: Box, layout: TagLayout) -> None:
     quiet_mm = QUIET_ZONE_MODULES * layout.module_mm
     left_mm = cell.x + layout.symbol.x + quiet_mm
     top_mm = cell.y + layout.symbol.y + quiet_mm

@@ -6,10 +6,12 @@ from math import ceil
 from typing import Any
 
 from kivy.core.text import Label as CoreLabel
+from kivy.core.text.markup import MarkupLabel
 from kivy.graphics import Color, Mesh, Rectangle
 from kivy.graphics.tesselator import TYPE_POLYGONS, WINDING_ODD, Tesselator
 from kivy.graphics.texture import Texture
 
+from floorapp.lettering import fitted
 from floorapp.palette import Colour
 from floorapp.theme import FACE
 from floorapp.widgets.strokes import FADE_PX, Path, dashes, stroke
@@ -53,8 +55,10 @@ def draw_words(canvas: Any, words: Any, x: float, y: float, colour: Colour) -> N
 
 
 def words_texture(text: str, size_px: float, *, bold: bool = False) -> Any:
-    """White text on nothing, to be tinted by the colour before it."""
-    label = CoreLabel(text=text, font_size=size_px, font_name=FACE, bold=bold)
+    """White text of any script on nothing, to be tinted by the colour before it."""
+    shown, is_markup = fitted(text, bold=bold)
+    kind = MarkupLabel if is_markup else CoreLabel
+    label = kind(text=shown, font_size=size_px, font_name=FACE, bold=bold)
     label.refresh()
     return label.texture
 

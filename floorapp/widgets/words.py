@@ -20,7 +20,7 @@ class Text(Label):
         self._fit()
 
     def _fit(self, *_: Any) -> None:
-        self.text, self.markup = fitted(self.words, bold=self.bold)
+        self.text, self.markup = fitted(self.words, bold=self.bold, again=self._fit)
 
 
 class Tag(Text):

@@ -1,8 +1,8 @@
 """The fonts that the app and the paper share, each in two weights, with their licences beside them.
 
-Scripts whose letters stand side by side are covered, and Arabic by its joined forms; scripts that need a
-shaping engine (Devanagari and its relatives, Khmer, Burmese) and the large Chinese, Japanese and Korean
-fonts are not: their characters are shown by code point.
+Scripts whose letters stand side by side are covered, and Arabic by its joined forms. For other scripts and
+for emoji `system_fonts` looks for fonts of the computer, which are drawn letter by letter too. What none has
+is shown by its code point.
 """
 
 from pathlib import Path
@@ -26,11 +26,13 @@ WEIGHTS = ("Regular", "Bold")
 
 
 def font_path(name: str) -> Path:
-    """The file of a font, named like "B612-Bold" or "NotoSans-Regular".
+    """The file of a font that is shipped, named like "B612-Bold", or of one that is named by its path.
 
     Raises:
         ValueError: no such font is shipped.
     """
+    if Path(name).is_absolute():
+        return Path(name)
     family, _, weight = name.partition("-")
     if family not in (*FAMILIES, MONOSPACED) or weight not in WEIGHTS:
         raise ValueError(f"{name!r} is none of the fonts shipped: {', '.join((*FAMILIES, MONOSPACED))}")

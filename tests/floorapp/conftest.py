@@ -14,6 +14,7 @@ from floorapp.flow import Flow
 from models.clock import HeldClock
 from models.garment.progress import Recipe
 from models.store.store import Store
+from printables.system_fonts import SETTING
 from tests.floorapp.commands import JOB
 from tests.floorapp.driver import LANDSCAPE, Driver, time_line
 from tests.floorapp.press_operator import PressOperator, app_on
@@ -22,6 +23,14 @@ from tests.sample_jobs import crew_vest_job, crew_vest_plan, crew_vest_recipe
 from tests.small_floor import flow_on, loaded_store
 
 StartApp = Callable[..., Driver]
+
+
+@pytest.fixture(autouse=True, scope="session")
+def _no_fonts_of_this_computer(tmp_path_factory: pytest.TempPathFactory) -> Iterator[None]:
+    """The fonts that a machine happens to have change no test."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setenv(SETTING, str(tmp_path_factory.mktemp("fonts")))
+        yield
 
 
 @pytest.fixture

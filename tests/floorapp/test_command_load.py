@@ -2,10 +2,14 @@
 
 from random import Random
 
+from pypdfium2 import PdfDocument
+
 from models.heat.places import Place
 from models.store.store import Store
+from printables.system_fonts import system_fonts
 from tests.floorapp.commands import JOB, run
 from tests.held_clock import HeldClock
+from tests.tiny_fonts import make_font
 
 
 def test_loading_prints_the_reference_and_a_code_for_each_garment(job, database):
@@ -52,6 +56,31 @@ def test_columns_of_the_roster_that_are_left_out_are_told_and_the_batch_is_loade
         ["1", "S", "Quaye"],
         ["2", "M", "Voss"],
     ]
+
+
+def test_a_wearer_whose_name_no_font_can_draw_is_told_when_the_batch_is_loaded(job, database):
+    with_roster(job, "size,name,number\nS,山田,3\nM,Voss,4\n")
+    loaded = run("--database", database, "load", job)
+    assert loaded.exit_code == 0
+    assert loaded.stderr.splitlines()[:2] == [
+        "Note: No 3 山田: no font for U+5C71, U+7530",
+        "Note: Letters without a font are printed and shown by their codes. Install a font that has them, "
+        "or name its folder in FLOORAPP_FONTS.",
+    ]
+
+
+def test_a_font_in_the_folder_that_is_named_prints_such_a_name(job, database, tmp_path, monkeypatch):
+    make_font(tmp_path / "fonts" / "squares.ttf", "山田")
+    monkeypatch.setenv("FLOORAPP_FONTS", str(tmp_path / "fonts"))
+    system_fonts.cache_clear()
+    try:
+        with_roster(job, "size,name,number\nS,山田,3\n")
+        assert "no font" not in run("--database", database, "load", job).stderr
+        assert run("--database", database, "tags", "LC-0147", "--out", tmp_path / "tags.pdf").exit_code == 0
+    finally:
+        system_fonts.cache_clear()
+    with PdfDocument(tmp_path / "tags.pdf") as document:
+        assert "山田" in document[0].get_textpage().get_text_range()
 
 
 def test_a_loaded_batch_keeps_its_rests(on_a_carrier, database):

@@ -60,9 +60,20 @@ def test_columns_of_the_roster_that_are_left_out_are_told_before_the_batch_is_lo
     told = set_up_view(flow)
 
     group = next(group for group in told.groups if group.heading == "Look at this before you load")
-    assert [line.text for line in group.lines] == ["crew.csv: line 1: columns left out: Cap, Shoe"]
+    assert group.lines[0].text == "crew.csv: line 1: columns left out: Cap, Shoe"
     assert told.primary is not None
     assert told.primary.text == "Load the batch"
+
+
+def test_a_wearer_whose_name_no_font_can_draw_is_told_before_the_batch_is_loaded(
+    flow: Flow, jobs: Path
+) -> None:
+    flow.act(Action(Tap.CHOOSE_FILE, str(jobs / demo_job_path().name)))
+    group = next(
+        group for group in set_up_view(flow).groups if group.heading == "Look at this before you load"
+    )
+    assert group.lines[0].text == "No 3 Hamano 浜野: no font for U+6D5C, U+91CE"
+    assert "Install a font that has them" in group.lines[1].text
 
 
 def test_a_chosen_job_is_planned_and_not_stored(flow: Flow, jobs: Path, store: Store) -> None:

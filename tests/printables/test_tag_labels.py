@@ -1,3 +1,5 @@
+from dataclasses import replace
+
 import numpy as np
 import pytest
 import zxingcpp
@@ -6,6 +8,7 @@ from PIL import Image
 from models.tags.symbol import MODULES, symbol_of
 from printables import tag_layout
 from printables.errors import CannotWriteError, LabelSizeError, NothingToPrintError, SymbolNotReadBackError
+from printables.system_fonts import NO_FONTS, SystemFonts
 from printables.tag_labels import (
     LARGE_LABEL,
     SMALL_LABEL,
@@ -14,6 +17,7 @@ from printables.tag_labels import (
     label_size,
     write_tag_labels,
 )
+from tests.tiny_fonts import make_font
 
 EVERY_LABEL = pytest.mark.parametrize(
     ("size", "dpi", "dots"),
@@ -66,6 +70,21 @@ def test_the_quiet_zone_of_a_label_is_blank(tmp_path, crew_tags):
     zone = printed[edge : edge + side + 2 * quiet, edge : edge + side + 2 * quiet].copy()
     zone[quiet : quiet + side, quiet : quiet + side] = False
     assert not zone.any()
+
+
+def test_a_name_that_only_a_font_of_the_computer_has_is_drawn_in_it(tmp_path, crew_tags):
+    make_font(tmp_path / "fonts" / "squares.ttf", "山")
+    tags, box = [replace(crew_tags[0], wearer="山")], label_layout(LARGE_LABEL, 300).wearer.box
+    black = {}
+    for name, fonts in (("with", SystemFonts([tmp_path / "fonts"])), ("without", NO_FONTS)):
+        (path,) = write_tag_labels(tags, tmp_path / name, LARGE_LABEL, 300, fonts=fonts)
+        with Image.open(path) as label:
+            edges = (box.x, box.y, box.right, box.bottom)
+            printed = ~np.asarray(label.crop([round(edge * 300 / 25.4) for edge in edges]))
+        black[name] = printed.sum() / (box.height * 300 / 25.4) ** 2
+    # a filled square of 0.7 by 0.8 em, against a thin frame with four digits
+    assert black["with"] > 0.15
+    assert black["without"] < 0.12
 
 
 def test_labels_are_named_by_number_and_code(tmp_path, crew_tags):

@@ -1,4 +1,5 @@
 from collections import Counter
+from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 
 import pypdfium2
@@ -9,7 +10,9 @@ from models.tags.symbol import symbol_of
 from printables import tag_layout
 from printables.errors import CannotWriteError, NothingToPrintError, SymbolNotReadBackError
 from printables.paper import A4, LETTER
+from printables.system_fonts import NO_FONTS, SystemFonts
 from printables.tag_sheets import write_tag_sheets
+from tests.tiny_fonts import make_font
 
 MADE_AT = datetime(2026, 11, 2, 8, 30, tzinfo=UTC)
 
@@ -97,6 +100,20 @@ def test_a_place_that_cannot_be_written_is_named(tmp_path, crew_tags):
     (tmp_path / "file").write_text("in the way")
     with pytest.raises(CannotWriteError, match=r"file.tags\.pdf: cannot be written"):
         write_tag_sheets(crew_tags, tmp_path / "file" / "tags.pdf", A4, made_at=MADE_AT)
+
+
+@pytest.mark.parametrize("file", ["squares.ttf", "squares.ttc"])
+def test_a_name_that_only_a_font_of_the_computer_has_is_printed_in_it(tmp_path, crew_tags, file):
+    make_font(tmp_path / "fonts" / file, "山田")
+    tags = [replace(crew_tags[0], wearer="山田")]
+    texts = {}
+    for name, fonts in (("with", SystemFonts([tmp_path / "fonts"])), ("without", NO_FONTS)):
+        write_tag_sheets(tags, tmp_path / name, A4, made_at=MADE_AT, fonts=fonts)
+        with pypdfium2.PdfDocument(tmp_path / name) as document:
+            texts[name] = document[0].get_textpage().get_text_range()
+    assert "山田" in texts["with"]
+    assert "山" not in texts["without"]
+    assert "5C" in texts["without"]  # the code point stands for the letter
 
 
 def test_progress_counts_each_tag_drawn_and_read_back(tmp_path, crew_tags):
