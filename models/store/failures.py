@@ -67,6 +67,9 @@ def told_plainly(database: str) -> Iterator[None]:
     except DBAPIError as error:
         kind, line = _told(error)
         raise kind(f"{database}: {line}") from error
+    except UnicodeDecodeError as error:  # the damage stands in the words of SQLite's own refusal
+        kind, line = DAMAGED
+        raise kind(f"{database}: {line}") from error
     except SQLAlchemyError as error:
         raise StorageError(f"{database}: {_first_line(error)}") from error
 
