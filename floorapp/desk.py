@@ -21,7 +21,9 @@ from floorapp.kivy_setup import load_kv_beside
 from floorapp.scanner_input import WedgeReader
 from floorapp.screen_names import ScreenName
 from floorapp.screens.call_presenter import call_view
+from floorapp.screens.change import ChangeScreen
 from floorapp.screens.entry import EntryScreen
+from floorapp.screens.find import FindScreen
 from floorapp.screens.finding import FindingScreen
 from floorapp.screens.floor import FloorOfBatches
 from floorapp.screens.floor_presenter import rail_of
@@ -32,6 +34,7 @@ from floorapp.screens.presenter import notice_of, present, primary_of
 from floorapp.screens.pressing_presenter import running_of
 from floorapp.screens.review import ReviewScreen
 from floorapp.screens.set_up import SetUpScreen
+from floorapp.screens.wearer import WearerScreen
 from floorapp.screens.what_if import WhatIfScreen
 from floorapp.screens.why import WhyScreen
 from floorapp.sounds import Sounds
@@ -39,8 +42,12 @@ from floorapp.views import Action, Tap
 from floorapp.widgets import notice, rest_rail  # noqa: F401  (their kv rules are used in ours)
 from floorapp.widgets.countdown_panel import FLASH_S, FLASHES
 from floorapp.widgets.key_pad import SECONDS_LENGTH
+from models.errors import OperatorError
 from models.garment.countdown import NS_PER_S
+from models.tags.code import OtherShopError, read_code
 
+TYPED = frozenset({ScreenName.FIND, ScreenName.WEARER_ENTRY})
+"""Screens on which a keyboard types text; a scan opens its garment on them as well."""
 TICK_S = 0.1
 REREAD_S = 5.0
 """How often a screen that stands looks for what other stations have done."""
@@ -144,6 +151,8 @@ class Desk:
         """What came with an Enter, by scanner or keyboard: a code, or the seconds that are asked for."""
         if self.flow.screen == ScreenName.SECONDS_ENTRY and is_seconds(text):
             self._follow(partial(self.flow.enter_seconds, int(text)))
+        elif self.flow.screen in TYPED and not is_tag_code(text, self.flow.work.store.shop_code):
+            self._follow(partial(self.flow.type, text))
         else:
             self._follow(partial(self.flow.scan, text))
 
@@ -263,6 +272,17 @@ def is_seconds(text: str) -> bool:
     return text.isdigit() and len(text) <= SECONDS_LENGTH
 
 
+def is_tag_code(text: str, shop_code: str) -> bool:
+    """Whether a scanner has read it off a tag, of this shop or another, and not a person typed a name."""
+    try:
+        read_code(text, shop_code)
+    except OtherShopError:
+        return True
+    except OperatorError:
+        return False
+    return True
+
+
 def _made(name: ScreenName) -> FloorScreen:
     match name:
         case ScreenName.FLOOR:
@@ -279,6 +299,12 @@ def _made(name: ScreenName) -> FloorScreen:
             return WhatIfScreen(name=name.value)
         case ScreenName.WHY | ScreenName.PLANNED_HIT:
             return WhyScreen(name=name.value)
+        case ScreenName.FIND:
+            return FindScreen(name=name.value)
+        case ScreenName.CHANGE:
+            return ChangeScreen(name=name.value)
+        case ScreenName.WEARER_ENTRY:
+            return WearerScreen(name=name.value)
         case _:
             return EntryScreen(name=name.value, is_digits=name == ScreenName.SECONDS_ENTRY)
 

@@ -13,12 +13,14 @@ from functools import partial
 from floorapp.background import Background, T
 from floorapp.call_flow import CallFlow
 from floorapp.clock_watch import ClockWatch
+from floorapp.find_flow import FindFlow
 from floorapp.finding_flow import FindingFlow
 from floorapp.floor_lists import FloorLists, read_lists
 from floorapp.os_errors import told_in_a_line
 from floorapp.planned_job import planned_hits
 from floorapp.press_flow import PressFlow
 from floorapp.refusals import notice_of
+from floorapp.remedy_flow import RemedyFlow, Screens
 from floorapp.review_flow import ReviewFlow
 from floorapp.screen_names import OF_A_GARMENT, ScreenName
 from floorapp.set_up_flow import SetUpFlow
@@ -65,6 +67,9 @@ class Flow:
         self.signals = Signals(clock)
         self.press = PressFlow(work, clock, self.signals)
         self.lists = self._read_lists(FloorLists(), with_batches=True)  # no screen waits for it yet
+        self.find = FindFlow(work.store, at_store, self._could_not_look)
+        screens = Screens(self._show, lambda: self.screen, self._tell, self._tell_later, self._to_review)
+        self.remedies = RemedyFlow(work, set_up, background, self._work_at, screens)
         self._is_looking = self._is_acting = self._tells_of_looking = False
         self.standing = StandingNotices()
         self._clocks = ClockWatch(clock, is_on_server=work.store.is_on_server)
@@ -131,7 +136,7 @@ class Flow:
         out another next garment or what other stations have done.
         """
         self.changed, self.looked = changed, called
-        for part in (self.set_up, self.review, self.what_if, self.why):
+        for part in (self.set_up, self.review, self.what_if, self.why, self.find):
             part.changed = changed
         self.calls.changed = called
 
@@ -144,6 +149,10 @@ class Flow:
     def act(self, action: Action) -> None:
         """Does what was tapped; a refusal becomes a notice and nothing else changes."""
         self._guarded(self._actions[action.tap], action.value)
+
+    def type(self, text: str) -> None:
+        """Text came from a keyboard, on a screen that takes some."""
+        self._guarded(self._typing().type, text)
 
     def enter_seconds(self, seconds: int) -> None:
         """The seconds that an early opened hit was really pressed."""
@@ -330,6 +339,9 @@ class Flow:
             Tap.CHOOSE_PAPER: self.set_up.choose_paper,
             Tap.WRITE_TAGS: self._write_tags,
             Tap.WRITE_CSV: lambda batch: self.review.write(partial(self.set_up.write_csv, batch)),
+            Tap.TO_FIND: lambda _: self._to_find(),
+            Tap.KEY: lambda key: self._typing().key(key),
+            **self.remedies.actions,
         }
 
     def _guarded(self, action: Callable[[str], None], value: str) -> None:
@@ -360,8 +372,19 @@ class Flow:
         if self.screen == ScreenName.PLANNED_HIT:
             self._show(ScreenName.SET_UP)
             return
+        if self.screen in {ScreenName.CHANGE, ScreenName.WEARER_ENTRY}:
+            self.remedies.back()
+            return
         is_inner = self.shows_garment and self.screen != ScreenName.GARMENT
         self._show(ScreenName.GARMENT if is_inner else ScreenName.FLOOR)
+
+    def _to_find(self) -> None:
+        self.find.begin()
+        self._show(ScreenName.FIND)
+
+    def _typing(self) -> FindFlow | RemedyFlow:
+        """What the screen of large keys types into."""
+        return self.find if self.screen == ScreenName.FIND else self.remedies
 
     def _to_review(self, reference: str) -> None:
         self._ask(partial(self.work.store.batch, reference), self._show_review)

@@ -14,6 +14,9 @@ class ScreenName(StrEnum):
     WHY = "why"
     PLANNED_HIT = "planned hit"
     WHAT_IF = "what if"
+    FIND = "find"
+    CHANGE = "change"
+    WEARER_ENTRY = "wearer entry"
 
 
 OF_A_GARMENT = frozenset({ScreenName.GARMENT, ScreenName.FINDING, ScreenName.SECONDS_ENTRY, ScreenName.WHY})

@@ -141,6 +141,17 @@ class SetUpFlow:
         write_whole([(target, review_csv_file(review))])
         return target
 
+    def write_tag(self, reference: str, code: str) -> Path:
+        """Write the tag of one garment, its symbol read back first, and return its place."""
+        from printables.batch_tags import tags_of_batch
+        from printables.paper import PAPERS
+        from printables.tag_sheets import write_tag_sheets
+
+        target = self.out / f"tag-{code}-{self.state.paper}.pdf"
+        tags = tags_of_batch(self.work.store, reference, [code])
+        write_tag_sheets(tags, target, PAPERS[self.state.paper], made_at=self.work.clock.utc_now())
+        return target
+
     def _write_sheets(self, reference: str, target: Path) -> None:
         from printables.batch_tags import tags_of_batch
         from printables.paper import PAPERS

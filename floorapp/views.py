@@ -55,6 +55,23 @@ class Tap(StrEnum):
     TURN_TO_HIT = "turn to a hit"
     STOP_TRY = "take the best try so far"
     UNDO_TRY = "back to the job as it is"
+    TO_FIND = "find"
+    KEY = "a large key"
+    CHANGE_GARMENT = "change a garment"
+    CHANGE_BATCH = "change a batch"
+    ASK_CHANGE = "ask about a change"
+    MAKE_AGAIN = "make again"
+    TAKE_OUT = "take out"
+    PUT_BACK = "put back"
+    TO_CORRECT = "correct the wearer"
+    TO_ADD = "add a garment"
+    CHOOSE_FIELD = "choose what is typed"
+    CHOOSE_SIZE = "choose the size"
+    SAVE_WEARER = "save the wearer"
+    CLOSE_BATCH = "close the batch"
+    REOPEN_BATCH = "reopen the batch"
+    TAKE_BATCH_BACK = "take the batch back"
+    PRINT_TAG = "print the tag"
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,6 +8,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from floorapp.flow import Flow
+from floorapp.remedy_flow import Step
 from floorapp.running_hits import RunningHits
 from floorapp.screen_names import ScreenName
 from floorapp.screens.garment_presenter import card_of
@@ -67,6 +68,7 @@ class Walk:
         self._set_up()
         self.batch(reference)
         self._review(reference)
+        self._look_at_changes(reference)
 
     def batch(self, reference: str) -> None:
         """Every garment of the batch, in order; what has rested comes before the next new one."""
@@ -213,6 +215,26 @@ class Walk:
         self.moment("review")
         self.flow.act(Action(Tap.FILTER, State.HELD.value))
         self.moment("review-held")
+
+    def _look_at_changes(self, reference: str) -> None:
+        """What could be done about the spoiled garment and the batch; nothing of it is done."""
+        rows = self.flow.work.store.garments(reference)
+        spoiled = next(row for row in rows if row.state == State.SPOILED)
+        self.flow.act(Action(Tap.TO_FIND))
+        for key in (spoiled.wearer or spoiled.code)[:2].upper():
+            self.flow.act(Action(Tap.KEY, key))
+        self.moment("find")
+        self.flow.act(Action(Tap.CHANGE_GARMENT, spoiled.code))
+        self.moment("change-garment")
+        self.flow.act(Action(Tap.ASK_CHANGE, Step.MAKE_AGAIN.value))
+        self.moment("change-make-again")
+        self.flow.act(Action(Tap.BACK))
+        self.flow.act(Action(Tap.TO_CORRECT))
+        self.moment("wearer-entry")
+        self.flow.act(Action(Tap.CHANGE_BATCH, reference))
+        self.moment("change-batch")
+        self.flow.act(Action(Tap.TO_ADD))
+        self.moment("wearer-entry-added")
 
     def _wait_for_the_first(self) -> None:
         ends_at = self.flow.resting[0].rest_ends_at

@@ -6,13 +6,13 @@ from floorapp.kivy_setup import load_kv_beside
 from floorapp.screens.floor_presenter import BatchView, FloorView
 from floorapp.screens.parts import FloorScreen
 from floorapp.screens.presenter import SCAN
-from floorapp.views import Action, Header, Tap
+from floorapp.views import Action, Button, Header, Tap
 from floorapp.widget_views import CallView
 from floorapp.widgets import batch_bar, cards  # noqa: F401  (their kv rules are used in ours)
 from floorapp.widgets.buttons import Tappable
 from floorapp.widgets.call_box import CallBox
 
-SET_UP = Action(Tap.TO_SET_UP)
+WAYS = (Button("Find", Action(Tap.TO_FIND)), Button("Set-up", Action(Tap.TO_SET_UP)))
 
 
 class FloorOfBatches(FloorScreen):
@@ -22,6 +22,7 @@ class FloorOfBatches(FloorScreen):
     empty = StringProperty()
     calls = ObjectProperty(())
     scan = ObjectProperty(SCAN)
+    ways = ObjectProperty(WAYS)
 
     def show(self, view: FloorView) -> None:
         self.header, self.batches = view.header, view.batches
@@ -41,9 +42,6 @@ class FloorOfBatches(FloorScreen):
         box = CallBox(call=call)
         box.bind(on_tap=lambda tapped: self.ask(tapped.call.action))
         return box
-
-    def set_up(self) -> None:
-        self.ask(SET_UP)
 
 
 class BatchBox(Tappable):

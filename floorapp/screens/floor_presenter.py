@@ -1,6 +1,5 @@
 """What the Floor screen says: batches with their progress, garments in hand, and the rail of waiting ones."""
 
-from collections.abc import Mapping
 from dataclasses import dataclass
 
 from floorapp.flow import Flow
@@ -45,24 +44,26 @@ def floor_view(flow: Flow) -> FloorView:
 
 def batch_view(flow: Flow, batch: BatchProgress) -> BatchView:
     due = f"due {batch.head.due:%a %d %b}" if batch.head.due else ""
-    is_done = all(share.count == 0 for share in shares_of(batch.by_state) if share.tone is not Tone.DONE)
     return BatchView(
         reference=batch.head.reference,
         name=batch.head.name,
-        right="all done" if is_done else due,
+        right="all done" if batch.is_done else due,
         ends=ends_words(flow, batch.head.reference, batch.by_state),
-        shares=shares_of(batch.by_state),
+        shares=shares_of(batch),
     )
 
 
-def shares_of(by_state: Mapping[State, int]) -> tuple[Share, ...]:
-    """The conditions a batch is told by; spoiled ones are told only where there are any."""
+def shares_of(batch: BatchProgress) -> tuple[Share, ...]:
+    """The conditions a batch is told by; spoiled ones are told only where there are any that nobody has made
+    again: those that were stand in the bar as what became of them.
+    """
+    by_state = batch.by_state
     shares = (
         Share("done", by_state.get(State.COMPLETE, 0), Tone.DONE),
         Share("resting", by_state.get(State.RESTING, 0), Tone.REST),
         Share("in hand", sum(by_state.get(state, 0) for state in IN_WORK), Tone.PRESS),
         Share("held", by_state.get(State.HELD, 0), Tone.HELD),
-        Share("spoiled", by_state.get(State.SPOILED, 0), Tone.SPOILED),
+        Share("spoiled", by_state.get(State.SPOILED, 0) - batch.remade, Tone.SPOILED),
         Share("to do", by_state.get(State.IDLE, 0), Tone.PLAIN),
     )
     return tuple(share for share in shares if share.count or share.word != "spoiled")

@@ -43,11 +43,13 @@ from models.garment.progress import Progress, last_happening
 from models.job.job import Job
 from models.planning.plan import Hit
 from models.store.records import GarmentRow, StoredGarment
+from models.tags.code import spoken
 
 HOT_SURFACE = (
     "Hot press, pinching jaw, fumes: gloves, fresh air, the material maker's sheet, your local rules."
 )
 TO_FLOOR = Button("To the floor", Action(Tap.TO_FLOOR))
+SCAN_NEXT = Button("Scan the next", Action(Tap.TO_FLOOR), Tone.ATTENTION)
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,6 +108,8 @@ def rungs_of(garment: StoredGarment) -> tuple[Rung, ...]:
 def card_of(flow: Flow) -> Card:
     """The card of the phase that the garment is in."""
     garment = flow.in_hand
+    if garment.row.taken_out:
+        return taken_out_card(garment)
     match garment.progress.state:
         case State.IDLE | State.LAYING:
             card = lay_card(garment.progress, flow.press.running.last_settings)
@@ -124,7 +128,7 @@ def card_of(flow: Flow) -> Card:
         case State.HELD:
             card = held_card(garment.progress)
         case State.COMPLETE | State.SPOILED:
-            card = ended_card(garment.progress)
+            card = ended_card(garment)
     if garment.progress.state == State.PRESSING:
         return card  # its answers say how the hit ended; one of them takes the closing back
     return replace(card, choices=(*card.choices, *take_back(garment)))
@@ -229,19 +233,37 @@ def _place_before(progress: Progress) -> str:
     return f"It was at hit {progress.step.label}, {progress.before_hold.value}."
 
 
-def ended_card(progress: Progress) -> Card:
-    scan_next = Button("Scan the next", Action(Tap.TO_FLOOR), Tone.ATTENTION)
+def taken_out_card(garment: StoredGarment) -> Card:
+    """It is put back only on purpose, on the screen that also says who took it out."""
+    return Card(
+        heading="Taken out of its batch",
+        body=f"{garment.row.taken_out}. Do not press it.",
+        choices=(Button("Put it back …", Action(Tap.CHANGE_GARMENT, garment.row.code)),),
+        primary=SCAN_NEXT,
+    )
+
+
+def ended_card(garment: StoredGarment) -> Card:
+    progress = garment.progress
     if progress.state == State.SPOILED:
-        return Card(
-            heading="Spoiled",
-            body=f"{progress.reason}. It takes no more hits; put it aside.",
-            primary=scan_next,
-        )
+        return spoiled_card(garment)
     return Card(
         heading="Done",
         body=f"All {len(progress.steps)} hits pressed, all pieces down.",
         choices=(Button("Something lifts after all", Action(Tap.LOOK_CLOSER)),),
-        primary=scan_next,
+        primary=SCAN_NEXT,
+    )
+
+
+def spoiled_card(garment: StoredGarment) -> Card:
+    row = garment.row
+    again = f"It was made again as {spoken(row.remade_as)}." if row.remade_as else ""
+    way = "To the new one …" if row.remade_as else "Make it again …"
+    return Card(
+        heading="Spoiled",
+        body=f"{garment.progress.reason}. It takes no more hits; put it aside. {again}".rstrip(),
+        choices=(Button(way, Action(Tap.CHANGE_GARMENT, row.code)),),
+        primary=SCAN_NEXT,
     )
 
 

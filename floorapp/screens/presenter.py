@@ -1,15 +1,19 @@
 """The view of whatever screen is shown, and the one primary action on it."""
 
+from collections.abc import Callable
 from dataclasses import dataclass
 
 from floorapp.flow import Flow
 from floorapp.screen_names import ScreenName
+from floorapp.screens.change_presenter import ChangeView, change_view
+from floorapp.screens.find_presenter import FindView, find_view
 from floorapp.screens.finding_presenter import FindingView, finding_view
 from floorapp.screens.floor_presenter import FloorView, floor_view
 from floorapp.screens.garment_presenter import GarmentView, garment_view, header_of, header_of_garment
 from floorapp.screens.pressing_presenter import running_of
 from floorapp.screens.review_presenter import ReviewView, review_view
 from floorapp.screens.set_up_presenter import SetUpView, set_up_view
+from floorapp.screens.wearer_presenter import WearerView, wearer_view
 from floorapp.screens.what_if_presenter import WhatIfView, what_if_view
 from floorapp.screens.why_presenter import WhyView, planned_hit_view, why_view
 from floorapp.views import Action, Button, Header, NoticeView, Tap, Tone
@@ -27,37 +31,24 @@ class EntryView:
 SHOWN_AFTER_S = 0.3
 """A tap that is stored sooner does not seem to wait."""
 
-View = FloorView | GarmentView | FindingView | ReviewView | SetUpView | WhatIfView | WhyView | EntryView
+View = (
+    FloorView
+    | GarmentView
+    | FindingView
+    | ReviewView
+    | SetUpView
+    | WhatIfView
+    | WhyView
+    | EntryView
+    | FindView
+    | ChangeView
+    | WearerView
+)
 
 
 def present(flow: Flow) -> View:
     """What the screen shows now, but for what the seconds change."""
-    match flow.screen:
-        case ScreenName.FLOOR:
-            view: View = floor_view(flow)
-        case ScreenName.GARMENT:
-            view = garment_view(flow)
-        case ScreenName.FINDING:
-            view = finding_view(flow)
-        case ScreenName.REVIEW:
-            view = review_view(flow)
-        case ScreenName.SET_UP:
-            view = set_up_view(flow)
-        case ScreenName.WHY:
-            view = why_view(flow)
-        case ScreenName.PLANNED_HIT:
-            view = planned_hit_view(flow)
-        case ScreenName.WHAT_IF:
-            view = what_if_view(flow)
-        case ScreenName.CODE_ENTRY:
-            view = EntryView(
-                header_of(flow, "Type the code"),
-                "The code on the tag",
-                "Eight characters, two groups of four. There is no zero, one, two, five or eight in a code.",
-            )
-        case ScreenName.SECONDS_ENTRY:
-            view = _seconds_view(flow)
-    return view
+    return PRESENTERS[flow.screen](flow)
 
 
 def notice_of(flow: Flow) -> NoticeView | None:
@@ -80,6 +71,10 @@ def primary_of(flow: Flow) -> Button | None:
             return set_up_view(flow).primary
         case ScreenName.FLOOR:
             return SCAN
+        case ScreenName.CHANGE:
+            return change_view(flow).primary
+        case ScreenName.WEARER_ENTRY:
+            return wearer_view(flow).primary
         case ScreenName.WHY | ScreenName.PLANNED_HIT | ScreenName.REVIEW | ScreenName.WHAT_IF:
             return Button("Back", Action(Tap.BACK))
         case _:
@@ -96,3 +91,28 @@ def _seconds_view(flow: Flow) -> EntryView:
         "Seconds it was really pressed",
         f"Hit {step.label}, of {step.hit.dwell_s} s. What is missing is planned in as a further hit.",
     )
+
+
+def _code_view(flow: Flow) -> EntryView:
+    return EntryView(
+        header_of(flow, "Type the code"),
+        "The code on the tag",
+        "Eight characters, two groups of four. There is no zero, one, two, five or eight in a code.",
+    )
+
+
+PRESENTERS: dict[ScreenName, Callable[[Flow], View]] = {
+    ScreenName.FLOOR: floor_view,
+    ScreenName.GARMENT: garment_view,
+    ScreenName.FINDING: finding_view,
+    ScreenName.REVIEW: review_view,
+    ScreenName.SET_UP: set_up_view,
+    ScreenName.WHY: why_view,
+    ScreenName.PLANNED_HIT: planned_hit_view,
+    ScreenName.WHAT_IF: what_if_view,
+    ScreenName.CODE_ENTRY: _code_view,
+    ScreenName.SECONDS_ENTRY: _seconds_view,
+    ScreenName.FIND: find_view,
+    ScreenName.CHANGE: change_view,
+    ScreenName.WEARER_ENTRY: wearer_view,
+}

@@ -3,10 +3,18 @@
 from collections.abc import Iterator
 from typing import Protocol
 
+from floorapp.views import Tone
 from models.garment.cycle import State
 from models.tags.code import spoken
 
 STATE_WORDS = {State.COMPLETE: "done", State.IDLE: "to do"}
+STATE_TONES = {
+    State.COMPLETE: Tone.DONE,
+    State.RESTING: Tone.REST,
+    State.HELD: Tone.HELD,
+    State.SPOILED: Tone.SPOILED,
+    State.IDLE: Tone.PLAIN,
+}
 
 
 class Remedied(Protocol):
@@ -37,3 +45,8 @@ def state_words(garment: Remedied) -> str:
     if garment.taken_out:
         return "taken out"
     return STATE_WORDS.get(garment.state, garment.state.value)
+
+
+def state_tone(garment: Remedied) -> Tone:
+    """Return the tone that says the same."""
+    return Tone.PLAIN if garment.taken_out else STATE_TONES.get(garment.state, Tone.PRESS)

@@ -52,10 +52,23 @@ class BarRow(BoxLayout):
     bar = ObjectProperty(Bar("", 0, 0.0), rebind=True)
 
 
-class GarmentRow(Tappable):
-    """One garment of the list; a tap opens it."""
+NO_ROW = GarmentRowView("", "", Tone.PLAIN, "", Action(Tap.TO_FLOOR), Action(Tap.TO_FLOOR))
 
-    row = ObjectProperty(GarmentRowView("", "", Tone.PLAIN, "", Action(Tap.TO_FLOOR)), rebind=True)
+
+class GarmentLine(BoxLayout):
+    """One garment of the list: a tap opens it, the small target beside it says what can be changed."""
+
+    row = ObjectProperty(NO_ROW, rebind=True)
+    screen = ObjectProperty(None)
+
+    def change(self) -> None:
+        self.screen.ask(self.row.change)
+
+
+class GarmentRow(Tappable):
+    """What the garment is and how it stands."""
+
+    row = ObjectProperty(NO_ROW, rebind=True)
     screen = ObjectProperty(None)
 
     def on_tap(self) -> None:

@@ -6,8 +6,10 @@ from floorapp.flow import Flow
 from floorapp.screens.call_presenter import outlook_words
 from floorapp.screens.garment_presenter import header_of
 from floorapp.screens.naming import words_in_a_row
+from floorapp.screens.remedy_words import STATE_WORDS, remedy_words, state_tone, state_words
 from floorapp.screens.words import count_of, listed
 from floorapp.views import Action, Button, Header, Tap, Tone
+from models.batch.standing import Standing
 from models.garment.cycle import State
 from models.garment.events import Found
 from models.heat.lift_rates import LiftRate
@@ -48,6 +50,7 @@ class GarmentRowView:
     tone: Tone
     told: str
     action: Action
+    change: Action
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,24 +67,16 @@ class ReviewView:
     lifts: tuple[str, ...] = ()
 
 
-STATE_TONES = {
-    State.COMPLETE: Tone.DONE,
-    State.RESTING: Tone.REST,
-    State.HELD: Tone.HELD,
-    State.SPOILED: Tone.SPOILED,
-    State.IDLE: Tone.PLAIN,
-}
-STATE_WORDS = {State.COMPLETE: "done", State.IDLE: "to do"}
-
-
 def review_view(flow: Flow) -> ReviewView:
     choice = flow.review
     name, reference = (choice.head.name, choice.head.reference) if choice.head else ("", "")
-    header = header_of(flow, f"Review · {name} · {reference}")
+    closed = " · closed" if choice.head and choice.head.standing == Standing.CLOSED else ""
+    header = header_of(flow, f"Review · {name} · {reference}{closed}")
     choices = (
         Button("Write the list (CSV)", Action(Tap.WRITE_CSV, reference)),
         Button("Print tags", Action(Tap.WRITE_TAGS, reference)),
         Button("What if …", Action(Tap.WHAT_IF, reference)),
+        Button("Change the batch …", Action(Tap.CHANGE_BATCH, reference)),
         Button("To the floor", Action(Tap.TO_FLOOR)),
     )
     review = choice.review
@@ -95,7 +90,7 @@ def review_view(flow: Flow) -> ReviewView:
         sizes=tuple(size_words(size, by_state) for size, by_state in review.by_size.items()),
         bars=bars_of(review),
         filters=filters_of(review, choice.state),
-        rows=tuple(row_of(line) for line in review.garments if choice.state in {None, line.state}),
+        rows=tuple(row_of(line) for line in review.garments if is_shown(line, choice.state)),
         choices=choices,
         lifts=lifts_of(review),
     )
@@ -103,17 +98,31 @@ def review_view(flow: Flow) -> ReviewView:
 
 def figures_of(review: Review) -> tuple[Figure, ...]:
     figures, by_state = review.figures, review.by_state
-    rest = listed(
+    rest = [
         f"{number} {STATE_WORDS.get(state, state.value)}"
         for state, number in by_state.items()
         if number and state != State.COMPLETE
-    )
+    ]
+    for number, words in ((review.remade, "made again"), (review.taken_out, "taken out")):
+        rest += [f"{number} {words}"] * bool(number)
     return (
-        Figure(f"{by_state[State.COMPLETE]}/{len(review.garments)}", "done", rest or "nothing left"),
+        Figure(
+            f"{by_state[State.COMPLETE]}/{review.ordered}", "done of ordered", listed(rest) or "nothing left"
+        ),
         Figure(percent(figures.first_pass_yield), "first-pass yield", yield_basis(figures)),
         Figure(percent(figures.rework_ratio), "rework ratio", f"{figures.reworked} pressed again"),
-        Figure(percent(figures.scrap_ratio), "scrap ratio", f"{figures.spoiled} spoiled"),
+        Figure(percent(figures.scrap_ratio), "scrap ratio", scrap_basis(figures)),
     )
+
+
+def scrap_basis(figures: KeyFigures) -> str:
+    """What the share of spoiled garments was counted from."""
+    return f"{figures.spoiled} spoiled of {figures.produced} produced" if figures.produced else "0 spoiled"
+
+
+def is_shown(line: GarmentLine, state: State | None) -> bool:
+    """Whether the filter lets the garment through; one that was taken out is in no state."""
+    return state is None or (line.state == state and not line.taken_out)
 
 
 def yield_basis(figures: KeyFigures) -> str:
@@ -184,10 +193,13 @@ def row_of(line: GarmentLine) -> GarmentRowView:
     extra = (count_of(line.extra_hits, "extra hit"),) if line.extra_hits else ()
     return GarmentRowView(
         name=words_in_a_row(line),
-        state=STATE_WORDS.get(line.state, line.state.value),
-        tone=STATE_TONES.get(line.state, Tone.PRESS),
-        told=" · ".join((*told, *extra, *(found_words(found) for found in line.findings))),
+        state=state_words(line),
+        tone=state_tone(line),
+        told=" · ".join(
+            (*told, *extra, *remedy_words(line), *(found_words(found) for found in line.findings))
+        ),
         action=Action(Tap.OPEN_CODE, line.code),
+        change=Action(Tap.CHANGE_GARMENT, line.code),
     )
 
 

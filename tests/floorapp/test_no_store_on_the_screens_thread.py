@@ -103,6 +103,19 @@ def test_the_store_is_asked_on_other_threads_only(
     assert flow.screen == ScreenName.WHAT_IF
     operator.tap(Tap.BACK)
     operator.tap(Tap.TO_SET_UP)
+    operator.tap(Tap.TO_FIND)
+    operator.tap(Tap.KEY, "I")
+    operator.tap(Tap.CHANGE_GARMENT, code)
+    operator.tap(Tap.TAKE_OUT, "torn")
+    operator.tap(Tap.PUT_BACK)
+    operator.tap(Tap.TO_CORRECT)
+    operator.tap(Tap.KEY, "X")
+    operator.tap(Tap.SAVE_WEARER)
+    operator.tap(Tap.PRINT_TAG, code)
+    operator.tap(Tap.CHANGE_BATCH, "LC-0147")
+    operator.tap(Tap.TO_ADD)
+    operator.tap(Tap.SAVE_WEARER)
+    assert flow.remedies.garment.row.n == 3
     flow.look_around()
     flow.work.store.close()
 
