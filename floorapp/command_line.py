@@ -10,9 +10,8 @@ from typing import TYPE_CHECKING, Any, NoReturn
 
 import click
 
+from floorapp import record_commands, remedy_commands
 from floorapp.database_names import database_url
-from floorapp.record_commands import check
-from floorapp.remedy_commands import COMMANDS
 from models.errors import FloorError, NoSequenceExistsError, NoSoundSequenceError
 
 if TYPE_CHECKING:
@@ -337,7 +336,7 @@ def screens(out: Path) -> None:
     write_album(out)
 
 
-for command in (*COMMANDS, check):
+for command in (*remedy_commands.COMMANDS, *record_commands.COMMANDS):
     main.add_command(command)
 
 

@@ -1,5 +1,7 @@
 """The commands that look after the shop's record."""
 
+from pathlib import Path
+
 import click
 
 REFUSED = 2
@@ -30,3 +32,59 @@ def check(database: str | None) -> None:
     if faults:
         raise click.exceptions.Exit(REFUSED)
     click.echo(f"{opened.name}: all is well")
+
+
+@click.command()
+@click.option(
+    "--out",
+    type=click.Path(path_type=Path, dir_okay=False),
+    help="The file for the copy. Left out, it goes into the folder `backups` beside the database.",
+)
+@click.pass_obj
+def backup(database: str | None, out: Path | None) -> None:
+    """Copy the shop's database, also while the app runs, and check the copy.
+
+    Nothing is ever overwritten. Never copy the file itself: half of it may be in the files beside it.
+
+    \b
+    Examples: floorapp backup
+              floorapp backup --out /media/stick/floor.db
+    """
+    from floorapp.database_names import database_url
+    from models.clock import SystemClock
+    from models.store.backups import Backups, file_to_copy
+    from models.store.copying import copy_checked
+
+    file = file_to_copy(database_url(database))
+    if out is None:
+        out = Backups(file).make(SystemClock().utc_now()).file
+    else:
+        copy_checked(file, out)
+    click.echo(f"{out}: copied and checked. To bring it back: floorapp restore {out}")
+
+
+@click.command()
+@click.argument("copy", type=click.Path(path_type=Path, dir_okay=False))
+@click.pass_obj
+def restore(database: str | None, copy: Path) -> None:
+    """Put a copy in the place of the shop's database.
+
+    COPY is a file that `floorapp backup` or the app itself has made. It is checked first; the database that
+    is there is set aside beside it, and nothing is overwritten. Close the app at every station before.
+
+    \b
+    Example: floorapp restore backups/floor.20261207T073000Z.db
+    """
+    from floorapp.database_names import database_url
+    from models.clock import SystemClock
+    from models.store.backups import file_to_copy
+    from models.store.restoring import restore as put_back
+
+    file = file_to_copy(database_url(database))
+    aside = put_back(file, copy, SystemClock().utc_now())
+    click.echo(f"{file}: {copy} is in its place now")
+    if aside is not None:
+        click.echo(f"What was there before is {aside}")
+
+
+COMMANDS = (backup, restore, check)

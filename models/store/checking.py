@@ -65,13 +65,17 @@ def faults_of(database: Database, progressed: Progressed = lambda *_: None) -> t
 def copy_faults(database: Database) -> tuple[str, ...]:
     """Return what is wrong in a copy: its file, and its records if this version knows their checksums.
 
-    Raises StorageError as faults_of does.
+    Raises NewerDatabaseError if a newer version has written it, or StorageError as faults_of does.
     """
 
     def parts(connection: Connection, revision: str) -> Iterator[Iterator[str]]:
         yield _file_faults(connection)
         if revision == HEAD_REVISION:
             yield _damaged_records(connection)
+        else:
+            from models.store.migrating import must_be_known  # noqa: PLC0415 - it loads alembic
+
+            must_be_known(revision, database.name)
 
     return _gathered(database, parts)
 

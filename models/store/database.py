@@ -159,13 +159,18 @@ def _file_engine(address: URL) -> Engine:
     return engine
 
 
-def _reading_engine(address: URL, file: Path) -> Engine:
+def reading_uri(file: Path) -> str:
+    """Return the name by which a file is opened so that nothing is written to it, nor beside it."""
     # Where a log (-wal) lies beside the file, some of what was stored is only there: whoever reads both needs
     # an index beside them, which is made where it is missing. Without a log all is in the file, and a file
     # that is called immutable is read with nothing beside it.
     log = file.with_name(f"{file.name}-wal")
     how = "mode=ro" if log.exists() and log.stat().st_size else "immutable=1"
-    uri = f"{file.absolute().as_uri()}?{how}"
+    return f"{file.absolute().as_uri()}?{how}"
+
+
+def _reading_engine(address: URL, file: Path) -> Engine:
+    uri = reading_uri(file)
     engine = create_engine(address, creator=lambda: sqlite3.connect(uri, uri=True, check_same_thread=False))
     event.listen(engine, "connect", _set_up_file)
     event.listen(engine, "begin", _begin)

@@ -55,6 +55,14 @@ class DamagedRecordError(StorageError):
     """A stored record is not what was written; the text names it, and nothing personal."""
 
 
+class CopyFailedError(StorageError):
+    """A copy of the database could not be made, or is not sound; the database stays as it is."""
+
+
+class OnServerError(StorageError):
+    """The database is on a server, which looks after its own copies."""
+
+
 class DatabaseBusyError(StorageError):
     """Someone else kept the database locked for too long."""
 

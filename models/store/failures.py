@@ -18,13 +18,17 @@ from models.store.errors import (
 
 Told = tuple[type[StorageError], str]
 
+DAMAGED_FILE = (
+    "the file is damaged; close the app at every station, then `floorapp restore` a copy "
+    "(copying one over it would destroy that, too)"
+)
 BUSY: Told = (DatabaseBusyError, "another program keeps it locked; wait a moment and try again")
 FULL: Told = (DiskFullError, "no room is left on its disk; make room, then do the last step again")
 READ_ONLY: Told = (ReadOnlyDatabaseError, "it cannot be written; give this person the right to write it")
 NO_FILE: Told = (CannotOpenError, "the file cannot be opened; see that its folder exists and may be written")
 NO_RIGHT: Told = (CannotOpenError, "this person may not use it; ask whoever looks after the database")
 NOT_ONE: Told = (NotOurDatabaseError, "this file is no database; name another file")
-DAMAGED: Told = (NotOurDatabaseError, "the file is damaged; put a backup copy in its place")
+DAMAGED: Told = (NotOurDatabaseError, DAMAGED_FILE)
 DISK_FAILS: Told = (StorageError, "the disk failed to read or write; look to the disk before going on")
 LOST: Told = (ConnectionLostError, "its server has stopped; once it runs again, scan the tag again")
 
@@ -64,7 +68,7 @@ def told_plainly(database: str) -> Iterator[None]:
     """Turns every failure of the database called `database` into a StorageError."""
     try:
         yield
-    except DBAPIError as error:
+    except (DBAPIError, sqlite3.Error) as error:
         kind, line = _told(error)
         raise kind(f"{database}: {line}") from error
     except UnicodeDecodeError as error:  # the damage stands in the words of SQLite's own refusal
@@ -74,8 +78,8 @@ def told_plainly(database: str) -> Iterator[None]:
         raise StorageError(f"{database}: {_first_line(error)}") from error
 
 
-def _told(error: DBAPIError) -> Told:
-    cause = error.orig or error
+def _told(error: Exception) -> Told:
+    cause = getattr(error, "orig", None) or error
     unforeseen = StorageError, _first_line(cause)
     if hasattr(cause, "sqlite_errorcode"):
         return SQLITE_CODES.get(cause.sqlite_errorcode & PRIMARY, unforeseen)

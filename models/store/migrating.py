@@ -1,7 +1,5 @@
 """Running the migrations, all in one transaction. This module alone loads alembic."""
 
-import sqlite3
-from contextlib import closing
 from datetime import datetime
 from pathlib import Path
 
@@ -12,6 +10,7 @@ from sqlalchemy import Connection
 
 from models.clock import Clock
 from models.errors import StorageError
+from models.store.backups import Backups
 from models.store.database import Database, wait_for_turn
 from models.store.errors import NewerDatabaseError
 from models.store.schema import HEAD_REVISION, stored_revision
@@ -26,7 +25,7 @@ def migrate(database: Database, clock: Clock) -> None:
         if revision == HEAD_REVISION:
             return
         if revision is not None:
-            _must_be_known(revision, database.name)
+            must_be_known(revision, database.name)
             _back_up(database.file, revision, clock.utc_now())
         command.upgrade(migrations(connection), "head")
 
@@ -38,7 +37,8 @@ def migrations(connection: Connection | None = None) -> Config:
     return config
 
 
-def _must_be_known(revision: str, name: str) -> None:
+def must_be_known(revision: str, name: str) -> None:
+    """Raises NewerDatabaseError if this program has no such migration."""
     script = ScriptDirectory.from_config(migrations())
     if revision not in {known.revision for known in script.walk_revisions()}:
         raise NewerDatabaseError(
@@ -47,16 +47,12 @@ def _must_be_known(revision: str, name: str) -> None:
 
 
 def _back_up(file: Path | None, revision: str, at: datetime) -> None:
-    """A copy beside the file, whole or not at all. A server's backups are the business of who runs it."""
+    """Copy the file first. A server's copies are the business of who runs it."""
     if file is None:
         return
-    copy = file.with_name(f"{file.stem}.revision-{revision}.{at:%Y%m%dT%H%M%SZ}{file.suffix}")
-    unfinished = copy.with_name(f"{copy.name}.unfinished")
     try:
-        with closing(sqlite3.connect(file)) as source, closing(sqlite3.connect(unfinished)) as target:
-            source.backup(target)
-        unfinished.replace(copy)
-    except (sqlite3.Error, OSError) as error:
-        raise StorageError(
-            f"{file}: it stays as it was, for it could not be copied first ({error}); make room beside it"
+        Backups(file).make(at, f"revision-{revision}")
+    except StorageError as error:
+        raise type(error)(
+            f"{error} ({file} stays as it was: it is copied before it is brought up to date)"
         ) from error

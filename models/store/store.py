@@ -28,6 +28,7 @@ from models.store.damage import Fence, garment_named, read_whole
 from models.store.database import Database, wait_for_turn
 from models.store.errors import NothingToTakeBackError
 from models.store.records import BatchHead, BatchProgress, GarmentRow, StoredBatch, StoredGarment
+from models.store.restoring import tidy_up
 from models.store.schema import bring_to_head, must_be_at_head
 from models.store.tables import SHOP
 from models.store.time_limits import LONG_S
@@ -61,6 +62,8 @@ class Store:
         """
         database = Database(url)
         try:
+            if database.file is not None:
+                tidy_up(database.file)
             bring_to_head(database, clock)
             return cls(database, clock, random, _shop_code(database, random))
         except BaseException:

@@ -92,7 +92,9 @@ def test_a_damaged_file(tmp_path: Path, sqlite_url: str, open_store: OpenStore) 
     with (tmp_path / "floor.db").open("r+b") as file:
         file.seek(4096)
         file.write(b"\xff" * 20_000)
-    with pytest.raises(NotOurDatabaseError, match=r"floor\.db: the file is damaged; put a backup copy"):
+    with pytest.raises(
+        NotOurDatabaseError, match=r"floor\.db: the file is damaged; close the app .* `floorapp restore`"
+    ):
         open_store(sqlite_url)
 
 

@@ -113,8 +113,8 @@ def test_an_older_file_is_copied_then_migrated(
     make_old(sqlite_url)
     store = open_store(sqlite_url)
     assert store.batch("OLD-1").name == "Buoy crew"
-    copy = tmp_path / "floor.revision-0001.20261103T080000Z.db"
-    assert sorted(tmp_path.glob("*.db*")) == sorted([copy, *tmp_path.glob("floor.db*")])
+    copy = tmp_path / "backups" / "floor.20261103T080000Z.revision-0001.db"
+    assert list(copy.parent.iterdir()) == [copy]
     assert read(copy, "SELECT version_num FROM alembic_version") == [(FIRST_REVISION,)]
     assert read(copy, "SELECT reference FROM batches") == [("OLD-1",)]
     assert read(copy, "PRAGMA integrity_check") == [("ok",)]
@@ -175,16 +175,15 @@ def test_a_new_file_and_one_that_is_up_to_date_are_not_copied(
 ) -> None:
     open_store(sqlite_url)
     open_store(sqlite_url)
-    assert list(tmp_path.glob("*revision*")) == []
+    assert list(tmp_path.rglob("*revision*")) == []
 
 
 def test_an_older_file_stays_as_it_was_where_no_copy_can_be_made(
     tmp_path: Path, sqlite_url: str, open_store: OpenStore
 ) -> None:
     make_old(sqlite_url)
-    in_the_way = tmp_path / "floor.revision-0001.20261103T080000Z.db.unfinished"
-    in_the_way.mkdir()
-    with pytest.raises(StorageError, match="it stays as it was, for it could not be copied first"):
+    (tmp_path / "backups").write_text("in the way")
+    with pytest.raises(StorageError, match="stays as it was: it is copied before it is brought up to date"):
         open_store(sqlite_url)
     assert read(tmp_path / "floor.db", "SELECT version_num FROM alembic_version") == [(FIRST_REVISION,)]
 
@@ -213,7 +212,7 @@ def test_a_database_of_a_newer_version_is_refused_untouched(
         connection.execute("UPDATE alembic_version SET version_num = '9999'")
     with pytest.raises(NewerDatabaseError, match=r"floor\.db: a newer version .* \(revision 9999\); update"):
         open_store(sqlite_url)
-    assert list(tmp_path.glob("*revision*")) == []
+    assert list(tmp_path.rglob("*revision*")) == []
 
 
 def test_a_file_that_is_no_database_is_refused_untouched(tmp_path: Path, open_store: OpenStore) -> None:
