@@ -43,6 +43,8 @@ class FloorCommands(click.Group):
             refuse(str(error), NO_PLAN)
         except FloorError as error:
             refuse(str(error), REFUSED)
+        except UnicodeEncodeError:  # bytes that are no UTF-8 come in as half characters, which nothing stores
+            refuse("a word of this command is not UTF-8 text; type it anew", REFUSED)
         except BrokenPipeError:  # the reader of the output has seen enough; click ends quietly
             raise
         except OSError as error:

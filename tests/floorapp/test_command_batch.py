@@ -2,6 +2,7 @@
 
 import csv
 import json
+import os
 from io import StringIO
 
 from click.testing import CliRunner
@@ -14,6 +15,14 @@ def test_an_unknown_batch_is_refused_in_a_line(database, batch):
     done = run("--database", database, "review", "LC-9999")
     assert done.exit_code == 2
     assert "LC-9999" in done.stderr
+
+
+def test_a_batch_named_in_another_encoding_is_refused_in_a_line(database, batch, tmp_path):
+    named = os.fsdecode(b"gr\xfcn")
+    for words in (("review", named), ("tags", named, "--out", tmp_path / "tags.pdf"), ("find", named)):
+        done = run("--database", database, *words)
+        assert (done.exit_code, done.stdout) == (2, "")
+        assert done.stderr == "a word of this command is not UTF-8 text; type it anew\n"
 
 
 def test_tags_whose_place_cannot_be_written_are_refused_before_any_is_drawn(database, batch, tmp_path):
