@@ -173,8 +173,6 @@ class Flow:
         for told in self._clocks.look(self.lists.newest_at):
             self.standing.tell(told)
         has_new = self.signals.look(self.press.running, self._unseen, self.resting)
-        if has_new:
-            self.calls.moved()
         shows_ends = self.screen in {ScreenName.FLOOR, ScreenName.REVIEW}
         self.calls.tick(is_call_shown=self._calls_next, is_outlook_shown=shows_ends)
         return has_new

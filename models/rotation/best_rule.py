@@ -4,7 +4,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
 from models.rotation.bounds import least_s
-from models.rotation.course import Course, course_by
+from models.rotation.course import Act, Course, course_by
 from models.rotation.rule import RULES, Rule
 from models.rotation.shop import Shop
 
@@ -19,19 +19,23 @@ ROUNDING_S = 1e-6
 
 @dataclass(frozen=True, slots=True)
 class Tried:
+    """A rule with the course that it gives. `earlier_s` sums the ends of the ranks done before the last."""
+
     rule: Rule
     course: Course
+    earlier_s: float = 0.0
 
     @property
     def cost(self) -> tuple[float, int]:
-        """Soonest done; of two as soon, the one with fewer changes of heat."""
-        return (self.course.end_s, self.course.changes)
+        """Soonest done, summed over all ranks; of two as soon, the one with fewer changes of heat."""
+        return (self.course.end_s + self.earlier_s, self.course.changes)
 
 
 def best_rule(
     shop: Shop, preferred: Iterable[Rule] = (), effort: int = EFFORT, rules: Sequence[Rule] = RULES
 ) -> Tried:
-    """The rule by which the garments are done soonest, of as many as `effort` allows.
+    """The rule by which the garments are done soonest, of as many as `effort` allows. With several ranks the
+    sum of their ends counts: every course serves the smaller rank first, and the rule is chosen for all.
 
     Half of the tries at most are given to rules as they are, the `preferred` ones first; at least one is
     tried. The others mix the claims of the best so far. The earlier of two equals is kept: a floor that goes
@@ -50,7 +54,17 @@ def best_rule(
 
 
 def _tried(shop: Shop, rule: Rule) -> Tried:
-    return Tried(rule, course_by(shop, rule))
+    course = course_by(shop, rule)
+    return Tried(rule, course, sum(sorted(_ends_of_ranks(shop, course).values())[:-1]))
+
+
+def _ends_of_ranks(shop: Shop, course: Course) -> dict[int, float]:
+    ends_s: dict[int, float] = {}
+    for step in course.steps:
+        if step.act != Act.CHANGE:
+            rank = shop.garments[step.garment].rank
+            ends_s[rank] = max(ends_s.get(rank, 0.0), step.end_s)
+    return ends_s
 
 
 def _soonest(tried: Iterable[Tried], least_s: float) -> Tried:
@@ -58,7 +72,7 @@ def _soonest(tried: Iterable[Tried], least_s: float) -> Tried:
     looked_at = list[Tried]()
     for one in tried:
         looked_at.append(one)
-        if one.course.end_s <= least_s:
+        if one.cost[0] <= least_s:
             break
     return min(looked_at, key=lambda one: one.cost)
 
@@ -66,7 +80,7 @@ def _soonest(tried: Iterable[Tried], least_s: float) -> Tried:
 def _bettered(shop: Shop, best: Tried, numbers: Iterable[int], least_s: float) -> Tried:
     """The best with its claims mixed by each of the numbers in turn, and what is better kept."""
     for number in numbers:
-        if best.course.end_s <= least_s:
+        if best.cost[0] <= least_s:
             break
         mixes = (*best.rule.mixes, number)[-MOST_MIXES:]
         best = min(best, _tried(shop, replace(best.rule, mixes=mixes)), key=lambda one: one.cost)

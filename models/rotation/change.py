@@ -7,12 +7,17 @@ from models.rotation.shop import Setting
 
 
 def setting_to_change_to(press: PressNow, queues: Queues, rule: Rule, now_s: float) -> Setting | None:
-    """None where the press had better wait at its setting, or has no other."""
+    """None where the press had better wait at its setting, or has no other.
+
+    The garments of the smallest rank decide where it goes. For a smaller rank that is ready it never waits.
+    """
     wanted = list(queues.settings_of(press.made.name))
     others = [setting for setting in wanted if setting != press.setting]
     if not others:
         return None if wanted else _ahead_of_time(press, queues)
-    chosen = min(others, key=lambda setting: _claim(press, queues, rule.to, setting, now_s))
+    chosen = min(others, key=lambda s: (queues.rank(s), *_claim(press, queues, rule.to, s, now_s)))
+    if press.setting is not None and queues.rank_ready(chosen) < queues.rank(press.setting):
+        return chosen
     return None if _stays(press, queues, rule.change, chosen, now_s) else chosen
 
 

@@ -4,7 +4,6 @@ import random
 from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import lru_cache
-from math import inf
 
 from models.rotation.rule import First, Rule
 from models.rotation.shop import Garment
@@ -18,15 +17,21 @@ SWAP = 0.3
 REMEMBERED = 50_000
 
 
+Place = tuple[int, float]
+"""Rank of the garment, and its place among those of the same rank."""
+IN_HAND: Place = (-1, 0.0)
+"""Before every rank."""
+
+
 @dataclass(frozen=True, slots=True)
 class Claim:
-    """A visit's place in the queue, the smallest first.
+    """A visit's place in the queue, the smallest first: by rank, then by what the rule prefers.
 
     `weight` is what its laying counts where several presses are free, `swaps` where its finish breaks the
     rule's order.
     """
 
-    place: float
+    place: Place
     weight: float
     swaps: bool
 
@@ -44,7 +49,8 @@ def claims_of(garment: Garment, rule: Rule) -> Iterator[Claim]:
     for n, (moved, tail_s) in enumerate(zip(moves, garment.tails_s, strict=True)):
         weight = 1.0 + moved.by
         is_first = garment.is_in_hand and n == 0
-        yield Claim(-inf if is_first else sign * weight * tail_s, weight, moved.swaps)
+        place = IN_HAND if is_first else (garment.rank, sign * weight * tail_s)
+        yield Claim(place, weight, moved.swaps)
 
 
 @lru_cache(REMEMBERED)

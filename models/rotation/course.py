@@ -120,7 +120,8 @@ class _Floor:
             _, index, visit, is_off = heapq.heappop(self.arrivals)
             if is_off:
                 lasts_s = self.shop.garments[index].visits[visit].finish_s
-                entry = (-self._tail_s(index, visit), index, visit)
+                rank = self.shop.garments[index].rank
+                entry = ((rank, -self._tail_s(index, visit)), index, visit)
                 heapq.heappush(self.to_finish.setdefault(lasts_s, []), entry)
             else:
                 self.queues.put(self.claims[index][visit].place, index, visit)
@@ -138,7 +139,11 @@ class _Floor:
     def _finishes_first(self) -> bool:
         if not self.to_finish:
             return False
-        _, index, visit_n = min(waiting[0] for waiting in self.to_finish.values())
+        (rank, _), index, visit_n = min(waiting[0] for waiting in self.to_finish.values())
+        free = [press.made.name for press in self.presses.values() if press.free_s <= self.now_s]
+        rank_to_press = self.queues.rank_to_press(free)
+        if rank != rank_to_press < math.inf:
+            return rank < rank_to_press
         return self.rule.finish_first != self.claims[index][visit_n].swaps
 
     def _press(self) -> bool:
@@ -156,8 +161,9 @@ class _Floor:
 
     def _fill(self, press: PressNow) -> bool:
         """Lays a garment on a free press, or sets it anew where its setting has nothing more to wait for."""
-        if press.setting is not None and self.queues.ready[press.setting]:
-            return self._lay(press, press.setting)
+        here = press.setting
+        if here is not None and self.queues.ready[here] and not self.queues.is_outranked(here):
+            return self._lay(press, here)
         wanted = setting_to_change_to(press, self.queues, self.rule, self.now_s)
         if wanted is None:
             return False

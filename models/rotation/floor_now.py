@@ -24,44 +24,59 @@ WaitsOf = Callable[[Recipe, Hit], Waits]
 
 @dataclass(frozen=True, slots=True)
 class OnFloor:
-    """One garment with its log, as the store gives it."""
+    """One garment with its log, as the store gives it. Its last closing was first read in `reading`."""
 
     code: str
     batch: str
     progress: Progress
     log: tuple[Event, ...]
+    reading: int = 0
+
+    @property
+    def last_closing(self) -> Event | None:
+        return next((event for event in reversed(self.log) if isinstance(event.what, Closed)), None)
 
 
 @dataclass(frozen=True, slots=True)
 class Closing:
-    """A press came down, at this temperature."""
+    """A press came down, at this temperature. `order` sorts closings: later ones are greater.
 
-    at: datetime
+    What was read later happened later, whatever two stations' clocks say. Within a reading times decide.
+    """
+
+    order: tuple[int, datetime]
     temperature_c: float
 
 
 @dataclass(frozen=True, slots=True)
 class SetAnew:
-    """A press that was told to be set to another temperature, and when it will be that hot."""
+    """A press that was told after a reading to be set to another temperature, and when it will be so hot."""
 
-    at: datetime
+    reading: int
     temperature_c: float
     ready_at: datetime
 
 
 NOT_SET_ANEW: Mapping[str, SetAnew] = MappingProxyType({})
+NO_RANKS: Mapping[str, int] = MappingProxyType({})
 
 
 class FloorNow:
     """Makes the shop of one station at an instant.
 
-    `set_anew` are presses by name, not closed since.
+    `set_anew` are presses by name, not closed since. `ranks` are of batches, 0 where none is given.
     """
 
     def __init__(
-        self, now: datetime, station: str, waits_of: WaitsOf, set_anew: Mapping[str, SetAnew] = NOT_SET_ANEW
+        self,
+        now: datetime,
+        station: str,
+        waits_of: WaitsOf,
+        set_anew: Mapping[str, SetAnew] = NOT_SET_ANEW,
+        ranks: Mapping[str, int] = NO_RANKS,
     ) -> None:
-        self.now, self.station, self.waits_of, self.set_anew = now, station, waits_of, set_anew
+        self.now, self.station, self.waits_of = now, station, waits_of
+        self.set_anew, self.ranks = set_anew, ranks
         self._visits: dict[int, tuple[Hit, Visit]] = {}
 
     def shop(self, floor: Sequence[OnFloor]) -> Shop:
@@ -93,6 +108,7 @@ class FloorNow:
             progress.position,
             batch=garment.batch,
             is_in_hand=is_in_hand,
+            rank=self.ranks.get(garment.batch, 0),
         )
 
     def _ready(self, garment: OnFloor, visit: Visit) -> tuple[float, bool]:
@@ -206,15 +222,15 @@ class FloorNow:
 
 
 def last_closings(floor: Iterable[OnFloor]) -> dict[str, Closing]:
-    """For each press by name, when and how hot it was closed last, by the last closing of each garment."""
+    """For each press by name, how hot it was closed last, by the last closing of each garment."""
     closings: dict[str, Closing] = {}
     for garment in floor:
-        at = next((event.at for event in reversed(garment.log) if isinstance(event.what, Closed)), None)
-        hit = _hit_closed_last(garment.progress)
-        if at is None or hit is None:
+        closed, hit = garment.last_closing, _hit_closed_last(garment.progress)
+        if closed is None or hit is None:
             continue
-        if hit.press not in closings or closings[hit.press].at < at:
-            closings[hit.press] = Closing(at, hit.temperature_c)
+        order = (garment.reading, closed.at)
+        if hit.press not in closings or closings[hit.press].order < order:
+            closings[hit.press] = Closing(order, hit.temperature_c)
     return closings
 
 

@@ -2,11 +2,13 @@
 
 import heapq
 from collections import defaultdict
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
+from math import inf
 
+from models.rotation.claims import Place
 from models.rotation.shop import Garment, Setting
 
-Entry = tuple[float, int, int]
+Entry = tuple[Place, int, int]
 """A garment that waits: its place in the queue, its index, its visit."""
 
 
@@ -21,6 +23,7 @@ class Queues:
         self.coming: dict[Setting, dict[int, float]] = defaultdict(dict)
         self.later: dict[Setting, dict[int, float]] = defaultdict(dict)
         self.next_visit = [0] * len(garments)
+        self._has_ranks = len({garment.rank for garment in garments}) > 1
 
     def expect(self, index: int, visit: int, at_s: float) -> None:
         """The garment goes on with this visit at `at_s`, and with those behind it if nobody is in the way."""
@@ -33,14 +36,15 @@ class Queues:
             expected = self.coming if first == visit else self.later
             expected[garment.visits[first].setting][index] = comes_s
 
-    def put(self, place: float, index: int, visit: int) -> None:
+    def put(self, place: Place, index: int, visit: int) -> None:
         """What was expected has come, and waits."""
         setting = self.garments[index].visits[visit].setting
         del self.coming[setting][index]
         heapq.heappush(self.ready[setting], (place, index, visit))
 
     def first(self, setting: Setting, many: int) -> list[Entry]:
-        return heapq.nsmallest(many, self.ready[setting])
+        """The first of the queue, in order: in a heap, n of them stand among the first 2 ** n - 1."""
+        return heapq.nsmallest(many, self.ready[setting][: 2**many - 1])
 
     def take_out(self, setting: Setting, entry: Entry) -> None:
         waiting = self.ready[setting]
@@ -66,6 +70,31 @@ class Queues:
     def comes_s(self, setting: Setting, now_s: float) -> float:
         """When the first garment can be laid there."""
         return now_s if self.ready[setting] else min(self.coming[setting].values())
+
+    def is_outranked(self, setting: Setting) -> bool:
+        """Return whether a garment of smaller rank is ready at another setting of the same press."""
+        if not self._has_ranks:
+            return False
+        rank = self.rank_ready(setting)
+        return any(s.press == setting.press and self.rank_ready(s) < rank for s in self.ready)
+
+    def rank_to_press(self, presses: Collection[str]) -> float:
+        """Return the smallest rank that is ready at one of these presses; infinite if none is."""
+        if not self._has_ranks:
+            return inf
+        return min((self.rank_ready(s) for s in self.ready if s.press in presses), default=inf)
+
+    def rank_ready(self, setting: Setting) -> float:
+        """Return the rank of the first garment that is ready at the setting; infinite if none is."""
+        ready = self.ready[setting]
+        return self.garments[ready[0][1]].rank if ready else inf
+
+    def rank(self, setting: Setting) -> float:
+        """Return the smallest rank of the garments that wait or come there; infinite if none does."""
+        if not self._has_ranks:
+            return 0 if self.many(setting) else inf
+        coming = (self.garments[index].rank for index in self.coming[setting])
+        return min((self.rank_ready(setting), *coming))
 
     def earliest_step(self, setting: Setting) -> int:
         """The visit that its garments have come to, of the one that has come least far."""

@@ -37,7 +37,7 @@ def _ready_later(shop: Shop, step: Step) -> str:
     """It rests until then, or somebody has to be free first."""
     if shop.garments[step.garment].ready_s < step.start_s:
         return "it is to be peeled and checked as soon as hands are free"
-    return "its rest is over then, it is peeled and checked"
+    return "it is peeled and checked as soon as its rest is over"
 
 
 def _why_setting(shop: Shop, step: Step, set_anew: Collection[str]) -> str:
@@ -48,20 +48,23 @@ def _why_setting(shop: Shop, step: Step, set_anew: Collection[str]) -> str:
         return "the press's new setting" if press.name in set_anew else "same setting"
     change_s = press.change_s(press.temperature_c, step.setting.temperature_c)
     before, after = in_both_degrees(press.temperature_c), in_both_degrees(step.setting.temperature_c)
-    return f"changing from {before} to {after} takes {change_s:.0f} s, and {_why_change(shop, press)}"
+    return f"changing from {before} to {after} takes {change_s:.0f} s, and {_why_change(shop, step, press)}"
 
 
-def _why_change(shop: Shop, press: Press) -> str:
+def _why_change(shop: Shop, step: Step, press: Press) -> str:
     """Whether anything could have been waited for at the setting that the press leaves."""
     left = (press.name, press.temperature_c)
-    stays = any(
-        (visit.setting.press, visit.setting.temperature_c) == left
+    ranks = [
+        garment.rank
         for garment in shop.garments
         for visit in garment.visits[int(garment.is_off) :]
-    )
-    if stays:
-        return "all is done sooner than by waiting at the old one"
-    return "nothing is left to press at the old one"
+        if (visit.setting.press, visit.setting.temperature_c) == left
+    ]
+    if not ranks:
+        return "nothing is left to press at the old one"
+    if shop.garments[step.garment].rank < min(ranks):
+        return "what is left at the old one can wait"
+    return "all is done sooner than by waiting at the old one"
 
 
 def _why_garment(shop: Shop, step: Step) -> str:

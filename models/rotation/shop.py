@@ -45,7 +45,8 @@ class Garment:
 
     Where it `is_off`, the first visit's hit is over: only its finish is ahead, from `ready_s` on. The visits
     in `repeats` are to be made twice, which shows at their check and is not reckoned with before. What
-    `is_in_hand` is being laid: it goes to its press before others.
+    `is_in_hand` is being laid: it goes to its press before others. Of the others, a smaller `rank` goes
+    before a greater one.
     """
 
     code: str
@@ -56,6 +57,7 @@ class Garment:
     repeats: frozenset[int] = frozenset()
     batch: str = ""
     is_in_hand: bool = False
+    rank: int = 0
 
     @cached_property
     def tails_s(self) -> tuple[float, ...]:

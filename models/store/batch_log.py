@@ -152,7 +152,7 @@ def _must_be_left_to_do(row: GarmentRow) -> None:
 
 
 def _must_have_ended(connection: Connection, head: BatchHead) -> None:
-    rows = map(sound, garments.of_batch(connection, head.id, since=None))
+    rows = map(sound, garments.of_batch(connection, head.id))
     left = [row for row in rows if row.state not in ENDED and not row.taken_out]
     if left:
         are = "garment is" if len(left) == 1 else "garments are"

@@ -175,7 +175,7 @@ def _batch_faults(connection: Connection, head: BatchHead) -> Iterator[str]:
         return
     if (head.standing, head.priority) != (now.standing, now.priority):
         yield f"{batch_named(head.reference)}: its list says something else than its log"
-    for row in garments.of_batch(connection, head.id, since=None):
+    for row in garments.of_batch(connection, head.id):
         if not isinstance(row, DamagedRecordError) and not _stands_as(row, now):
             yield f"{garment_named(row.n, head.reference)}: its list says something else than the batch's log"
 

@@ -90,12 +90,17 @@ def row_of(connection: Connection, code: str) -> GarmentRow:
     return sound(row)
 
 
-def of_batch(connection: Connection, batch_id: UUID, since: datetime | None) -> Rows:
-    """All of them, or those that have moved since then."""
+def of_batch(connection: Connection, batch_id: UUID, first: int | None = None) -> Rows:
+    """All of them by n, or the first ones."""
     asked = _garments(GARMENTS.c.batch_id == batch_id)
-    if since is not None:
-        asked = asked.where(GARMENTS.c.updated_at >= since)
-    return _rows(connection, asked.order_by(GARMENTS.c.n))
+    return _rows(connection, asked.order_by(GARMENTS.c.n).limit(first))
+
+
+def log_ends(connection: Connection, batch_id: UUID) -> dict[str, int]:
+    """How far the log of each garment that is in the batch goes, by its code, in the order of n."""
+    belongs = and_(GARMENTS.c.batch_id == batch_id, GARMENTS.c.taken_out == "")
+    asked = select(GARMENTS.c.code, GARMENTS.c.seq).where(belongs).order_by(GARMENTS.c.n)
+    return {row.code: row.seq for row in connection.execute(asked)}
 
 
 def resting(connection: Connection) -> Rows:

@@ -158,14 +158,19 @@ class Store:
             self._recipes_of_sizes[key] = self.recipe(batch_id).of_size(size)
         return self._recipes_of_sizes[key]
 
-    def garments(self, reference: str, since: datetime | None = None) -> tuple[GarmentRow, ...]:
-        """The garments of a batch, by n; only those that have moved `since` then, if given.
+    def garments(self, reference: str, first: int | None = None) -> tuple[GarmentRow, ...]:
+        """The garments of a batch, by n; only so many of the first ones, if `first` is given.
 
         Raises UnknownBatchError.
         """
         with self._database.reading() as connection:
             batch = batches.find(connection, reference)
-            return tuple(self._fence.sound(garments.of_batch(connection, batch.id, since)))
+            return tuple(self._fence.sound(garments.of_batch(connection, batch.id, first)))
+
+    def log_ends(self, batch_id: UUID) -> dict[str, int]:
+        """How far the log of each garment in the batch goes, by its code: what differs has moved."""
+        with self._database.reading() as connection:
+            return garments.log_ends(connection, batch_id)
 
     def garment(self, code: str) -> StoredGarment:
         """The garment with this tag code. Raises UnknownCodeError, DamagedRecordError."""

@@ -31,9 +31,26 @@ def recipe() -> Recipe:
     return rested_vests(3)
 
 
-def test_nothing_is_called_before_the_first_scan(flow: Flow) -> None:
+def test_a_fresh_floor_calls_its_first_garment(flow: Flow, store: Store) -> None:
     flow.tick()
-    assert floor_view(flow).call is None
+    view = called(flow)
+    assert view.heading == "Next: press hit 1"
+    assert view.action.value == codes_of(store)[0]
+
+
+def test_a_rest_that_ends_does_not_change_what_is_called(flow: Flow, store: Store, clock: HeldClock) -> None:
+    """The rail calls what has rested; the hands are on their way to what was called before."""
+    first, second, _ = codes_of(store)
+    to_rest(flow, clock, first)
+    flow.tick()
+    before = called(flow)
+    for _ in range(30):
+        clock.advance(6)
+        flow.look_around()
+        flow.tick()
+
+    assert before.action.value == second
+    assert called(flow) == before
 
 
 def test_while_one_rests_the_floor_screen_calls_the_next_by_code_size_and_place(

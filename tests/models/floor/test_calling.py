@@ -67,8 +67,11 @@ def to_rest(work: FloorWork, clock: HeldClock, code: str) -> StoredGarment:
     return work.peel(opened, Peel.HOT)
 
 
-def test_a_batch_that_nobody_has_begun_is_not_called(caller: Caller) -> None:
-    assert caller.call() is None
+def test_a_fresh_floor_calls_its_first_garment_and_foretells_nothing_yet(
+    caller: Caller, store: Store
+) -> None:
+    call = called(caller)
+    assert (call.row.code, call.act, call.hit_label) == (codes_of(store)[0], Act.PRESS, "1")
     assert caller.outlook() is None
 
 

@@ -43,7 +43,7 @@ def test_a_check_is_told_with_what_comes_of_it():
 
 def test_a_garment_that_still_rests_is_not_said_to_be_ready():
     resting = Garment("a", (HIT,), ready_s=70, is_off=True)
-    assert why(resting) == "its rest is over then, it is peeled and checked, which finishes it"
+    assert why(resting) == "it is peeled and checked as soon as its rest is over, which finishes it"
 
 
 def test_a_check_that_has_to_wait_for_the_press_to_be_opened_is_told_so():
