@@ -42,7 +42,8 @@ class PressOperator:
         self.driver = driver
         driver.frames(2)
         driver.app.opening.result()
-        driver.advance(0.2, draw=True)
+        driver.advance(BETWEEN_TAPS_S, draw=True)  # the first call comes up, and then means what it shows
+        driver.advance(BETWEEN_TAPS_S, draw=True)
         self.desk = driver.app.desk
 
     @property
