@@ -74,14 +74,19 @@ def _rows(text: str, faults: FaultList) -> Iterator[tuple[int, Row]]:
     """Each row below the header with the line on which it begins, its cells by column."""
     records = _records(text)
     line, header = next(records, (1, []))
-    columns = [cell.casefold() for cell in header]
-    _judge_header(columns, f"line {line}", faults)
-    _name_what_is_left_out(header, columns, f"line {line}", faults)
+    place, columns = f"line {line}", [cell.casefold() for cell in header]
+    _judge_header(columns, place, faults)
+    _name_what_is_left_out(header, columns, place, faults)
+    nameless, filled = {n for n, column in enumerate(columns) if not column}, set[int]()
     for count, (line, cells) in enumerate(records, start=1):
         _must_not_pass_the_limit(count, f"line {line}")
         if any(cells[len(columns) :]):
             faults.note(f"line {line}", "has more cells than the header", "put text with a comma into quotes")
+        filled |= {n for n in nameless if any(cells[n : n + 1])}
         yield line, dict(zip(columns, cells, strict=False))
+    if filled:
+        numbers = ", ".join(str(n + 1) for n in sorted(filled))
+        faults.remark(place, f"columns without a name left out: {numbers}")
 
 
 def _records(text: str) -> Iterator[tuple[int, list[str]]]:

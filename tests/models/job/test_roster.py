@@ -122,6 +122,12 @@ def test_a_roster_of_known_columns_is_read_without_a_word():
     assert remarks_in("size,name,number,quantity,\nM,Quaye,1,1,\n") == ()
 
 
+def test_a_column_with_cells_and_no_name_is_told_by_its_place():
+    assert remarks_in("size,,name,,\nM,,Quaye,,\nL,7,Voss,,\n") == (
+        "crew.csv: line 1: columns without a name left out: 2",
+    )
+
+
 def test_a_further_column_may_stand_twice():
     assert remarks_in("size,Cap,Cap\nM,7,8\n") == ("crew.csv: line 1: columns left out: Cap, Cap",)
 
