@@ -4,22 +4,33 @@ A font is named by its file's path. Only outlines serve: a font of coloured pict
 colour, so an emoji that none but such a font has counts as one without a font.
 """
 
+import logging
 import os
 import sys
 from collections.abc import Iterable, Iterator, Mapping, Sequence, Set
 from functools import cache
+from io import BytesIO
 from pathlib import Path
 from threading import Lock
 from typing import Any
 
 from fontTools.pens.boundsPen import BoundsPen
+from fontTools.subset import Options as SubsetOptions
+from fontTools.subset import Subsetter
 from fontTools.ttLib import TTFont
 from fontTools.ttLib.tables.O_S_2f_2 import intersectUnicodeRanges
+from PIL import ImageFont
+
+# Tables that no paper needs are left out of an embedded font: nobody has to be told.
+logging.getLogger("fontTools.subset").setLevel(logging.ERROR)
 
 SETTING = "FLOORAPP_FONTS"
 """Names the one folder in which fonts are looked for, in place of the system's own."""
 
 ENDINGS = frozenset({".ttf", ".otf", ".ttc", ".otc"})
+NEEDED = ("cmap", "head", "hhea", "hmtx", "maxp", "name", "OS/2", "post")
+"""OpenType specification: the tables that every font has."""
+
 OUTLINES = ("glyf", "CFF ")
 PICTURES = ("CBDT", "sbix", "COLR", "SVG ")
 MOST_FILES = 5_000
@@ -96,17 +107,30 @@ def letters_drawn_by(path: Path, wanted: Set[str]) -> set[str]:
     """Return which of the letters the font draws with outlines; none if the file is no font that serves."""
     try:
         with path.open("rb") as file, TTFont(file, fontNumber=0, lazy=True) as face:
-            return set(_drawn(face, wanted)) if _serves(face, wanted) else set()
+            drawn = set(_drawn(face, wanted)) if _serves(face, wanted) else set()
+            if drawn:
+                _try_to_print(face, path, drawn)
     except Exception:  # anything may lie in such a folder, and a broken font may break in any way
         return set()
+    return drawn
+
+
+def _try_to_print(face: Any, path: Path, letters: set[str]) -> None:
+    """Raises whatever a font raises that can be read and yet not be embedded or drawn."""
+    cut = Subsetter(SubsetOptions(notdef_outline=True))
+    cut.populate(unicodes=set(map(ord, letters)))
+    cut.subset(face)
+    face.save(BytesIO())
+    font = ImageFont.truetype(path, 20, layout_engine=ImageFont.Layout.BASIC)
+    font.getbbox("".join(sorted(letters)))
 
 
 def _serves(face: Any, wanted: Set[str]) -> bool:
     """Whether the font has outlines that may be printed, and says that it has letters of these blocks."""
-    if not any(table in face for table in OUTLINES) or any(table in face for table in PICTURES):
+    if not all(table in face for table in NEEDED) or not any(table in face for table in OUTLINES):
         return False
-    if "OS/2" not in face:
-        return True
+    if any(table in face for table in PICTURES):
+        return False
     says = face["OS/2"]
     if says.fsType & EMBEDDING_BITS == RESTRICTED:
         return False

@@ -1,6 +1,5 @@
 """Tags on sheets of paper: a PDF with a grid of tags and the lines to cut along."""
 
-import logging
 from collections.abc import Iterator, Sequence
 from datetime import datetime
 from itertools import groupby
@@ -22,9 +21,6 @@ from printables.system_fonts import NO_FONTS, SystemFonts
 from printables.tag import Tag
 from printables.tag_layout import TagDrawing, TagLayout, draw_tag, fonts_for, lay_out_tag
 from printables.whole_files import must_be_writable, write_whole
-
-# Of a font of the computer, tables that no paper needs are left out: nobody has to be told.
-logging.getLogger("fontTools.subset").setLevel(logging.ERROR)
 
 Sheet = list[tuple[Tag, Box]]  # each tag with its cell
 

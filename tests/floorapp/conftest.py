@@ -14,7 +14,7 @@ from floorapp.flow import Flow
 from models.clock import HeldClock
 from models.garment.progress import Recipe
 from models.store.store import Store
-from printables.system_fonts import SETTING
+from printables.system_fonts import SETTING, system_fonts
 from tests.floorapp.commands import JOB
 from tests.floorapp.driver import LANDSCAPE, Driver, time_line
 from tests.floorapp.press_operator import PressOperator, app_on
@@ -30,7 +30,9 @@ def _no_fonts_of_this_computer(tmp_path_factory: pytest.TempPathFactory) -> Iter
     """The fonts that a machine happens to have change no test."""
     with pytest.MonkeyPatch.context() as patch:
         patch.setenv(SETTING, str(tmp_path_factory.mktemp("fonts")))
+        system_fonts.cache_clear()
         yield
+    system_fonts.cache_clear()
 
 
 @pytest.fixture

@@ -3,6 +3,8 @@
 from pathlib import Path
 
 import pytest
+from fontTools.ttLib import TTFont
+from fontTools.ttLib.tables.DefaultTable import DefaultTable
 
 from printables.system_fonts import NO_FONTS, SETTING, SystemFonts, font_folders, letters_drawn_by
 from tests.tiny_fonts import make_font
@@ -61,6 +63,22 @@ def test_a_broken_font_is_passed_over(tmp_path: Path, content: bytes) -> None:
     whole = make_font(tmp_path / "b.ttf", NAME)
     (tmp_path / "c.ttf").write_bytes(whole.read_bytes()[:300])
     assert search(tmp_path, NAME) == (str(whole),)
+
+
+@pytest.mark.parametrize("table", ["name", "OS/2", "post"])
+def test_a_font_that_lacks_what_a_document_needs_is_passed_over(tmp_path: Path, table: str) -> None:
+    with TTFont(make_font(tmp_path / "a.ttf", NAME)) as face:
+        del face[table]
+        face.save(tmp_path / "b.ttf")
+    assert letters_drawn_by(tmp_path / "b.ttf", set(NAME)) == set()
+
+
+def test_a_font_that_is_read_and_cannot_be_embedded_is_passed_over(tmp_path: Path) -> None:
+    with TTFont(make_font(tmp_path / "a.ttf", NAME)) as face:
+        face["GSUB"] = DefaultTable("GSUB")
+        face["GSUB"].data = b"no substitutions"
+        face.save(tmp_path / "b.ttf")
+    assert letters_drawn_by(tmp_path / "b.ttf", set(NAME)) == set()
 
 
 def test_a_folder_that_is_not_there_is_passed_over(tmp_path: Path) -> None:
