@@ -20,7 +20,7 @@ from floorapp.os_errors import told_in_a_line
 from floorapp.planned_job import planned_hits
 from floorapp.press_flow import PressFlow
 from floorapp.refusals import notice_of
-from floorapp.remedy_flow import RemedyFlow, Screens
+from floorapp.remedy_flow import RemedyFlow, Screens, changed_words
 from floorapp.review_flow import ReviewFlow
 from floorapp.screen_names import OF_A_GARMENT, ScreenName
 from floorapp.set_up_flow import SetUpFlow
@@ -29,6 +29,7 @@ from floorapp.standing_notices import StandingNotices
 from floorapp.views import Action, NoticeView, Tap, Tone
 from floorapp.what_if_flow import WhatIfFlow
 from floorapp.why_flow import WhyFlow
+from models.batch.standing import Standing
 from models.clock import Clock
 from models.errors import FloorError
 from models.floor.calling import Caller
@@ -222,12 +223,23 @@ class Flow:
         """Another station may have worked the garment on the screen: it is shown as it is now, and told."""
         if now is None or not self.shows_garment or now.row.code != self.in_hand.row.code:
             return False
+        told = changed_words(self.in_hand, now)
+        if told:
+            self._leave_changed(now, told)
+            return True
         if now.progress.seq <= self.in_hand.progress.seq:
             return False
         self._hold_in_hand(now)
         self._show(ScreenName.GARMENT)
         self.notice = NoticeView(_moved_words(now.log[-1].station, self.work.seat.station), Tone.ATTENTION)
         return True
+
+    def _leave_changed(self, now: StoredGarment, told: str) -> None:
+        """Another station has changed what the garment is; one of a batch that is gone leaves the screen."""
+        self._hold_in_hand(now)
+        is_gone = now.batch.standing == Standing.WITHDRAWN
+        self._show(ScreenName.FLOOR if is_gone else ScreenName.GARMENT)
+        self.notice = NoticeView(told, Tone.ATTENTION)
 
     # How the store is asked
 

@@ -15,11 +15,18 @@ from floorapp.screen_names import ScreenName
 from floorapp.set_up_flow import SetUpFlow
 from floorapp.typed_text import typed
 from floorapp.views import NoticeView, Tap, Tone
+from models.batch.standing import Standing
 from models.errors import FloorError
 from models.floor.remedies import Remedies
 from models.floor.work import FloorWork
 from models.store.records import StoredBatch, StoredGarment
 from models.tags.code import spoken
+
+_STANDING_WORDS = {
+    Standing.OPEN: "open again",
+    Standing.CLOSED: "closed",
+    Standing.WITHDRAWN: "taken back: do not press this garment, its tag is void",
+}
 
 
 class Step(StrEnum):
@@ -264,3 +271,16 @@ class RemedyFlow:
 def _new_tag(made: Subject) -> str:
     garment = made.garment
     return f"{spoken(garment.row.code)} is its new tag. Print it." if garment is not None else ""
+
+
+def changed_words(before: StoredGarment, now: StoredGarment) -> str:
+    """Return what was done meanwhile to the garment in hand, by whoever; empty if nothing was."""
+    code = spoken(now.row.code)
+    if now.batch.standing != before.batch.standing:
+        return f"The batch of {code} is {_STANDING_WORDS[now.batch.standing]}"
+    if now.row.taken_out != before.row.taken_out:
+        out = f"was taken out of its batch ({now.row.taken_out}); do not press it"
+        return f"{code} {out if now.row.taken_out else 'was put back into its batch'}"
+    if (now.row.wearer, now.row.number) != (before.row.wearer, before.row.number):
+        return f"The name or number of {code} was corrected; it stands at the top now"
+    return ""

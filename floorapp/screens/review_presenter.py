@@ -73,10 +73,10 @@ def review_view(flow: Flow) -> ReviewView:
     closed = " · closed" if choice.head and choice.head.standing == Standing.CLOSED else ""
     header = header_of(flow, f"Review · {name} · {reference}{closed}")
     choices = (
-        Button("Write the list (CSV)", Action(Tap.WRITE_CSV, reference)),
+        Button("List (CSV)", Action(Tap.WRITE_CSV, reference)),
         Button("Print tags", Action(Tap.WRITE_TAGS, reference)),
         Button("What if …", Action(Tap.WHAT_IF, reference)),
-        Button("Change the batch …", Action(Tap.CHANGE_BATCH, reference)),
+        Button("Change …", Action(Tap.CHANGE_BATCH, reference)),
         Button("To the floor", Action(Tap.TO_FLOOR)),
     )
     review = choice.review

@@ -1,6 +1,6 @@
 """The screen of large keys for a wearer's name and number, and for the size of a new garment."""
 
-from kivy.properties import ObjectProperty, StringProperty
+from kivy.properties import ObjectProperty
 
 from floorapp.kivy_setup import load_kv_beside
 from floorapp.screens.change_presenter import BACK
@@ -12,13 +12,12 @@ from floorapp.widgets import cards, letter_pad  # noqa: F401  (their kv rules ar
 
 class WearerScreen(FloorScreen):
     header = ObjectProperty(Header("", ""), rebind=True)
-    heading = StringProperty()
     fields = ObjectProperty(())
     sizes = ObjectProperty(())
     primary = ObjectProperty(BACK)
 
     def show(self, view: WearerView) -> None:
-        self.header, self.heading, self.fields = view.header, view.heading, view.fields
+        self.header, self.fields = view.header, view.fields
         self.sizes, self.primary = view.sizes, view.primary
 
     def key(self, key: str) -> None:

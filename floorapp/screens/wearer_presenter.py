@@ -11,7 +11,6 @@ from models.tags.code import spoken
 @dataclass(frozen=True, slots=True)
 class WearerView:
     header: Header
-    heading: str
     fields: tuple[Button, ...]
     sizes: tuple[Button, ...]
     primary: Button
@@ -20,15 +19,14 @@ class WearerView:
 def wearer_view(flow: Flow) -> WearerView:
     draft, batch = flow.remedies.draft, flow.remedies.batch.head
     if draft.sizes:
-        title, heading = f"Add a garment · {batch.name}", "A new garment"
+        title = f"Add a garment · {batch.name}"
         primary = Button(f"Add it, size {draft.size}", Action(Tap.SAVE_WEARER), Tone.ATTENTION)
     else:
         code = spoken(flow.remedies.garment.row.code)
-        title, heading = f"Correct · {code}", "The right name"
+        title = f"Correct the wearer of {code}"
         primary = Button("Save it", Action(Tap.SAVE_WEARER), Tone.ATTENTION)
     return WearerView(
         header=header_of(flow, title),
-        heading=heading,
         fields=(
             field("Name", draft.wearer, is_chosen=not draft.is_number),
             field("Number", draft.number, is_chosen=draft.is_number),

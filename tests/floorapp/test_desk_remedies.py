@@ -177,7 +177,7 @@ def to_batch(operator: PressOperator) -> None:
     operator.driver.advance(0.5)
     operator.desk.act(Action(Tap.TO_REVIEW, "LC-0147"))
     operator.driver.frames(2)
-    operator.tap("Change the batch")
+    operator.tap("Change …")
 
 
 def test_a_batch_with_garments_to_do_is_not_closed_and_says_how_many(sit_down: SitDown) -> None:
@@ -200,7 +200,7 @@ def test_a_closed_batch_leaves_the_floor_and_is_found_and_reopened(sit_down: Sit
     operator.tap("Find")
     operator.tap("Lightship crew vests")
     assert operator.sees("closed")
-    operator.tap("Change the batch")
+    operator.tap("Change …")
     operator.tap("Reopen the batch")
     assert [batch.head.reference for batch in operator.flow.batches] == ["LC-0147"]
 

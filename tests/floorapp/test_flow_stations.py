@@ -6,8 +6,11 @@ import pytest
 
 from floorapp.flow import Flow
 from floorapp.screen_names import ScreenName
+from floorapp.screens.garment_presenter import card_of
 from floorapp.screens.pressing_presenter import running_of
 from floorapp.views import Tap
+from models.floor.remedies import Remedies
+from models.floor.work import Seat
 from models.garment.cycle import State
 from models.store.store import Store
 from tests.floorapp.taps import state_of, tap
@@ -116,3 +119,28 @@ def test_a_screen_left_standing_stays_while_nobody_works_its_garment(flow: Flow,
     flow.look_around()
     assert flow.screen == ScreenName.SECONDS_ENTRY
     assert flow.notice is None
+
+
+def test_a_garment_that_another_station_takes_out_is_not_pressed_on(flow: Flow, store: Store) -> None:
+    flow.scan(codes_of(store)[0])
+    Remedies(store, Seat("Station 2", "Per")).take_out(flow.in_hand, "torn")
+    flow.look_around()
+    assert flow.notice is not None
+    assert "was taken out of its batch (torn); do not press it" in flow.notice.text
+    assert card_of(flow).heading == "Taken out of its batch"
+
+
+def test_a_garment_whose_batch_is_taken_back_elsewhere_leaves_the_screen(flow: Flow, store: Store) -> None:
+    flow.scan(codes_of(store)[0])
+    Remedies(store, Seat("Station 2", "Per")).withdraw(store.batch("LC-0147"))
+    flow.look_around()
+    assert flow.screen == ScreenName.FLOOR
+    assert flow.notice is not None
+    assert "taken back: do not press this garment" in flow.notice.text
+
+
+def test_a_name_that_is_corrected_elsewhere_stands_on_the_screen(flow: Flow, store: Store) -> None:
+    flow.scan(codes_of(store)[0])
+    Remedies(store, Seat("Station 2", "Per")).correct(flow.in_hand, "Åse Berg", "12")
+    flow.look_around()
+    assert flow.in_hand.row.wearer == "Åse Berg"
