@@ -176,8 +176,13 @@ def plan_job(path: Path) -> "PlannedJob":
 
 @main.command()
 @JOB
+@click.option(
+    "--new-database",
+    is_flag=True,
+    help="Begin a new database where one has gone since the last start.",
+)
 @click.pass_obj
-def load(database: str | None, job: Path) -> None:
+def load(database: str | None, job: Path, new_database: bool) -> None:
     """Store a job file as a batch, and print its reference and tag codes.
 
     The hits and every setting are frozen with the batch: a job file changed later changes nothing.
@@ -186,7 +191,7 @@ def load(database: str | None, job: Path) -> None:
     Example: floorapp load vests.toml
     """
     planned = plan_job(job)
-    with open_store(database) as store:
+    with open_store(database, may_be_new=True, is_new_meant=new_database) as store:
         batch = store.add_batch(planned.job, planned.plan, planned.heat_findings, planned.rests)
         click.echo(batch.reference)
         click.echo(f"Stored. Next: floorapp tags {batch.reference} --out tags.pdf", err=True)
@@ -343,12 +348,26 @@ for command in (*remedy_commands.COMMANDS, *record_commands.COMMANDS):
 
 
 @contextmanager
-def open_store(database: str | None, *, reads_only: bool = False) -> "Iterator[Store]":
-    """The shop's store, closed in the end. One that is only read has to be there, and may be read-only."""
+def open_store(
+    database: str | None, *, reads_only: bool = False, may_be_new: bool = False, is_new_meant: bool = False
+) -> "Iterator[Store]":
+    """The shop's store, closed in the end, and what was damaged in it told.
+
+    It has to be there unless it `may_be_new`; if it has gone since the last start, a new one has to be meant.
+    One that is only read may be read-only.
+    """
+    from floorapp.known_databases import known_databases
     from models.clock import SystemClock
     from models.floor.work import open_store as open_shop
+    from models.store.database import must_be_there
 
-    store = open_shop(database_url(database), SystemClock(), reads_only=reads_only)
+    url, known = database_url(database), known_databases()
+    if not is_new_meant:
+        known.must_not_have_vanished(url)
+    if not may_be_new:
+        must_be_there(url)
+    store = open_shop(url, SystemClock(), reads_only=reads_only)
+    known.remember(url)
     try:
         yield store
         for line in store.damaged:

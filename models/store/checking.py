@@ -99,8 +99,9 @@ def _read_to_the_end(faults: Iterator[str]) -> Iterator[str]:
     """Yield the faults; a page that cannot be read is one, and the last."""
     try:
         yield from faults
-    except DBAPIError as error:
-        yield f"the file: {error.orig}; what comes after that cannot be read"
+    except (DBAPIError, UnicodeDecodeError) as error:
+        cause = getattr(error, "orig", "its own words are damaged, too")
+        yield f"the file: {cause}; what comes after that cannot be read"
 
 
 def _file_faults(connection: Connection) -> Iterator[str]:

@@ -6,8 +6,6 @@ from hashlib import blake2b
 from typing import Any
 from uuid import UUID
 
-from models.store.guarded import UNREADABLE
-
 DIGEST_BYTES = 16
 """Chance does not find two records with one checksum; nothing is kept secret by it."""
 
@@ -18,10 +16,12 @@ def checksum_of(*values: Any) -> str:
     Both databases give the same checksum: an instant counts in UTC, a JSON value without its spaces.
     It is empty if one of the values cannot be read.
     """
-    if any(value is UNREADABLE or (isinstance(value, str) and not is_text(value)) for value in values):
+    if any(type(value) is str and not is_text(value) for value in values):
         return ""
-    text = json.dumps(values, default=_plain, sort_keys=True, separators=(",", ":"))
-    return blake2b(text.encode(), digest_size=DIGEST_BYTES).hexdigest()
+    try:
+        return blake2b(CANONICAL.encode(values).encode(), digest_size=DIGEST_BYTES).hexdigest()
+    except UnreadableValueError:
+        return ""
 
 
 def fits(checksum: object, *values: Any) -> bool:
@@ -31,17 +31,23 @@ def fits(checksum: object, *values: Any) -> bool:
 
 def is_text(value: object) -> bool:
     """Whether this is text. Bytes that are no UTF-8 are read as surrogates, which no text has."""
-    return isinstance(value, str) and not any("\ud800" <= sign <= "\udfff" for sign in value)
+    if not isinstance(value, str):
+        return False
+    return value.isascii() or not any("\ud800" <= sign <= "\udfff" for sign in value)
+
+
+class UnreadableValueError(TypeError):
+    """A value that no column of ours holds, or that cannot be read."""
 
 
 def _plain(value: object) -> str:
-    match value:
-        case UUID():
-            return value.hex
-        case datetime():
-            return str(value.timestamp())
-        case date():
-            return value.isoformat()
-        case bytes():  # no column of ours holds any: its record has another checksum
-            return repr(value)
-    raise TypeError(f"no checksum is made of a {type(value).__name__}")
+    if isinstance(value, UUID):
+        return value.hex
+    if isinstance(value, datetime):
+        return str(value.timestamp())
+    if isinstance(value, date):
+        return value.isoformat()
+    raise UnreadableValueError
+
+
+CANONICAL = json.JSONEncoder(default=_plain, sort_keys=True, separators=(",", ":"))

@@ -7,11 +7,10 @@ from contextlib import closing, contextmanager
 from pathlib import Path
 
 from models.store.checking import copy_faults
-from models.store.database import Database, reading_uri
+from models.store.database import ONLY_OURS, Database, reading_uri
 from models.store.errors import CannotOpenError, CopyFailedError
 from models.store.failures import told_plainly
 
-ONLY_OURS = 0o600
 FOLDER_ONLY_OURS = 0o700
 UNFINISHED = ".unfinished"
 

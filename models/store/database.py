@@ -4,20 +4,23 @@ import os
 import sqlite3
 import time
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from functools import partial
 from pathlib import Path
 from typing import Any
 
-from sqlalchemy import URL, Connection, Engine, create_engine, event, make_url, text
-from sqlalchemy.exc import ArgumentError, OperationalError
+from sqlalchemy import URL, Connection, Engine, create_engine, event, text
+from sqlalchemy.exc import OperationalError
 
-from models.store.errors import BadDatabaseAddressError, CannotOpenError
+from models.store.address import address_of, told
+from models.store.errors import CannotOpenError
 from models.store.failures import told_plainly
+from models.store.identity import FileIdentity
 from models.store.time_limits import CONNECT_TIMEOUT_S, LONG_S, limit_times, within
 
 BUSY_TIMEOUT_MS = 5000
 SWITCH_WAIT_MS = 50
+ONLY_OURS = 0o600
 ONE_AT_A_TIME = 7206831
 """Any number, as long as every station uses the same: the name of a lock on the server."""
 TEXT = partial(str, encoding="utf-8", errors="surrogateescape")
@@ -33,14 +36,16 @@ class Database:
     """
 
     def __init__(self, url: str, *, reads_only: bool = False) -> None:
-        address = _address(url)
+        address = address_of(url)
         on_server = address.get_backend_name() == "postgresql"
         self.file = None if on_server else Path(address.database or "")
-        self.name = address.render_as_string(hide_password=True) if on_server else str(self.file)
+        self.name = told(address) if on_server else str(self.file)
         if self.file is None:
             self._engine = _server_engine(address)
         else:
             self._engine = _reading_engine(address, self.file) if reads_only else _file_engine(address)
+            self._identity = FileIdentity(self.file)
+            event.listen(self._engine, "close", self._identity.forget_log)
 
     @property
     def may_be_written(self) -> bool:
@@ -63,6 +68,7 @@ class Database:
         """
         engine = self._engine.execution_options(**{BEGINNING: "BEGIN"})
         with told_plainly(self.name), _begun(engine, limit_s) as connection:
+            self._must_be_the_same(with_log=False)
             yield connection
 
     @contextmanager
@@ -73,7 +79,9 @@ class Database:
         Raises StorageError.
         """
         with told_plainly(self.name), _begun(self._engine, limit_s) as connection:
+            self._must_be_the_same(with_log=True)
             yield connection
+            self._must_be_the_same(with_log=True)
 
     def use_write_ahead_log(self) -> None:
         """From now on readers and writers of the file do not wait for each other; the file remembers it.
@@ -87,6 +95,17 @@ class Database:
             if connection.exec_driver_sql("PRAGMA journal_mode").scalar() != "wal":
                 _switch_to_wal(connection)
 
+    def make_private(self) -> None:
+        """Make the file if it is not there, so that only this person may read it and what lies beside it."""
+        if self.file is not None:
+            with suppress(OSError):  # it is there; or SQLite says why it cannot be made
+                os.close(os.open(self.file, os.O_CREAT | os.O_EXCL, ONLY_OURS))
+
+    def _must_be_the_same(self, *, with_log: bool) -> None:
+        """Raises DatabaseReplacedError if the file is not the one that was opened; a server keeps its own."""
+        if self.file is not None:
+            self._identity.must_be_the_same(with_log=with_log)
+
     def close(self) -> None:
         self._engine.dispose()
 
@@ -96,6 +115,13 @@ def _begun(engine: Engine, limit_s: float | None) -> Iterator[Connection]:
     """A transaction that commits at the end of the block."""
     with engine.connect() as connection, within(connection, limit_s), connection.begin():
         yield connection
+
+
+def must_be_there(url: str) -> None:
+    """Raises CannotOpenError if there is no such file."""
+    database = Database(url)
+    database.close()
+    database.must_be_there()
 
 
 @contextmanager
@@ -134,22 +160,6 @@ def wait_for_turn(connection: Connection) -> None:
     """Until this transaction ends, nobody else's goes past this line; on SQLite that holds of any writer."""
     if connection.dialect.name == "postgresql":
         connection.execute(text("SELECT pg_advisory_xact_lock(:key)"), {"key": ONE_AT_A_TIME})
-
-
-def _address(url: str) -> URL:
-    mend = "write sqlite:///folder/floor.db or postgresql+psycopg://person@server/database"
-    try:
-        address = make_url(url)
-    except (ArgumentError, ValueError) as error:  # the latter for a port that is no number
-        raise BadDatabaseAddressError(f"this is no database address; {mend}") from error
-    match address.get_backend_name():
-        case "postgresql":
-            return address.set(drivername="postgresql+psycopg")
-        case "sqlite" if address.database not in (None, "", ":memory:"):
-            return address.set(drivername="sqlite")
-    raise BadDatabaseAddressError(
-        f"{address.render_as_string(hide_password=True)} names no file and no server; {mend}"
-    )
 
 
 def _file_engine(address: URL) -> Engine:

@@ -63,6 +63,10 @@ class OnServerError(StorageError):
     """The database is on a server, which looks after its own copies."""
 
 
+class DatabaseReplacedError(StorageError):
+    """The database is not the file any more that was opened; what is written would be lost."""
+
+
 class DatabaseBusyError(StorageError):
     """Someone else kept the database locked for too long."""
 

@@ -4,12 +4,14 @@ from sqlalchemy import Connection, inspect, text
 
 from models.clock import Clock
 from models.store.database import Database
-from models.store.errors import NotOurDatabaseError, ReadOnlyDatabaseError
+from models.store.errors import CannotOpenError, NotOurDatabaseError, ReadOnlyDatabaseError
 
 HEAD_REVISION = "0006"
 """The last migration. It stands here so that opening an up-to-date database need not load them."""
 
 VERSION_TABLE = "alembic_version"
+OURS_FROM_THE_FIRST = {VERSION_TABLE, "shop", "batches", "garments", "events"}
+"""Other programs name their migrations, too, and some of them as we do."""
 
 
 def bring_to_head(database: Database, clock: Clock) -> None:
@@ -20,6 +22,7 @@ def bring_to_head(database: Database, clock: Clock) -> None:
         NewerDatabaseError: a newer version of this program has written it.
         StorageError: it could not be opened, read or written.
     """
+    database.make_private()
     with database.reading() as connection:
         revision = stored_revision(connection, database.name)
     if revision != HEAD_REVISION:
@@ -27,6 +30,13 @@ def bring_to_head(database: Database, clock: Clock) -> None:
 
         migrate(database, clock)
     database.use_write_ahead_log()  # not before: until here the file may be another program's
+
+
+def must_not_be_empty(database: Database) -> None:
+    """For whoever only looks at a database. Raises CannotOpenError if nothing is in it yet."""
+    with database.reading() as connection:
+        if stored_revision(connection, database.name) is None:
+            raise CannotOpenError(f"{database.name}: nothing is stored in it; load a job first")
 
 
 def must_be_at_head(database: Database) -> None:
@@ -45,7 +55,7 @@ def stored_revision(connection: Connection, name: str) -> str | None:
     tables = inspect(connection).get_table_names()
     if not tables:
         return None
-    if VERSION_TABLE not in tables:
+    if not OURS_FROM_THE_FIRST.issubset(tables):
         raise NotOurDatabaseError(
             f"{name}: this is the database of another program; name one of its own for this"
         )

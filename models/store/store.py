@@ -25,11 +25,11 @@ from models.job.job import Job
 from models.planning.plan import Plan
 from models.store import batch_log, batches, finding, garments, rests, server_time
 from models.store.damage import Fence, garment_named, read_whole
-from models.store.database import Database, wait_for_turn
+from models.store.database import Database, opened_to_look, wait_for_turn
 from models.store.errors import NothingToTakeBackError
 from models.store.records import BatchHead, BatchProgress, GarmentRow, StoredBatch, StoredGarment
 from models.store.restoring import tidy_up
-from models.store.schema import bring_to_head, must_be_at_head
+from models.store.schema import bring_to_head, must_be_at_head, must_not_be_empty
 from models.store.tables import SHOP
 from models.store.time_limits import LONG_S
 from models.store.uuid7 import Uuid7Maker
@@ -76,12 +76,13 @@ class Store:
         write is left as it is; else an older one is migrated as by `open`.
 
         Raises:
-            CannotOpenError: there is no such file.
+            CannotOpenError: there is no such file, or nothing is in it.
             ReadOnlyDatabaseError: it would have to be migrated, and may not be written.
         """
-        database = Database(url)
-        database.must_be_there()
-        if database.may_be_written:
+        with opened_to_look(url) as database:
+            must_not_be_empty(database)
+            may_be_written = database.may_be_written
+        if may_be_written:
             return cls.open(url, clock, random)
         database = Database(url, reads_only=True)
         try:

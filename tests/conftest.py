@@ -1,0 +1,22 @@
+"""For all tests: what the program remembers about this person stays away from whoever runs them."""
+
+import os
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+STATE_HOME = "XDG_STATE_HOME"
+
+
+@pytest.fixture(scope="session", autouse=True)
+def state_of_nobody(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Path]:
+    """Processes that tests start go by it as well."""
+    before = os.environ.get(STATE_HOME)
+    folder = tmp_path_factory.mktemp("state")
+    os.environ[STATE_HOME] = str(folder)
+    yield folder
+    if before is None:
+        del os.environ[STATE_HOME]
+    else:
+        os.environ[STATE_HOME] = before
