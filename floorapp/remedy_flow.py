@@ -19,6 +19,7 @@ from models.batch.standing import Standing
 from models.errors import FloorError
 from models.floor.remedies import Remedies
 from models.floor.work import FloorWork
+from models.store.errors import BatchMovedError
 from models.store.records import StoredBatch, StoredGarment
 from models.tags.code import spoken
 
@@ -46,6 +47,14 @@ class Subject:
     batch: StoredBatch
     garment: StoredGarment | None
     step: Step
+
+
+@dataclass(frozen=True, slots=True)
+class Moved:
+    """A remedy that was refused since the batch is another by now; `told` says what was done to it."""
+
+    now: Subject
+    told: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -187,13 +196,39 @@ class RemedyFlow:
 
     # What is stored; each raises what models.floor.remedies raises
 
+    def _try(self, work: Callable[[], T], shown: Callable[[T], None]) -> None:
+        """Store a remedy. If somebody else has changed the batch meanwhile, show how it stands now."""
+        subject = self.subject
+
+        def tried() -> T | Moved:
+            try:
+                return work()
+            except BatchMovedError as error:
+                return Moved(self._read_anew(subject), str(error))
+
+        def show(result: T | Moved) -> None:
+            if isinstance(result, Moved):
+                self._show_subject(result.now)
+                self._screens.tell(NoticeView(result.told, Tone.ATTENTION))
+            else:
+                shown(result)
+
+        self._ask(tried, show)
+
+    def _read_anew(self, subject: Subject | None) -> Subject:
+        if subject is None:
+            raise LookupError("nothing is being changed")
+        if subject.garment is not None:
+            return self._read_garment(subject.garment.row.code)
+        return self._read_batch(subject.batch.head.reference)
+
     def _make_again(self) -> None:
         spoiled = self.garment
 
         def work() -> Subject:
             return self._read_garment(self._remedies.make_again(spoiled))
 
-        self._ask(work, lambda made: self._show_subject(made, _new_tag(made)))
+        self._try(work, lambda made: self._show_subject(made, _new_tag(made)))
 
     def _take_out(self, reason: str) -> None:
         self._change(partial(self._remedies.take_out, self.garment, reason), "Taken out of its batch.")
@@ -205,21 +240,21 @@ class RemedyFlow:
         def work() -> Subject:
             return self._read_garment(remedy().row.code)
 
-        self._ask(work, lambda subject: self._show_subject(subject, told))
+        self._try(work, lambda subject: self._show_subject(subject, told))
 
     def _close(self) -> None:
         batch = self.batch.head
-        self._ask(partial(self._remedies.close, batch), lambda _: self._left(f"{batch.name} is closed."))
+        self._try(partial(self._remedies.close, batch), lambda _: self._left(f"{batch.name} is closed."))
 
     def _reopen(self) -> None:
         batch = self.batch.head
         told = f"{batch.name} is on the Floor again."
-        self._ask(partial(self._remedies.reopen, batch), lambda _: self._left(told))
+        self._try(partial(self._remedies.reopen, batch), lambda _: self._left(told))
 
     def _take_batch_back(self) -> None:
         batch = self.batch.head
         told = f"{batch.name} was taken back. Its tags are void, and {batch.reference} is free again."
-        self._ask(partial(self._remedies.withdraw, batch), lambda _: self._left(told))
+        self._try(partial(self._remedies.withdraw, batch), lambda _: self._left(told))
 
     def _left(self, told: str) -> None:
         """The batch has come to the Floor or left it: that is where to look."""
@@ -254,7 +289,7 @@ class RemedyFlow:
         def work() -> Subject:
             return self._read_garment(self._remedies.add(batch, draft.size, draft.wearer, draft.number))
 
-        self._ask(work, lambda made: self._show_subject(made, _new_tag(made)))
+        self._try(work, lambda made: self._show_subject(made, _new_tag(made)))
 
     def _print_tag(self, code: str) -> None:
         self._screens.tell(NoticeView("Writing the tag …", Tone.PLAIN))

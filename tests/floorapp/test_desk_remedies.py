@@ -217,6 +217,22 @@ def test_a_wrongly_loaded_batch_is_taken_back_only_after_a_question(sit_down: Si
     assert "a batch that was taken back by Mette" in operator.flow.notice.text
 
 
+def test_a_batch_that_was_changed_elsewhere_is_shown_anew_and_then_changed(
+    sit_down: SitDown, store: Store
+) -> None:
+    code, other = codes_of(store)
+    operator = sit_down()
+    look_at(operator, code)
+    operator.tap("Take it out of its batch")
+    Remedies(store, Seat("Station 2", "Per")).take_out(store.garment(other), "torn")
+    operator.tap("No longer wanted")
+    assert operator.flow.notice is not None
+    assert "changed at Station 2 meanwhile (taken out)" in operator.flow.notice.text
+    operator.tap("Take it out of its batch")
+    operator.tap("No longer wanted")
+    assert store.garment(code).row.taken_out == "no longer wanted"
+
+
 def test_the_keys_of_names_are_large_enough_for_a_glove(sit_down: SitDown) -> None:
     for size in (LANDSCAPE, PORTRAIT):
         operator = sit_down(size)
