@@ -127,6 +127,12 @@ def holding_at_first(job: Job) -> Job:
     return replace(job, materials=tuple(replace(m, first_s=m.least_s * 3 // 4) for m in job.materials))
 
 
+def pressed_under_cover(job: Job, seed: int) -> Job:
+    """The job with most of its materials wanting a cover sheet until they are down."""
+    dice = random.Random(seed)
+    return replace(job, materials=tuple(replace(m, cover=dice.random() < 0.7) for m in job.materials))
+
+
 def with_second_press(job: Job) -> Job:
     """The job in a shop that has a press with a narrow platen as well."""
     wide = replace(job.press, name="wide")

@@ -83,6 +83,11 @@ def harm_of(garment: Garment, hit: Hit) -> list[str]:
     return judge_hit(garment, hit, HARM_RULES)
 
 
+def heated_bare(garment: Garment, hit: Hit) -> list[str]:
+    """What a hit without a cover sheet would heat bare that must not be, on a garment as it really is."""
+    return [] if hit.cover else _not_to_be_heated_bare(garment, hit)
+
+
 Rule = Callable[[Garment, Hit], Iterable[str]]
 
 
@@ -243,14 +248,20 @@ def _left_unfinished(garment: Garment, last: str) -> Iterator[str]:
 
 
 def _wrong_cover(garment: Garment, hit: Hit) -> Iterator[str]:
-    touched, materials = garment.touched(hit), garment.materials
-    reasons = [f"{p} needs guarding" for p in touched if garment.has_been_down(p) and materials[p].guard]
+    reasons = _not_to_be_heated_bare(garment, hit)
+    touched = garment.touched(hit)
     reasons += [f"it is the second press of {p}" for p in touched if garment.finishing_parts(p, hit)]
-    reasons += [f"{p} wants a cover at its first press" for p in hit.lay if materials[p].cover]
     if reasons and not hit.cover:
         yield _says(hit, 9, f"the cover sheet is missing: {', '.join(reasons)}")
     if hit.cover and not reasons:
         yield _says(hit, 9, "a cover sheet is asked for that no piece wants")
+
+
+def _not_to_be_heated_bare(garment: Garment, hit: Hit) -> list[str]:
+    touched, materials = garment.touched(hit), garment.materials
+    reasons = [f"{p} needs guarding" for p in touched if garment.has_been_down(p) and materials[p].guard]
+    uncovered = [p for p in touched if materials[p].cover and not garment.is_down(p)]
+    return [*reasons, *(f"{p} wants a cover until it is down" for p in uncovered)]
 
 
 def _wrong_pad(garment: Garment, hit: Hit) -> Iterator[str]:

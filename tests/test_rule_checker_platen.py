@@ -4,13 +4,23 @@ from dataclasses import replace
 
 from models.geometry import Box
 from models.job.job import Job, Zone, ZoneKind
-from models.planning.plan import Hit
-from tests.rule_checker import broken_rules
+from models.planning.plan import Hit, Plan
+from tests.pressed_garment import Garment
+from tests.rule_checker import broken_rules, heated_bare
 from tests.sample_jobs import (
     BACK,
     TWILL,
 )
-from tests.small_plans import a_hit, a_job, a_plan, assert_only_caught, lay_badge, twill_alone
+from tests.small_plans import (
+    a_hit,
+    a_job,
+    a_plan,
+    assert_only_caught,
+    banner_hits,
+    lay_badge,
+    long_banner,
+    twill_alone,
+)
 
 
 def test_a_platen_beside_the_zip_breaks_no_rule() -> None:
@@ -48,6 +58,39 @@ def test_a_material_that_wants_a_cover_from_the_first_is_caught_without() -> Non
     job = a_job(("badge", replace(TWILL, cover=True), Box(200, 200, 100, 60)))
     assert_only_caught(job, a_plan(lay_badge()), "hit 1", "rule 9", "badge", "missing")
     assert broken_rules(job, a_plan(lay_badge(cover=True))) == []
+
+
+UNDER_COVER = replace(TWILL, key="covered-twill", cover=True)
+
+
+def covered_banner(*, first: bool, second: bool) -> tuple[Job, Plan]:
+    """A banner in two parts, and the hits of each with a cover sheet or bare."""
+    job = long_banner()
+    pieces = tuple(replace(piece, material=UNDER_COVER.key) for piece in job.pieces)
+    left, right = banner_hits()
+    plan = a_plan(replace(left, cover=first), replace(right, cover=second))
+    return replace(job, pieces=pieces, materials=(UNDER_COVER,)), plan
+
+
+def test_a_second_part_pressed_bare_of_a_material_that_wants_a_cover_is_caught() -> None:
+    assert broken_rules(*covered_banner(first=True, second=True)) == []
+    assert_only_caught(*covered_banner(first=True, second=False), "hit 2", "rule 9", "banner", "missing")
+
+
+def test_a_piece_that_wants_a_cover_and_is_not_down_is_not_touched_bare() -> None:
+    garment = Garment(covered_banner(first=True, second=True)[0])
+    left, right = banner_hits()
+    again = replace(left, n=2, lay=(), count=())
+    garment.press(left)
+    assert heated_bare(garment, again) == ["banner wants a cover until it is down"]
+    garment.press(right)
+    assert heated_bare(garment, again) == []
+
+
+def test_a_cover_over_a_piece_that_is_down_and_unguarded_is_caught() -> None:
+    job = a_job(("badge", UNDER_COVER, Box(200, 200, 100, 60)), ("patch", TWILL, Box(200, 300, 100, 60)))
+    plan = a_plan(lay_badge(cover=True), patch_hit(cover=True), reheats=1)
+    assert_only_caught(job, plan, "hit 2", "rule 9", "no piece wants")
 
 
 def test_a_cover_that_nothing_wants_is_caught() -> None:

@@ -147,7 +147,7 @@ def lay_card(progress: Progress, last: Mapping[str, PressSetting]) -> Card:
     extra = () if len(hit.lay) == len(hit.count) else (again,)
     return Card(
         heading=heading_of(progress, "lay"),
-        settings=settings_of(job, hit, last),
+        settings=settings_of(progress, last),
         warning=too_little_in_short(progress),
         groups=(Group(heading, (*lines, *extra)),),
         choices=(Button("Why these together?", Action(Tap.WHY)), WRONG),
@@ -166,14 +166,15 @@ def _if_in_use(card: Card, holder: GarmentRow | None) -> Card:
     return replace(card, body=told, primary=to_holder)
 
 
-def settings_of(job: Job, hit: Hit, last: Mapping[str, PressSetting]) -> tuple[Setting, ...]:
+def settings_of(progress: Progress, last: Mapping[str, PressSetting]) -> tuple[Setting, ...]:
     """Press, temperature and seconds, pad and cover where they go in or come out; changes stand out.
 
     `last` is how each press was last closed, the one closed last at the end.
     """
+    job, hit = progress.recipe.job, progress.hit
     own = last.get(hit.press)
     heat, dwell = _heat(hit, own), _dwell(hit, own)
-    return (*_press(hit, last), heat, dwell, *_pad(job, hit, own), *_cover(job, hit, own))
+    return (*_press(hit, last), heat, dwell, *_pad(job, hit, own), *_cover(progress, own))
 
 
 def _press(hit: Hit, last: Mapping[str, PressSetting]) -> tuple[Setting, ...]:
@@ -206,9 +207,10 @@ def _pad(job: Job, hit: Hit, last: PressSetting | None) -> tuple[Setting, ...]:
     return (Setting("Pad out", "this lies flat", Tone.ATTENTION),) if last and last.pad else ()
 
 
-def _cover(job: Job, hit: Hit, last: PressSetting | None) -> tuple[Setting, ...]:
-    if hit.cover:
-        return (Setting("Cover on", f"over {covered_under(job, hit)}", Tone.ATTENTION),)
+def _cover(progress: Progress, last: PressSetting | None) -> tuple[Setting, ...]:
+    if progress.hit.cover:
+        over = covered_under(progress)
+        return (Setting("Cover on", f"over {over}" if over else "as planned", Tone.ATTENTION),)
     return (Setting("Cover off", "bare platen", Tone.ATTENTION),) if last and last.cover else ()
 
 

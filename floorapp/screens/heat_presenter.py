@@ -14,6 +14,7 @@ from models.garment.progress import Progress
 from models.heat.handling import BARE_HANDS_C, COLD_PEEL_C, WARM_PEEL_C
 from models.heat.heat_finding import NEVER_S, HeatFinding
 from models.job.job import Job, Peel
+from models.planning.at_press import RECKONED_BARE
 from models.units import in_both_degrees
 
 if TYPE_CHECKING:
@@ -71,8 +72,12 @@ def too_little_groups(findings: Sequence[HeatFinding]) -> tuple[Group, ...]:
 
 
 def too_little_in_short(progress: Progress) -> str:
-    """The same in a line, for the hit in hand; of an extra hit nothing was estimated."""
-    job, hit = progress.recipe.job, progress.hit
+    """The same in a line, for the hit in hand; of an extra hit nothing was estimated, and of one that goes
+    under a cover sheet against its plan, that it was reckoned without.
+    """
+    job, hit = progress.recipe.job, progress.step.hit
+    if progress.hit.cover and not hit.cover:
+        return RECKONED_BARE
     if hit not in progress.recipe.plan.hits:
         return ""
     found = [finding for finding in progress.recipe.heat_findings if finding.hit_n == hit.n]

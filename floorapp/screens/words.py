@@ -10,6 +10,7 @@ from models.heat.heat_finding import NEVER_S, HeatFinding
 from models.heat.places import Place
 from models.heat.ranges import Estimate
 from models.job.job import Job, Material, Peel, ZoneKind
+from models.planning.hit_effects import under_cover
 from models.planning.plan import Hit, Plan, PlanStatus
 from models.units import celsius_to_fahrenheit, in_both_degrees
 
@@ -121,11 +122,11 @@ def raised_under(job: Job, hit: Hit) -> str:
     return listed(zone.label for zone in zones if hit.platen.shares_area_with(zone.box))
 
 
-def covered_under(job: Job, hit: Hit) -> str:
-    """The materials for which the cover sheet is on."""
-    pieces = (*hit.touch_again, *hit.count)
-    covered = [m.label for m, _ in pieces_by_material(job, pieces) if m.guard or m.cover or m.finish_s]
-    return listed(covered)
+def covered_under(progress: Progress) -> str:
+    """The materials for which the cover sheet is on in the hit in hand."""
+    job = progress.recipe.job
+    covered = under_cover(progress.hit, job, progress.before_hit)
+    return listed(material.label for material, _ in pieces_by_material(job, (p.id for p in covered)))
 
 
 def peel_words(hit: Hit) -> str:

@@ -158,7 +158,7 @@ class FloorWork:
         """
         progress = garment.progress
         refuse_impossible(seconds, closed_s)
-        records = after_hit(progress.records, progress.recipe.job, progress.hit, seconds)
+        records = after_hit(progress.records, progress.recipe.job, progress.step.hit, seconds)
         opened = replace(progress, records=records)
         taps: list[Happening] = [Opened(seconds, judged)]
         if not opened.to_peel:

@@ -32,6 +32,7 @@ from models.heat.piece_rest import PieceRest
 from models.heat.places import Place
 from models.job.job import Job, Peel
 from models.job.sizes import job_for_size
+from models.planning.at_press import as_ordered
 from models.planning.piece_record import PieceRecord, after_hit, after_lift, after_replacement, untouched
 from models.planning.plan import PEEL_ORDER, Hit, PeelStep, Plan
 
@@ -65,13 +66,16 @@ class Step:
 
 @dataclass(frozen=True, slots=True)
 class Progress:
-    """Where a garment stands. `position` is the step in hand, or the last one once it is complete."""
+    """Where a garment stands. `position` is the step in hand, or the last one once it is complete, and
+    `before_hit` are the records from before its hit.
+    """
 
     recipe: Recipe
     state: State
     steps: tuple[Step, ...]
     position: int
     records: dict[str, PieceRecord]
+    before_hit: dict[str, PieceRecord]
     peeled: frozenset[str] = frozenset()
     before_hold: State | None = None
     closed_at: datetime | None = None
@@ -90,7 +94,8 @@ class Progress:
 
     @property
     def hit(self) -> Hit:
-        return self.step.hit
+        """The step's hit as it is ordered at the press: under a cover sheet where a piece wants one."""
+        return as_ordered(self.step.hit, self.recipe.job, self.before_hit)
 
     @property
     def is_last_step(self) -> bool:
@@ -127,7 +132,8 @@ class Progress:
 def begin(recipe: Recipe) -> Progress:
     """A garment that nobody has taken up yet."""
     steps = tuple(Step(str(hit.n), hit) for hit in recipe.plan.hits)
-    return Progress(recipe, State.IDLE, steps, 0, untouched(recipe.job))
+    records = untouched(recipe.job)
+    return Progress(recipe, State.IDLE, steps, 0, records, records)
 
 
 def fold(recipe: Recipe, events: Sequence[Event]) -> Progress:
@@ -205,7 +211,7 @@ def _with_effect(moved: Progress, before: Progress, event: Event) -> Progress:
         case Closed():
             return replace(moved, closed_at=event.at)
         case Opened(seconds, _):
-            records = after_hit(before.records, before.recipe.job, before.hit, seconds)
+            records = after_hit(before.records, before.recipe.job, before.step.hit, seconds)
             return replace(moved, records=records, closed_at=None, rested=False, rest_place=None)
         case Peeled(pieces):
             return replace(moved, peeled=before.peeled | set(pieces))
@@ -214,7 +220,8 @@ def _with_effect(moved: Progress, before: Progress, event: Event) -> Progress:
         case RestEnded():
             return replace(moved, rest_ends_at=None, rested=True)
         case Passed():
-            return replace(moved, position=before.position + 1, open_findings=())
+            onward = replace(moved, position=before.position + 1, before_hit=before.records)
+            return replace(onward, open_findings=())
         case Completed():
             return replace(moved, open_findings=())
         case Found() as found:
@@ -249,11 +256,13 @@ def _with_extra(moved: Progress, before: Progress, extra: ExtraAdded) -> Progres
     place = before.position + 1
     ahead = before.steps[place:] if extra.rest is None else _replanned(before, extra.rest)[place:]
     lifted = after_lift(before.records, dict(extra.needs_s))
+    records = after_replacement(lifted, before.recipe.job, extra.replaced)
     return replace(
         moved,
         steps=(*before.steps[:place], *added, *ahead),
         position=place,
-        records=after_replacement(lifted, before.recipe.job, extra.replaced),
+        records=records,
+        before_hit=records,
         peeled=before.peeled.difference(extra.replaced),
         open_findings=(),
     )

@@ -14,7 +14,7 @@ from models.planning.extra_words import reasons, told, why_none
 from models.planning.hit_effects import with_effects
 from models.planning.in_a_row import in_a_row
 from models.planning.parts import counted_parts
-from models.planning.piece_record import PieceRecord, Records, after_laying
+from models.planning.piece_record import PieceRecord, Records
 from models.planning.plan import Hit
 from models.planning.trouble import Mending, Needs, Pressed, Trouble, missing_s
 
@@ -141,7 +141,7 @@ def _board_of(now: Pressed, side: Side, ahead: Sequence[Hit], needs: Needs) -> B
 def _written(now: Pressed, bare: Hit, needs: Needs) -> Hit:
     """The hit with its lists."""
     hit = with_effects(bare, now.job, now.records, now.peeled)
-    return replace(hit, why=reasons(hit, replace(now, records=after_laying(now.records, hit.lay)), needs))
+    return replace(hit, why=reasons(hit, now, needs))
 
 
 def _sides_of(job: Job, needs: Needs, ahead: Sequence[Hit], last: Hit | None) -> list[Side]:

@@ -4,6 +4,7 @@ from collections.abc import Collection, Iterator, Sequence
 
 from models.errors import NoExtraHitError
 from models.job.job import Job
+from models.planning.at_press import as_ordered
 from models.planning.hit_effects import touched_pieces, with_effects
 from models.planning.piece_record import Records
 from models.planning.plan import Hit
@@ -38,7 +39,8 @@ def rest_after(now: Pressed, hits: Sequence[Hit], ahead: Sequence[Hit]) -> tuple
     for hit in hits:
         now = now.after(hit)
     for frozen in ahead:
-        hit = with_effects(frozen, now.job, now.records, now.peeled)
+        ordered = as_ordered(frozen, now.job, now.records)
+        hit = with_effects(ordered, now.job, now.records, now.peeled)
         if hit.count:
             told.append(hit)
             now = now.after(hit)

@@ -12,7 +12,6 @@ from models.planning.extra_state import Choice
 from models.planning.hit_effects import finishes, touched_pieces
 from models.planning.in_a_row import in_a_row
 from models.planning.parts import counted_parts
-from models.planning.piece_record import after_laying
 from models.planning.plan import Hit
 from models.planning.setting_words import cover_and_pad, heat_bounds
 from models.planning.trouble import Mending, Needs, Pressed
@@ -48,7 +47,7 @@ def _freeing(hit: Hit, job: Job, needs: Needs) -> str:
 
 
 def _heat(hit: Hit, now: Pressed, served: Sequence[str]) -> str:
-    touched = touched_pieces(hit, now.job, after_laying(now.records, hit.lay))
+    touched = touched_pieces(hit, now.job, now.records)
     materials = [now.job.material(piece.material) for piece in touched]
     return heat_bounds(hit, now.job, [now.job.material_of(piece) for piece in served], materials)
 

@@ -5,7 +5,7 @@ from dataclasses import replace
 
 from models.job.job import Job, Piece, ZoneKind
 from models.planning.parts import counted_parts, touched_parts
-from models.planning.piece_record import PieceRecord, Records, after_hit, after_laying
+from models.planning.piece_record import PieceRecord, Records, after_hit
 from models.planning.plan import PEEL_ORDER, Hit, PeelStep
 
 
@@ -14,11 +14,11 @@ def with_effects(hit: Hit, job: Job, records: Records, peeled: Collection[str]) 
 
     `peeled` names the pieces whose carrier is off already.
     """
-    records = after_laying(records, hit.lay)
     touched = touched_pieces(hit, job, records)
     finishing = [piece.id for piece in touched if finishes(hit, piece, job, records[piece.id])]
     pressing = [piece.id for piece in touched if gains(hit, piece, job, records[piece.id])]
-    covered = replace(hit, cover=bool(finishing or to_guard(touched, job, records) or to_cover(hit, job)))
+    bare = to_cover(hit, job, records) or to_guard(hit, job, records)
+    covered = replace(hit, cover=bool(finishing or bare))
     return replace(
         covered,
         count=tuple(piece.id for piece in touched if piece.id in (*pressing, *finishing)),
@@ -29,11 +29,14 @@ def with_effects(hit: Hit, job: Job, records: Records, peeled: Collection[str]) 
 
 
 def touched_pieces(hit: Hit, job: Job, records: Records) -> list[Piece]:
-    return [
-        piece
-        for piece in job.pieces
-        if piece.side == hit.side and records[piece.id].laid and any(touched_parts(hit, piece, job))
-    ]
+    """The pieces under the platen, those laid for the hit included."""
+    return [piece for piece in job.pieces if is_touched(hit, piece, job, records[piece.id])]
+
+
+def is_touched(hit: Hit, piece: Piece, job: Job, record: PieceRecord) -> bool:
+    """Whether the piece is there and a part of it lies under the platen."""
+    is_there = piece.side == hit.side and (record.laid or piece.id in hit.lay)
+    return is_there and any(touched_parts(hit, piece, job))
 
 
 def gains(hit: Hit, piece: Piece, job: Job, record: PieceRecord) -> bool:
@@ -51,18 +54,32 @@ def finishes(hit: Hit, piece: Piece, job: Job, record: PieceRecord) -> bool:
     return record.down and any(hit.dwell_s >= s for s in due)
 
 
-def to_guard(touched: list[Piece], job: Job, records: Records) -> list[Piece]:
-    """The pieces that must not be heated again without a cover sheet; one that has lifted was down before."""
+def under_cover(hit: Hit, job: Job, records: Records) -> list[Piece]:
+    """The pieces for which the hit goes under a cover sheet: second presses, and what must not be bare."""
+    touched = touched_pieces(hit, job, records)
+    wanting = [piece for piece in touched if finishes(hit, piece, job, records[piece.id])]
+    wanting += [*to_cover(hit, job, records), *to_guard(hit, job, records)]
+    return [piece for piece in touched if piece in wanting]
+
+
+def to_cover(hit: Hit, job: Job, records: Records) -> list[Piece]:
+    """The pieces that want a cover sheet until they are down, whether the hit counts for them or not."""
     return [
         piece
-        for piece in touched
-        if job.material(piece.material).guard and (records[piece.id].down or records[piece.id].lifted)
+        for piece in job.pieces
+        if job.material(piece.material).cover and not records[piece.id].down
+        if is_touched(hit, piece, job, records[piece.id])
     ]
 
 
-def to_cover(hit: Hit, job: Job) -> list[Piece]:
-    """The pieces laid for the hit that want a cover sheet at their first press already."""
-    return [job.piece(piece) for piece in hit.lay if job.material_of(piece).cover]
+def to_guard(hit: Hit, job: Job, records: Records) -> list[Piece]:
+    """The pieces that must not be heated again without a cover sheet; one that has lifted was down before."""
+    return [
+        piece
+        for piece in job.pieces
+        if job.material(piece.material).guard and (records[piece.id].down or records[piece.id].lifted)
+        if is_touched(hit, piece, job, records[piece.id])
+    ]
 
 
 def raised_under(hit: Hit, job: Job) -> list[str]:

@@ -70,13 +70,6 @@ def after_replacement(records: Records, job: Job, replaced: Collection[str]) -> 
     }
 
 
-def after_laying(records: Records, pieces: Collection[str]) -> dict[str, PieceRecord]:
-    """The records with the named pieces laid."""
-    return {
-        piece: replace(record, laid=True) if piece in pieces else record for piece, record in records.items()
-    }
-
-
 def _lifted(record: PieceRecord, need_s: int) -> PieceRecord:
     most = max(0, record.needed_s - need_s)
     counted_s = tuple(min(seconds, most) for seconds in record.counted_s)

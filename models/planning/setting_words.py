@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 
 from models.job.job import Job, Material
-from models.planning.hit_effects import raised_under, to_cover, to_guard, touched_pieces
+from models.planning.hit_effects import raised_under, to_cover, to_guard
 from models.planning.in_a_row import in_a_row
 from models.planning.piece_record import Records
 from models.planning.plan import Hit
@@ -28,14 +28,15 @@ def heat_bounds(hit: Hit, job: Job, wanted: Sequence[Material], touched: Sequenc
 
 def cover_and_pad(hit: Hit, job: Job, records: Records) -> list[str]:
     """Why it takes them; a second press says by itself that it is under a cover sheet."""
-    said = list(_why_cover(hit, job, records)) if hit.cover else []
+    said = list(why_not_bare(hit, job, records)) if hit.cover else []
     if hit.pad:
         said.append(f"Pad: the platen lies over {in_a_row(raised_under(hit, job))}.")
     return said
 
 
-def _why_cover(hit: Hit, job: Job, records: Records) -> Iterator[str]:
-    bare, guarded = to_cover(hit, job), to_guard(touched_pieces(hit, job, records), job, records)
+def why_not_bare(hit: Hit, job: Job, records: Records) -> Iterator[str]:
+    """The pieces that the platen must not touch without a cover sheet; nothing where it may."""
+    bare, guarded = to_cover(hit, job, records), to_guard(hit, job, records)
     if bare:
         yield f"Cover sheet: {in_a_row(piece.label for piece in bare)} must not be pressed bare."
     if guarded:

@@ -10,7 +10,8 @@ from models.heat.heat_findings import findings_of_sizes, heat_findings
 from models.heat.hit_heat import NEEDED_AT_HEAT_S, hit_heat
 from models.job.job import Job, SideInSize, Zone, ZoneKind
 from models.planning.plan import Plan, PlanOfSizes
-from tests.sample_jobs import BACK, FOAM, box_piece, crew_vest_job, crew_vest_plan, job_of
+from models.planning.planner import plan_hits
+from tests.sample_jobs import BACK, FOAM, TWILL, box_piece, crew_vest_job, crew_vest_plan, job_of
 
 PLAN = crew_vest_plan()
 FIRST, SECOND = PLAN.hits
@@ -87,6 +88,16 @@ def test_of_a_piece_in_two_parts_the_part_with_the_least_heat_decides():
     plan = replace(PLAN, hits=(right, replace(left, n=2), replace(left, n=3)))
     assert finding_of(job, plan).hit_n in {2, 3}
     assert heat_findings(job, replace(plan, hits=(right, replace(left, n=2, dwell_s=14)))) == ()
+
+
+def test_seconds_divided_over_two_hits_are_judged_under_the_cover_sheet_of_each():
+    """Nine and six seconds would be enough if the second hit were bare."""
+    felt = replace(TWILL, cover=True, carrier=False, least_s=15, longest_s=9, total_s=30)
+    job = job_of((box_piece("badge", felt, Box(250, 260, 60, 60)),), (felt,))
+    plan = plan_hits(job)
+    first, second = plan.hits
+    assert heat_findings(job, replace(plan, hits=(first, replace(second, cover=False)))) == ()
+    assert finding_of(job, plan).missing_s > 0
 
 
 SEAM_OVER_THE_ANCHOR = Zone(ZoneKind.RAISED, Box(0, 280, 560, 12), "yoke seam")

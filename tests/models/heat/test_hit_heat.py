@@ -18,7 +18,9 @@ from models.heat.substances import body_of
 from models.job.job import Pressure, Thermal
 from models.job.reader import read_job
 from models.planning.plan import PeelStep
+from models.planning.planner import plan_hits
 from tests.sample_jobs import (
+    BACK,
     FABRIC,
     FOAM,
     GLITTER,
@@ -114,6 +116,18 @@ def test_a_piece_over_the_seam_is_told_what_the_seam_adds():
 def test_away_from_the_seam_the_pad_lies_under_the_piece():
     found = delays(crew_vest_job(), FIRST, "anchor")
     assert [delay.by for delay in found] == ["pad", "one more cover sheet"]
+
+
+def test_each_part_of_a_piece_that_must_not_be_pressed_bare_is_slowed_by_the_cover_sheet():
+    felt = replace(TWILL, cover=True)
+    banner, plain = box_piece("banner", felt, Box(10, 300, 540, 60)), replace(BACK, zones=())
+    job = job_of((banner,), (felt,), sides=(plain,))
+    hits = plan_hits(job).hits
+    bare_s = hit_heat(job, replace(hits[0], cover=False)).pieces[0].to_heat_s.median
+    assert len(hits) == 2
+    for hit in hits:
+        assert [delay.by for delay in delays(job, hit, "banner")] == ["cover sheet", "one more cover sheet"]
+        assert hit_heat(job, hit).pieces[0].to_heat_s.median > bare_s
 
 
 def test_a_piece_on_another_tells_how_hot_the_lower_adhesive_gets_again():

@@ -94,4 +94,6 @@ def test_a_hit_ahead_gets_the_cover_that_a_piece_now_down_needs() -> None:
     half = replace(LAY_BADGE, dwell_s=15, lay=("hull",), count=("hull",), pad=False)
     bare = replace(LAY_BADGE, n=2, count=("hull", "badge"), pad=False)
     mending = judged_mending(job, pressed(job, (half, 15)), frozenset(), (bare,), replaced("hull"))
-    assert mending.rest == (replace(bare, count=("badge",), touch_again=("hull",), cover=True),)
+    (hit,) = mending.rest or ()
+    assert replace(hit, why=bare.why) == replace(bare, count=("badge",), touch_again=("hull",), cover=True)
+    assert "Cover sheet: hull must not be heated again without." in hit.why
