@@ -5,6 +5,11 @@ belief is normal-inverse-gamma, which observations update in closed form: the co
 (A. Gelman et al., Bayesian Data Analysis, 3rd edition, section 3.3, there written with the scaled inverse
 chi-squared, which is the same). Before any observation the factor is 1, known within some 30 %, and single
 garments scatter by some 20 % about it: our own choice, wide on purpose.
+
+One garment left overnight, or one slip of a finger, is no rest of this kind. So what lies outside the
+belief's plausible range counts as if it lay at the range's end; P. J. Huber, Robust Statistics, calls it
+winsorizing. A single contradiction weighs as one, and many still move the belief. A lift after a rest longer
+than plausible is not the rest's doing, and tells nothing.
 """
 
 import math
@@ -21,6 +26,10 @@ from models.job.job import Peel
 
 FEWEST = 3
 """So many observations before a factor is used at all."""
+SCATTER = 0.2
+"""Standard deviation of single garments about the factor, before any observation (our own choice)."""
+PLAUSIBLE = 2.0
+"""The plausible range reaches so many standard deviations to each side (our own choice)."""
 TEN_TO_NINETY = 2 * NormalDist().inv_cdf(0.9)
 """Standard deviations between the ends of a band that holds eight of ten."""
 
@@ -76,7 +85,7 @@ class Belief:
     mean: float = 0.0
     weight: float = 0.45  # of the mean, in observations: a scatter of 20 % over 0.45 of them is some 30 %
     shape: float = 3.0
-    scale: float = 0.08  # over shape - 1: a variance of 0.04, a scatter of 20 %
+    scale: float = 2 * SCATTER**2  # over shape - 1: the variance of single garments
     n: int = 0
 
     def after(self, log_ratio: float) -> "Belief":
@@ -100,6 +109,18 @@ class Belief:
     def doubt(self) -> float:
         """Standard deviation of the mean itself."""
         return self.scatter / math.sqrt(self.weight)
+
+    @property
+    def spread(self) -> float:
+        """Standard deviation of the next single garment, doubt and scatter together."""
+        return math.hypot(self.doubt, self.scatter)
+
+    @property
+    def reach(self) -> float:
+        """How far from the mean a garment plausibly lies. However alike those before it were, single garments
+        may scatter as they were taken to at first: another season has to be learned as well.
+        """
+        return PLAUSIBLE * max(self.spread, SCATTER)
 
 
 @dataclass(frozen=True, slots=True)
@@ -126,15 +147,18 @@ def learn(belief: Belief, seen: RestObservation) -> Belief:
 
     A rest called ready, or known from both sides, counts as it is. One that only bounds the time needed
     counts, as if it had been just that, where it contradicts the belief; where it agrees, nothing is learned:
-    a garment that lay long and peeled well tells nothing.
+    a garment that lay long and peeled well tells nothing. No rest counts for more than a plausible one.
     """
-    agrees = {
-        Told.READY: False,
-        Told.BETWEEN: False,
-        Told.WELL: seen.log_ratio >= belief.mean,
-        Told.LIFTED: seen.log_ratio <= belief.mean,
+    off = seen.log_ratio - belief.mean
+    teaches = {
+        Told.READY: True,
+        Told.BETWEEN: True,
+        Told.WELL: off < 0,
+        Told.LIFTED: 0 < off <= belief.reach,
     }
-    return belief if agrees[seen.told] else belief.after(seen.log_ratio)
+    if not teaches[seen.told]:
+        return belief
+    return belief.after(belief.mean + min(max(off, -belief.reach), belief.reach))
 
 
 def beliefs_from(observations: Iterable[RestObservation]) -> dict[RestKey, Belief]:
@@ -157,9 +181,8 @@ def learned_rest(estimate: Estimate, belief: Belief) -> LearnedRest:
     Worth more: at least FEWEST observations, and single garments are foretold more closely, doubt and
     scatter together, than the estimate's own band.
     """
-    spread = math.hypot(belief.doubt, belief.scatter)
-    is_learned = belief.n >= FEWEST and spread < _spread_of(estimate)
-    seconds = _scaled(estimate.median, belief.mean, spread) if is_learned else estimate
+    is_learned = belief.n >= FEWEST and belief.spread < _spread_of(estimate)
+    seconds = _scaled(estimate.median, belief.mean, belief.spread) if is_learned else estimate
     return LearnedRest(seconds, is_learned, factor_of(belief))
 
 

@@ -1,6 +1,6 @@
 """How long garments rest and wait: what is stored of it, and what the next ones learn."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import closing
 from dataclasses import replace
 from datetime import timedelta
@@ -169,3 +169,47 @@ def test_a_rest_that_went_on_can_be_taken_back(estimated: FloorWork) -> None:
     before = garment.progress.rest_ends_at
 
     assert estimated.take_back(estimated.rest_on(garment)).progress.rest_ends_at == before
+
+
+@pytest.fixture
+def many(tmp_path: Path, clock: HeldClock) -> Iterator[FloorWork]:
+    """A dozen vests whose rests were estimated when they were loaded."""
+    orders = tuple(GarmentOrder(n, "M") for n in range(1, 13))
+    vests = replace(rested_recipe(), job=replace(rested_recipe().job, garments=orders))
+    store = loaded_store(tmp_path / "many", clock, vests)
+    yield FloorWork(store, clock, Seat("Station 1", "Mette"))
+    store.close()
+
+
+def called_ready(work: FloorWork, clock: HeldClock, code: str, seconds: float) -> StoredGarment:
+    garment = resting(work, code)
+    clock.advance(seconds)
+    return work.pass_check(work.peel(garment, Peel.COLD))
+
+
+def lifted_next_morning(work: FloorWork, clock: HeldClock, code: str) -> StoredGarment:
+    garment = resting(work, code)
+    clock.advance(14 * 3600)
+    return work.press_again(work.peel(garment, Peel.COLD), Found(FindingKind.LIFT, ("anchor",)))
+
+
+def slipped(work: FloorWork, clock: HeldClock, code: str) -> StoredGarment:
+    """Somebody taps "cold already" as the garment has just gone to rest."""
+    return called_ready(work, clock, code, 4)
+
+
+@pytest.mark.parametrize("mishap", [lifted_next_morning, slipped])
+def test_one_rest_out_of_all_reason_changes_the_learned_rest_by_little(
+    many: FloorWork, clock: HeldClock, mishap: Callable[[FloorWork, HeldClock, str], StoredGarment]
+) -> None:
+    *good, odd, next_one, last = codes_of(many.store)
+    for code in good:
+        called_ready(many, clock, code, 50)
+    mishap(many, clock, odd)
+    after = many.waits_after(many.find(next_one).progress)[1]
+    called_ready(many, clock, next_one, 50)
+    recovered = many.waits_after(many.find(last).progress)[1]
+
+    assert after.basis == recovered.basis == Basis.LEARNED
+    assert 48 <= after.seconds <= 54
+    assert 48 <= recovered.seconds <= 54

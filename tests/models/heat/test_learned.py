@@ -113,6 +113,76 @@ def test_an_observation_needs_both_its_times(estimate_s, rested_s):
         RestObservation(FOAM_ON_VESTS, estimate_s, rested_s, Told.READY, MORNING)
 
 
+OVERNIGHT_S = 14 * 3600.0
+SLIPPED_S = 4.0
+"""A tap on "cold already" as the garment has just gone to rest."""
+
+
+def good_rests(number: int) -> Belief:
+    """Garments that were called ready after some 60 s, more or less a tenth."""
+    dice = Random(7)
+    return taught(*(60 * math.exp(dice.gauss(0, 0.1)) for _ in range(number)))
+
+
+def rest_after(belief: Belief) -> float:
+    """The learned rest; the floor goes by it."""
+    rest = learned_rest(ESTIMATE, belief)
+    assert rest.is_learned
+    return rest.seconds.median
+
+
+@pytest.mark.parametrize("good", [5, 20, 300])
+def test_a_garment_left_overnight_that_lifts_does_not_lengthen_the_rest(good):
+    belief = good_rests(good)
+    assert learn(belief, seen(OVERNIGHT_S, Told.LIFTED)) == belief
+
+
+@pytest.mark.parametrize(("good", "by_s"), [(5, 5.0), (20, 1.5), (300, 0.1)])
+def test_one_false_cold_already_shortens_the_rest_by_little(good, by_s):
+    belief = good_rests(good)
+    before_s = rest_after(belief)
+    slipped = learn(belief, seen(SLIPPED_S))
+    assert before_s - by_s < rest_after(slipped) < before_s
+
+
+@pytest.mark.parametrize("good", [5, 20, 300])
+def test_the_rest_recovers_from_a_false_cold_already_within_a_few_rests(good):
+    belief = good_rests(good)
+    before_s = rest_after(belief)
+    slipped = learn(belief, seen(SLIPPED_S))
+    for _ in range(4):
+        slipped = learn(slipped, seen(60.0))
+    assert rest_after(slipped) == pytest.approx(before_s, abs=3.0)
+
+
+def test_one_false_still_warm_in_the_morning_lengthens_the_rest_by_little():
+    belief = good_rests(20)
+    told = learn(belief, seen(OVERNIGHT_S, Told.BETWEEN))
+    assert rest_after(belief) < rest_after(told) < rest_after(belief) + 1.5
+
+
+@pytest.mark.parametrize("told", [Told.READY, Told.BETWEEN])
+@pytest.mark.parametrize("rested_s", [SLIPPED_S, OVERNIGHT_S])
+def test_a_slip_weighs_as_one_garment_at_the_end_of_the_plausible_range(rested_s, told):
+    belief = good_rests(20)
+    end_s = ESTIMATE.median * math.exp(belief.mean + math.copysign(belief.reach, rested_s - 60))
+    slipped, at_the_end = learn(belief, seen(rested_s, told)), belief.after(math.log(end_s / ESTIMATE.median))
+    assert (slipped.mean, slipped.scale) == pytest.approx((at_the_end.mean, at_the_end.scale))
+    assert slipped.n == belief.n + 1
+
+
+@pytest.mark.parametrize("needed_s", [20.0, 200.0])
+def test_what_is_far_from_the_estimate_again_and_again_is_learned_all_the_same(needed_s):
+    assert rest_after(taught(*[needed_s] * 20)) == pytest.approx(needed_s, rel=0.2)
+
+
+def test_a_season_in_which_all_takes_twice_as_long_is_learned():
+    belief = good_rests(10)
+    for _ in range(60):
+        belief = learn(belief, seen(120.0))
+    assert rest_after(belief) > 100
+
+
 def floor_of(needed_s: float, dice: Random) -> list[float]:
     """The rests of forty garments that need so long, more or less a tenth: each is felt 5 s after it is due,
     and sent back to the end of the band while it is warm. Nobody looks before.
