@@ -101,7 +101,7 @@ def main(context: click.Context, database: str | None) -> None:
     if context.invoked_subcommand is None:
         from floorapp.app import run_app
 
-        run_app(database_url(database))
+        run_app(database)
 
 
 def tell_version(context: click.Context) -> NoReturn:
@@ -363,7 +363,8 @@ def open_store(
 
     url, known = database_url(database), known_databases()
     if not is_new_meant:
-        known.must_not_have_vanished(url)
+        begin = "begin a new one with `floorapp load --new-database JOB`"
+        known.must_not_have_vanished(url, f"`floorapp restore` a copy, or {begin}")
     if not may_be_new:
         must_be_there(url)
     store = open_shop(url, SystemClock(), reads_only=reads_only)

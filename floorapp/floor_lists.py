@@ -11,13 +11,15 @@ from models.store.store import Store
 class FloorLists:
     """The resting garments, those in hand at this station, and the batches with their counts.
 
-    `newest_at` is when a garment was worked last at any station.
+    `newest_at` is when a garment was worked last at any station, `damaged` names the damaged records that
+    were met.
     """
 
     resting: tuple[GarmentRow, ...] = ()
     in_work: tuple[GarmentRow, ...] = ()
     batches: tuple[BatchProgress, ...] = ()
     newest_at: datetime | None = None
+    damaged: tuple[str, ...] = ()
 
 
 def read_lists(store: Store, station: str, known: FloorLists, *, with_batches: bool) -> FloorLists:
@@ -28,4 +30,5 @@ def read_lists(store: Store, station: str, known: FloorLists, *, with_batches: b
     batches, newest_at = known.batches, known.newest_at
     if with_batches:
         batches, newest_at = store.batches(), store.newest_at()
-    return FloorLists(store.resting(), store.in_work(station), batches, newest_at)
+    resting, in_work = store.resting(), store.in_work(station)
+    return FloorLists(resting, in_work, batches, newest_at, store.damaged)

@@ -13,6 +13,7 @@ from functools import partial
 from floorapp.background import Background, T
 from floorapp.call_flow import CallFlow
 from floorapp.clock_watch import ClockWatch
+from floorapp.copy_keeper import CopyKeeper
 from floorapp.find_flow import FindFlow
 from floorapp.finding_flow import FindingFlow
 from floorapp.floor_lists import FloorLists, read_lists
@@ -73,6 +74,7 @@ class Flow:
         self.remedies = RemedyFlow(work, set_up, background, self._work_at, screens)
         self._is_looking = self._is_acting = self._tells_of_looking = False
         self.standing = StandingNotices()
+        self.copies: CopyKeeper | None = None
         self._clocks = ClockWatch(clock, is_on_server=work.store.is_on_server)
         self._actions: dict[Tap, Callable[[str], None]] = self._action_table()
 
@@ -140,6 +142,8 @@ class Flow:
         for part in (self.set_up, self.review, self.what_if, self.why, self.find):
             part.changed = changed
         self.calls.changed = called
+        if self.copies is not None:
+            self.copies.changed = called
 
     # What moves it
 
@@ -171,8 +175,10 @@ class Flow:
         """Calls what is due: a hit that is over, a garment that has rested; and lets the next garment be
         worked out where the floor has moved. Returns whether anything has become due since the last tick.
         """
-        for told in self._clocks.look(self.lists.newest_at):
+        for told in (*self._clocks.look(self.lists.newest_at), *self.lists.damaged):
             self.standing.tell(told)
+        if self.copies is not None:
+            self.copies.tick()
         has_new = self.signals.look(self.press.running, self._unseen, self.resting)
         shows_ends = self.screen in {ScreenName.FLOOR, ScreenName.REVIEW}
         self.calls.tick(is_call_shown=self._calls_next, is_outlook_shown=shows_ends)

@@ -4,7 +4,6 @@ from contextlib import suppress
 from pathlib import Path
 
 from models.errors import StorageError
-from models.store.database import Database
 
 MOST = 50
 """So many are remembered, the latest first."""
@@ -20,13 +19,15 @@ class KnownDatabases:
     def __init__(self, note: Path) -> None:
         self._note = note
 
-    def must_not_have_vanished(self, url: str) -> None:
-        """Raises DatabaseVanishedError if its file, known from an earlier start, is gone or empty."""
+    def must_not_have_vanished(self, url: str, mend: str) -> None:
+        """Raises DatabaseVanishedError if its file, known from an earlier start, is gone or empty.
+
+        `mend` says what can be done about it besides looking to its disk.
+        """
         file = _file_of(url)
         if file is not None and _is_gone(file) and str(file) in self._files():
             raise DatabaseVanishedError(
-                f"{file}: this database was here at the last start and is gone; see to its disk, or "
-                "`floorapp restore` a copy, or begin a new one with `floorapp load --new-database JOB`"
+                f"{file}: this database was here at the last start and is gone; see to its disk, or {mend}"
             )
 
     def remember(self, url: str) -> None:
@@ -56,6 +57,8 @@ def known_databases() -> KnownDatabases:
 
 
 def _file_of(url: str) -> Path | None:
+    from models.store.database import Database
+
     database = Database(url)
     database.close()
     return database.file.absolute() if database.file is not None else None

@@ -26,6 +26,11 @@ class Opening:
     def is_over(self) -> bool:
         return self._flow is not None or self._error is not None
 
+    @property
+    def trouble(self) -> Exception | None:
+        """What has kept it from opening."""
+        return self._error if isinstance(self._error, Exception) else None
+
     def result(self) -> "Flow":
         """The flow on the opened store. Raises what opening it raised, a StorageError as a rule."""
         self._thread.join()

@@ -15,6 +15,7 @@ class Tap(StrEnum):
     TYPE_CODE = "type the code"
     OPEN_CODE = "open the code"
     BACK = "back"
+    WAY_ON = "the way on after a start that failed"
     DISMISS = "dismiss"
     CLOSE_PRESS = "close the press"
     PRESS_IS_OPEN = "the press is open"

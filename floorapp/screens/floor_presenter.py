@@ -6,7 +6,7 @@ from floorapp.flow import Flow
 from floorapp.screens.call_presenter import call_view, ends_words
 from floorapp.screens.garment_presenter import header_of
 from floorapp.screens.naming import called_words, tag_words, wearer_words, words_in_a_row
-from floorapp.views import Action, Button, Header, RailItem, Tap, Tone
+from floorapp.views import Action, Button, Header, NoticeView, RailItem, Tap, Tone
 from floorapp.widget_views import CallView, Share
 from models.garment.cycle import IN_WORK, State
 from models.store.records import BatchProgress, GarmentRow
@@ -30,6 +30,7 @@ class FloorView:
     in_hand: tuple[Button, ...]
     empty: str
     call: CallView | None
+    record: NoticeView | None
 
 
 def floor_view(flow: Flow) -> FloorView:
@@ -39,6 +40,7 @@ def floor_view(flow: Flow) -> FloorView:
         in_hand=tuple(in_hand_button(row) for row in flow.in_work),
         empty="" if flow.batches else "No batch yet. Set-up loads one from its job file.",
         call=call_view(flow),
+        record=flow.copies.told if flow.copies is not None else None,
     )
 
 

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from datetime import datetime
 from functools import partial, reduce
+from pathlib import Path
 from random import Random
 from uuid import UUID
 
@@ -96,8 +97,13 @@ class Store:
         self._database.close()
 
     @property
+    def file(self) -> Path | None:
+        """Where everything is stored; None if it is on a server."""
+        return self._database.file
+
+    @property
     def is_on_server(self) -> bool:
-        return self._database.file is None
+        return self.file is None
 
     def server_ahead_s(self) -> float:
         """Return by how many seconds the server's clock is ahead of this store's clock; 0 for a file."""

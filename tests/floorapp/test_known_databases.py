@@ -9,6 +9,8 @@ from floorapp.database_names import database_url
 from floorapp.known_databases import MOST, DatabaseVanishedError, KnownDatabases
 from tests.floorapp.commands import run
 
+MEND = "restore a copy"
+
 
 @pytest.fixture
 def known(tmp_path: Path) -> KnownDatabases:
@@ -17,15 +19,15 @@ def known(tmp_path: Path) -> KnownDatabases:
 
 def test_a_database_that_was_there_and_is_gone_is_told(known: KnownDatabases, tmp_path: Path) -> None:
     url = f"sqlite:///{tmp_path / 'floor.db'}"
-    known.must_not_have_vanished(url)
+    known.must_not_have_vanished(url, MEND)
     known.remember(url)
     with pytest.raises(DatabaseVanishedError, match=r"floor\.db: this database was here at the last start"):
-        known.must_not_have_vanished(url)
+        known.must_not_have_vanished(url, MEND)
     (tmp_path / "floor.db").touch()
     with pytest.raises(DatabaseVanishedError):  # emptied is gone as well
-        known.must_not_have_vanished(url)
+        known.must_not_have_vanished(url, MEND)
     (tmp_path / "floor.db").write_bytes(b"SQLite format 3")
-    known.must_not_have_vanished(url)
+    known.must_not_have_vanished(url, MEND)
 
 
 def test_the_latest_are_remembered_and_a_server_looks_after_itself(
@@ -35,18 +37,18 @@ def test_the_latest_are_remembered_and_a_server_looks_after_itself(
     for url in (*urls, "postgresql://ines@server/floor"):
         known.remember(url)
 
-    known.must_not_have_vanished(urls[0])
-    known.must_not_have_vanished("postgresql://ines@server/floor")
+    known.must_not_have_vanished(urls[0], MEND)
+    known.must_not_have_vanished("postgresql://ines@server/floor", MEND)
     for url in urls[1:]:
         with pytest.raises(DatabaseVanishedError):
-            known.must_not_have_vanished(url)
+            known.must_not_have_vanished(url, MEND)
 
 
 def test_who_cannot_write_the_list_goes_without(tmp_path: Path) -> None:
     (tmp_path / "state").write_text("in the way")
     known = KnownDatabases(tmp_path / "state" / "databases.txt")
     known.remember(f"sqlite:///{tmp_path / 'floor.db'}")
-    known.must_not_have_vanished(f"sqlite:///{tmp_path / 'floor.db'}")
+    known.must_not_have_vanished(f"sqlite:///{tmp_path / 'floor.db'}", MEND)
 
 
 def test_loading_into_a_database_that_has_gone_asks_for_the_word(
