@@ -229,3 +229,12 @@ def test_without_a_display_the_failure_ends_the_app_with_a_line(tmp_path: Path) 
     assert ended.returncode == 2
     assert "the file cannot be opened" in ended.stderr
     assert "Traceback" not in ended.stderr
+
+
+def test_the_first_frame_does_not_wait_for_the_store() -> None:
+    program = (
+        "import sys; import floorapp.app, floorapp.starting;"
+        "loaded = {'sqlalchemy', 'models.store.database', 'floorapp.flow'} & set(sys.modules);"
+        "sys.exit(f'loaded: {loaded}' if loaded else 0)"
+    )
+    subprocess.run([sys.executable, "-c", program], check=True, cwd=ROOT)
