@@ -47,10 +47,12 @@ def flow_on(
     rests: Place = REST_PLACE,
     *,
     at_store: Background | None = None,
+    background: Background | None = None,
 ) -> Flow:
     """The screens of one station; long work is done at once, and so is what the store is asked."""
     work = FloorWork(store, clock, Seat(station, "Mette", rests))
-    return Flow(work, clock, SetUpFlow(work, AtOnce(), folder, folder), AtOnce(), at_store or AtOnce())
+    set_up = SetUpFlow(work, AtOnce(), folder, folder)
+    return Flow(work, clock, set_up, background or AtOnce(), at_store or AtOnce())
 
 
 def called_by(store: Store, code: str) -> str:

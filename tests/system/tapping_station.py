@@ -13,6 +13,7 @@ from random import Random
 from models.store.store import Store
 from tests.floorapp.random_taps import one_step
 from tests.held_clock import HeldClock
+from tests.put_off import PutOff
 from tests.small_floor import codes_of, flow_on
 
 
@@ -29,7 +30,8 @@ def tap_without_end(url: str, seed: int) -> None:
     say(f"pid {os.getpid()}")
     random, clock = Random(seed), HeldClock()
     store = Store.open(url, clock, Random(seed))
-    flow = flow_on(store, clock, Path(tempfile.gettempdir()), station=f"Station {seed}")
+    folder = Path(tempfile.gettempdir())
+    flow = flow_on(store, clock, folder, station=f"Station {seed}", background=PutOff())  # nobody is called
     codes = codes_of(store)
     while True:
         before = flow.garment

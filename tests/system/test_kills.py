@@ -20,7 +20,7 @@ from tests.postgres_server import running_server
 from tests.small_floor import codes_of, flow_on, loaded_store, rested_vests
 
 ROOT = Path(__file__).parents[2]
-MOST_TAPS, VESTS = 40, 12
+MOST_TAPS, VESTS = 25, 12
 
 
 @dataclass

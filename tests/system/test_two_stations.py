@@ -13,7 +13,7 @@ from tests.held_clock import HeldClock
 from tests.postgres_server import running_server
 from tests.small_floor import codes_of, flow_on, rested_vests
 
-TAPS, RESTART_EVERY, GARMENTS = 600, 150, 6
+TAPS, RESTART_EVERY, GARMENTS = 240, 60, 6
 CLOCKS_DIFFER_S = (0, 5, 600)
 
 
