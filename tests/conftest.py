@@ -1,10 +1,16 @@
-"""For all tests: what the program remembers about this person stays away from whoever runs them."""
+"""For all tests: what the program remembers about this person stays away from whoever runs them, and no
+example that is drawn at random has to be done within a time, which a busy machine would not keep.
+"""
 
 import os
 from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from hypothesis import settings
+
+settings.register_profile("untimed", deadline=None)
+settings.load_profile("untimed")
 
 STATE_HOME = "XDG_STATE_HOME"
 
