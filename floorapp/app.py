@@ -26,10 +26,13 @@ LAST_TAP_S = 10.0
 def run_app(named: str | None) -> None:
     """Opens the app on the database that is named, or the shop's own, and returns when it is closed.
 
-    What keeps it from opening is told in the window; it is raised when the window is closed. Raises
-    NoWindowError where no window can be opened.
+    What keeps it from opening is told in the window, and raised when that is closed; without a display it is
+    raised at once. Raises NoWindowError where no window can be opened.
     """
-    configure_kivy(offscreen=not has_display())
+    is_seen = has_display()
+    if not is_seen:
+        seat_setting(os.environ, socket.gethostname())  # a refusal is raised before anything is opened
+    configure_kivy(offscreen=not is_seen)
     open_window()
     from floorapp.screen_thread import ScreenThread
     from floorapp.sounds import Sounds
@@ -42,7 +45,7 @@ def run_app(named: str | None) -> None:
         return open_shop(named, clock, ScreenThread(), at_store, is_new_meant=is_new_meant)
 
     start = Start(open_flow, lambda: record_of(named), clock)
-    app = PressFloorApp(Opening(start.open), Sounds(), start if has_display() else None)
+    app = PressFloorApp(Opening(start.open), Sounds(), start if is_seen else None)
     app.run()
     if app.opening.is_over:
         flow = app.opening.result()

@@ -95,8 +95,10 @@ def test_the_screens_go_to_the_named_folder(tmp_path, monkeypatch):
 
 @pytest.mark.parametrize("word", ["press", "on the fence"])
 def test_a_station_that_rests_garments_nowhere_known_is_refused_in_a_line(word, database):
-    """No window is opened before."""
-    done = CliRunner(env={"FLOORAPP_DATABASE": database, "FLOORAPP_RESTS": word}).invoke(main)
+    """Without a display, no window is opened before."""
+    seen_nowhere = {"DISPLAY": None, "WAYLAND_DISPLAY": None}
+    environ = {"FLOORAPP_DATABASE": database, "FLOORAPP_RESTS": word, **seen_nowhere}
+    done = CliRunner(env=environ).invoke(main)
     assert done.exit_code == 2
     (line,) = done.stderr.splitlines()
     assert line.startswith("FLOORAPP_RESTS")
