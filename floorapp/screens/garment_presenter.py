@@ -210,7 +210,7 @@ def _pad(job: Job, hit: Hit, last: PressSetting | None) -> tuple[Setting, ...]:
 def _cover(progress: Progress, last: PressSetting | None) -> tuple[Setting, ...]:
     if progress.hit.cover:
         over = covered_under(progress)
-        return (Setting("Cover on", f"over {over}" if over else "as planned", Tone.ATTENTION),)
+        return (Setting("Cover on", f"over {over}" if over else "planned", Tone.ATTENTION),)
     return (Setting("Cover off", "bare platen", Tone.ATTENTION),) if last and last.cover else ()
 
 
