@@ -22,9 +22,14 @@ class KnownDatabases:
     def must_not_have_vanished(self, url: str, mend: str) -> None:
         """Raises DatabaseVanishedError if its file, known from an earlier start, is gone or empty.
 
-        `mend` says what can be done about it besides looking to its disk.
+        `mend` says what can be done about it besides looking to its disk. A file that a restoring which was
+        cut off has set aside is brought back first.
         """
+        from models.store.restoring import tidy_up
+
         file = _file_of(url)
+        if file is not None:
+            tidy_up(file)
         if file is not None and _is_gone(file) and str(file) in self._files():
             raise DatabaseVanishedError(
                 f"{file}: this database was here at the last start and is gone; see to its disk, or {mend}"

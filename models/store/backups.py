@@ -9,7 +9,7 @@ from pathlib import Path
 
 from models.store.copying import FOLDER_ONLY_OURS, UNFINISHED, copy_checked
 from models.store.database import Database
-from models.store.errors import CopyFailedError, OnServerError
+from models.store.errors import CannotOpenError, CopyFailedError, OnServerError
 
 FOLDER = "backups"
 STAMP = "%Y%m%dT%H%M%SZ"
@@ -65,6 +65,8 @@ class Backups:
 
         `why` stands in its name. Raises StorageError; the copies that are there then stay.
         """
+        if not self.database.is_file():
+            raise CannotOpenError(f"{self.database}: there is no such database to copy; check its name")
         file = self._free_name(now, why)
         copy_checked(self.database, file)
         self._prune(now, file)

@@ -3,6 +3,7 @@
 import sqlite3
 from contextlib import closing
 from pathlib import Path
+from random import Random
 
 import psycopg
 import pytest
@@ -16,6 +17,7 @@ from models.store.store import Store
 from tests.held_clock import HeldClock
 from tests.models.store.conftest import OpenStore
 from tests.models.store.taps import first_garment, tap
+from tests.models.store.test_cached_state import tap_or_take_back
 from tests.models.store.test_damaged_records import (
     EVENTS_DAMAGED,
     GARMENTS_DAMAGED,
@@ -68,6 +70,20 @@ def worked_store(open_store: OpenStore, url: str, clock: HeldClock) -> Store:
 
 def test_a_sound_database_has_no_faults(worked: Store, url: str) -> None:
     with closing(Database(url)) as database:
+        assert faults_of(database) == ()
+
+
+@pytest.mark.parametrize("seed", range(4))
+def test_whatever_is_tapped_the_lists_and_rests_say_what_the_logs_say(
+    open_store: OpenStore, sqlite_url: str, clock: HeldClock, seed: int
+) -> None:
+    store, random = open_store(sqlite_url), Random(seed)
+    load_rested(store, garments=3)
+    for _ in range(60):
+        clock.advance(random.random() * 100)
+        code = random.choice(store.garments("LC-0147")).code
+        tap_or_take_back(store, store.garment(code), random)
+    with closing(Database(sqlite_url)) as database:
         assert faults_of(database) == ()
 
 
