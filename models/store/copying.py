@@ -84,7 +84,7 @@ def _copy(source: Path, target: Path) -> None:
         raise CannotOpenError(f"{source}: there is no such file; check its name")
     with told_plainly(str(source)), closing(_connected(source)) as of:
         of.execute("SELECT count(*) FROM sqlite_master")
-        with told_plainly(str(target)), closing(sqlite3.connect(target)) as to:
+        with told_plainly(f"{target.parent}, for the copy"), closing(sqlite3.connect(target)) as to:
             to.execute("PRAGMA journal_mode = OFF")  # half a copy is thrown away, never repaired
             of.backup(to)
 

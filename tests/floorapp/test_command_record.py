@@ -1,13 +1,16 @@
 """The commands that look after the shop's record, as a person types them."""
 
+import resource
 import sqlite3
+import subprocess
+import sys
 from contextlib import closing
 from pathlib import Path
 
 import pytest
 
 from floorapp.known_databases import known_databases
-from tests.floorapp.commands import run
+from tests.floorapp.commands import ROOT, run
 
 
 def test_a_sound_database_is_told_to_be_well(database: str, batch: str) -> None:
@@ -102,3 +105,30 @@ def test_after_a_restoring_that_was_cut_off_the_next_command_finds_the_old_one(
 
     assert "2 idle" in run("--database", database, "review", batch).stdout
     assert sorted(file.name for file in tmp_path.glob("floor.*")) == ["floor.db"]
+
+
+@pytest.mark.parametrize("words", [("backup",), ("backup", "--out", "copy.db")], ids=["beside", "elsewhere"])
+def test_a_disk_without_room_is_told_and_leaves_no_half_copy(
+    database: str, batch: str, tmp_path: Path, words: tuple[str, ...]
+) -> None:
+    command = [sys.executable, "-m", "floorapp.command_line", "--database", database]
+    named = [str(tmp_path / word) if word.endswith(".db") else word for word in words]
+    told = subprocess.run(
+        [*command, *named],
+        cwd=ROOT,
+        capture_output=True,
+        text=True,
+        check=False,
+        preexec_fn=leave_little_room,
+    )
+
+    assert told.returncode == 2
+    assert told.stderr.startswith(str(tmp_path))
+    assert ", for the copy: " in told.stderr
+    assert "Traceback" not in told.stderr
+    assert [file.name for file in tmp_path.rglob("*") if file.is_file()] == ["floor.db"]
+
+
+def leave_little_room() -> None:
+    """No file of the process may grow beyond this: the kernel refuses it as it refuses a full disk."""
+    resource.setrlimit(resource.RLIMIT_FSIZE, (50_000, 50_000))

@@ -18,6 +18,7 @@ from floorapp.starting import Start
 from floorapp.store_thread import StoreThread
 from models.clock import SteadyClock
 from models.store.backups import Backups
+from models.store.errors import NotOurDatabaseError
 from tests.floorapp.commands import ROOT
 from tests.floorapp.driver import LANDSCAPE, PORTRAIT, Driver
 from tests.held_clock import MORNING, HeldClock
@@ -238,3 +239,18 @@ def test_the_first_frame_does_not_wait_for_the_store() -> None:
         "sys.exit(f'loaded: {loaded}' if loaded else 0)"
     )
     subprocess.run([sys.executable, "-c", program], check=True, cwd=ROOT)
+
+
+def test_who_quits_gets_the_reason_on_the_terminal_too(
+    begin: Callable[..., Starter], file: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    file.write_bytes(b"\xff" * 9000)
+    starter = begin()
+    stopped: list[bool] = []
+    monkeypatch.setattr(starter.driver.app, "stop", lambda: stopped.append(True))
+    starter.tap("Quit")
+
+    assert stopped == [True]
+    with pytest.raises(NotOurDatabaseError, match="this file is no database"):
+        starter.driver.app.opening.result()
+    monkeypatch.undo()
