@@ -54,7 +54,10 @@ class CopyKeeper:
         return next((copy.made_at for copy in self._backups.all() if copy.made_at <= now), None)
 
     def _looked(self, last_at: datetime | None) -> None:
-        self._is_looking, self._last_at, self._trouble = False, last_at, ""
+        """What went wrong is told until there is a newer copy."""
+        if last_at != self._last_at:
+            self._trouble = ""
+        self._is_looking, self._last_at = False, last_at
         self.changed()
 
     def _failed(self, error: FloorError) -> None:

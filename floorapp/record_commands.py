@@ -65,8 +65,9 @@ def backup(database: str | None, out: Path | None) -> None:
 
 @click.command()
 @click.argument("copy", type=click.Path(path_type=Path, dir_okay=False))
+@click.option("--damaged", is_flag=True, help="Take a copy in which something is damaged as it is.")
 @click.pass_obj
-def restore(database: str | None, copy: Path) -> None:
+def restore(database: str | None, copy: Path, damaged: bool) -> None:
     """Put a copy in the place of the shop's database.
 
     COPY is a file that `floorapp backup` or the app itself has made. It is checked first; the database that
@@ -81,7 +82,7 @@ def restore(database: str | None, copy: Path) -> None:
     from models.store.restoring import restore as put_back
 
     file = file_to_copy(database_url(database))
-    aside = put_back(file, copy, SystemClock().utc_now())
+    aside = put_back(file, copy, SystemClock().utc_now(), may_be_damaged=damaged)
     click.echo(f"{file}: {copy} is in its place now")
     if aside is not None:
         click.echo(f"What was there before is {aside}")

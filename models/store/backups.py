@@ -9,7 +9,7 @@ from pathlib import Path
 
 from models.store.copying import FOLDER_ONLY_OURS, UNFINISHED, copy_checked
 from models.store.database import Database
-from models.store.errors import CannotOpenError, CopyFailedError, OnServerError
+from models.store.errors import CannotOpenError, CopyFailedError, DamagedCopyError, OnServerError
 
 FOLDER = "backups"
 STAMP = "%Y%m%dT%H%M%SZ"
@@ -19,6 +19,8 @@ WEEKLY_FOR = timedelta(weeks=8)
 LEAST_KEPT = 3
 """The newest ones are kept whatever their age: a clock that was set wrong takes no copy away."""
 TRIES = 100
+DAMAGED = "damaged"
+"""Stands in the name of a copy in which something is damaged; it is there beside the sound ones."""
 
 
 def file_to_copy(url: str) -> Path:
@@ -50,27 +52,39 @@ class Backups:
         self._name = re.compile(rf"{re.escape(database.stem)}\.(\d{{8}}T\d{{6}}Z)(\.[\w-]+)*{ending}")
 
     def all(self) -> tuple[Backup, ...]:
-        """Return the finished copies, the newest first; each was sound when it was made."""
-        files = self.folder.iterdir() if self.folder.is_dir() else ()
-        found = [Backup(file, at) for file in files if (at := self._made_at(file)) is not None]
-        return tuple(sorted(found, key=lambda copy: (copy.made_at, copy.file.name), reverse=True))
+        """Return the copies that were sound when they were made, the newest first."""
+        return tuple(copy for copy in self._every() if not _is_damaged(copy))
 
     def is_due(self, now: datetime) -> bool:
         """Whether a day has passed since the last copy; a copy from the future does not count."""
-        last = next((copy.made_at for copy in self.all() if copy.made_at <= now), None)
+        last = next((copy.made_at for copy in self._every() if copy.made_at <= now), None)
         return last is None or now - last >= EVERY
 
     def make(self, now: datetime, why: str = "") -> Backup:
         """Make one more copy, while the app runs, and remove those that need not be kept.
 
-        `why` stands in its name. Raises StorageError; the copies that are there then stay.
+        `why` stands in its name. Raises StorageError; the copies that are there then stay. Raises
+        DamagedCopyError if something in the database is damaged: then it has been copied as it is, and
+        nothing was removed but older ones of that kind.
         """
         if not self.database.is_file():
             raise CannotOpenError(f"{self.database}: there is no such database to copy; check its name")
         file = self._free_name(now, why)
-        copy_checked(self.database, file)
+        try:
+            copy_checked(self.database, file)
+        except DamagedCopyError as error:
+            file = self._free_name(now, DAMAGED)
+            copy_checked(self.database, file, may_be_damaged=True)
+            self._remove([copy for copy in self._every() if _is_damaged(copy)][LEAST_KEPT:])
+            raise DamagedCopyError(f"{error}. As it is, it was copied to {file}") from error
         self._prune(now, file)
         return Backup(file, now)
+
+    def _every(self) -> tuple[Backup, ...]:
+        """The finished copies, the newest first."""
+        files = self.folder.iterdir() if self.folder.is_dir() else ()
+        found = [Backup(file, at) for file in files if (at := self._made_at(file)) is not None]
+        return tuple(sorted(found, key=lambda copy: (copy.made_at, copy.file.name), reverse=True))
 
     def _free_name(self, now: datetime, why: str) -> Path:
         try:
@@ -95,13 +109,19 @@ class Backups:
         """Remove what need not be kept, and what earlier tries have left unfinished."""
         copies = self.all()
         keep = {copy.file for copy in kept(copies, now)} | {newest_sound}
-        for copy in copies:
-            if copy.file not in keep:
-                copy.file.unlink(missing_ok=True)
+        self._remove([copy for copy in copies if copy.file not in keep])
         for file in self.folder.glob(f"*{UNFINISHED}"):
             at = self._made_at(file.with_name(file.name.removesuffix(UNFINISHED)))
             if at is not None and now - at > EVERY:
                 file.unlink(missing_ok=True)
+
+    def _remove(self, copies: Iterable[Backup]) -> None:
+        for copy in copies:
+            copy.file.unlink(missing_ok=True)
+
+
+def _is_damaged(copy: Backup) -> bool:
+    return DAMAGED in copy.file.name.split(".")
 
 
 def kept(copies: Iterable[Backup], now: datetime) -> tuple[Backup, ...]:

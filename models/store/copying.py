@@ -8,18 +8,18 @@ from pathlib import Path
 
 from models.store.checking import copy_faults
 from models.store.database import ONLY_OURS, Database, reading_uri
-from models.store.errors import CannotOpenError, CopyFailedError
+from models.store.errors import CannotOpenError, CopyFailedError, DamagedCopyError
 from models.store.failures import told_plainly
 
 FOLDER_ONLY_OURS = 0o700
 UNFINISHED = ".unfinished"
 
 
-def copy_checked(source: Path, target: Path) -> None:
+def copy_checked(source: Path, target: Path, *, may_be_damaged: bool = False) -> None:
     """Copy the database and put the copy in its place once it has been opened and found sound.
 
     Raises CopyFailedError or another StorageError; then there is no copy, and nothing else has changed. What
-    is at `target` already is never overwritten.
+    is at `target` already is never overwritten. If it `may_be_damaged`, it is copied as it is.
     """
     unfinished = target.with_name(f"{target.name}{UNFINISHED}")
     with told_of(target):
@@ -27,24 +27,24 @@ def copy_checked(source: Path, target: Path) -> None:
             raise CopyFailedError(f"{target}: there is such a file already; name another")
         make_private(unfinished)
         try:
-            finish_copy(source, unfinished)
+            finish_copy(source, unfinished, may_be_damaged=may_be_damaged)
             put_in_place(unfinished, target)
         finally:
             unfinished.unlink(missing_ok=True)
 
 
-def finish_copy(source: Path, unfinished: Path) -> None:
+def finish_copy(source: Path, unfinished: Path, *, may_be_damaged: bool) -> None:
     """Fill the empty file with a copy of the source, check it, and have the disk keep it.
 
-    Raises CopyFailedError if the copy is not sound, or another StorageError, OSError.
+    Raises DamagedCopyError if something in it is damaged and must not be, or another StorageError, OSError.
     """
     _copy(source, unfinished)
     with closing(Database(f"sqlite:///{unfinished}", reads_only=True)) as database:
         database.name = str(source)  # what is found is about that
         faults = copy_faults(database)
-    if faults:
+    if faults and not may_be_damaged:
         more = f" (and {len(faults) - 1} more)" if len(faults) > 1 else ""
-        raise CopyFailedError(f"{source}: no sound copy can be made of it: {faults[0]}{more}")
+        raise DamagedCopyError(f"{source}: no sound copy can be made of it: {faults[0]}{more}")
     write_through(unfinished)
 
 

@@ -59,6 +59,10 @@ class CopyFailedError(StorageError):
     """A copy of the database could not be made, or is not sound; the database stays as it is."""
 
 
+class DamagedCopyError(CopyFailedError):
+    """The database could be copied, but something in it is damaged."""
+
+
 class OnServerError(StorageError):
     """The database is on a server, which looks after its own copies."""
 

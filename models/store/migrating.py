@@ -12,7 +12,7 @@ from models.clock import Clock
 from models.errors import StorageError
 from models.store.backups import Backups
 from models.store.database import Database, wait_for_turn
-from models.store.errors import NewerDatabaseError
+from models.store.errors import DamagedCopyError, NewerDatabaseError
 from models.store.schema import HEAD_REVISION, stored_revision
 from models.store.time_limits import LONG_S
 
@@ -52,6 +52,8 @@ def _back_up(file: Path | None, revision: str, at: datetime) -> None:
         return
     try:
         Backups(file).make(at, f"revision-{revision}")
+    except DamagedCopyError:
+        return  # it was copied as it is; what is damaged stays fenced off
     except StorageError as error:
         raise type(error)(
             f"{error} ({file} stays as it was: it is copied before it is brought up to date)"

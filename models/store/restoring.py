@@ -46,11 +46,11 @@ class _Places:
         raise CopyFailedError(f"{self.database}: too many files are set aside in its folder; move some away")
 
 
-def restore(database: Path, copy: Path, now: datetime) -> Path | None:
+def restore(database: Path, copy: Path, now: datetime, *, may_be_damaged: bool = False) -> Path | None:
     """Put the copy in the place of the database; return where the one that was there is now, if any.
 
     Raises StorageError; everything is then as it was:
-        CopyFailedError: the copy is damaged, or there is no room for it.
+        CopyFailedError: the copy is damaged and must not be, or there is no room for it.
         NotOurDatabaseError, NewerDatabaseError: it is none that this program knows.
         DatabaseBusyError: somebody has the database open.
     """
@@ -60,7 +60,7 @@ def restore(database: Path, copy: Path, now: datetime) -> Path | None:
     tidy_up(database)
     with told_of(database), _noted(places), _nobody_has_it_open(database):
         make_private(places.incoming)
-        finish_copy(copy, places.incoming)
+        finish_copy(copy, places.incoming, may_be_damaged=may_be_damaged)
         _keep_its_rights(database, places.incoming)
         return _exchange(places, now)
 

@@ -1,5 +1,7 @@
 """The record is copied once a day while the app runs, and the Floor says how old the copy is."""
 
+import sqlite3
+from contextlib import closing
 from datetime import timedelta
 from itertools import pairwise
 from pathlib import Path
@@ -79,6 +81,21 @@ def test_a_copy_that_fails_says_why_and_is_tried_again(
     assert record.text == "Record copied just now"
 
 
+def test_a_damaged_record_stands_beside_the_copies_until_there_is_a_sound_one(
+    kept: Flow, clock: HeldClock, tmp_path: Path
+) -> None:
+    kept.tick()
+    with closing(sqlite3.connect(tmp_path / "floor.db")) as opened:
+        opened.executescript("UPDATE garments SET wearer = 'Inez' WHERE n = 1")
+    clock.advance(DAY_S)
+    for _ in range(3):
+        kept.tick()
+        record = floor_view(kept).record
+        assert record is not None
+        assert "garment 1 of batch LC-0147 is damaged" in record.text
+        clock.advance(LOOK_S)
+
+
 def test_nothing_is_said_of_copies_before_it_is_known(kept: Flow) -> None:
     assert floor_view(kept).record is None
 
@@ -101,9 +118,6 @@ def test_the_line_stands_on_the_screen_once_the_copy_is_made(sit_down: Any, back
 def test_a_damaged_record_is_told_on_the_floor(
     flow: Flow, store: Store, tmp_path: Path, clock: HeldClock
 ) -> None:
-    import sqlite3
-    from contextlib import closing
-
     with closing(sqlite3.connect(tmp_path / "floor.db")) as opened:
         opened.executescript("UPDATE garments SET wearer = 'Inez', state = 'laying', station = 'Station 1'")
     flow.look_around()

@@ -14,7 +14,13 @@ import pytest
 from models.garment.events import TakenUp
 from models.store.backups import Backup, Backups, file_to_copy, kept
 from models.store.copying import copy_checked
-from models.store.errors import CopyFailedError, DamagedRecordError, NotOurDatabaseError, OnServerError
+from models.store.errors import (
+    CopyFailedError,
+    DamagedCopyError,
+    DamagedRecordError,
+    NotOurDatabaseError,
+    OnServerError,
+)
 from models.store.store import Store
 from tests.held_clock import MORNING, HeldClock
 from tests.models.store.conftest import OpenStore
@@ -93,16 +99,34 @@ def test_a_file_that_is_there_is_not_overwritten(floor: Store, file: Path, tmp_p
     assert letter.read_text() == "Dear crew"
 
 
-def test_a_database_with_a_damaged_record_gives_no_copy_and_takes_none_away(floor: Store, file: Path) -> None:
-    backups = Backups(file)
-    sound = backups.make(MORNING)
+def damage_a_record(file: Path) -> None:
     with closing(sqlite3.connect(file)) as opened:
         opened.executescript("UPDATE garments SET wearer = 'Inez' WHERE n = 2")
-    with pytest.raises(CopyFailedError, match=r"floor\.db: no sound copy .* garment 2 of batch LC-0147"):
+
+
+def test_a_database_with_a_damaged_record_is_copied_as_it_is_and_told(floor: Store, file: Path) -> None:
+    backups = Backups(file)
+    sound = backups.make(MORNING)
+    damage_a_record(file)
+    with pytest.raises(DamagedCopyError, match=r"floor\.db: no sound copy .* garment 2 of batch LC-0147"):
         backups.make(MORNING + 90 * DAY)
 
+    as_it_is = backups.folder / "floor.20270201T080000Z.damaged.db"
     assert backups.all() == (sound,)
-    assert list(backups.folder.iterdir()) == [sound.file]
+    assert set(backups.folder.iterdir()) == {sound.file, as_it_is}
+    assert not backups.is_due(MORNING + 90 * DAY)
+
+
+def test_copies_of_a_damaged_database_never_crowd_out_the_sound_ones(floor: Store, file: Path) -> None:
+    backups = Backups(file)
+    sound = backups.make(MORNING)
+    damage_a_record(file)
+    for days in range(1, 8):
+        with pytest.raises(DamagedCopyError):
+            backups.make(MORNING + days * 30 * DAY)
+
+    assert backups.all() == (sound,)
+    assert len(list(backups.folder.iterdir())) == 1 + 3
 
 
 def test_a_file_of_another_program_is_not_copied(tmp_path: Path) -> None:

@@ -170,6 +170,21 @@ def test_a_record_that_cannot_be_read_does_not_stop_the_migration(
         store.recipe(store.batch("LC-0147").id)
 
 
+def test_an_older_file_in_which_something_is_damaged_is_copied_as_it_is(
+    tmp_path: Path, sqlite_url: str, open_store: OpenStore
+) -> None:
+    """Else nobody could open it any more."""
+    load_vests(open_store(sqlite_url))
+    take_checksums_away(sqlite_url)
+    with closing(sqlite3.connect(tmp_path / "floor.db")) as file:
+        file.execute("UPDATE garments SET batch_id = 'lost' WHERE n = 1")
+        file.commit()
+    store = open_store(sqlite_url)
+
+    assert [row.n for row in store.garments("LC-0147")] == [2]
+    assert [copy.name for copy in (tmp_path / "backups").iterdir()] == ["floor.20261103T080000Z.damaged.db"]
+
+
 def test_a_new_file_and_one_that_is_up_to_date_are_not_copied(
     tmp_path: Path, sqlite_url: str, open_store: OpenStore
 ) -> None:

@@ -186,6 +186,14 @@ def test_a_copy_that_is_not_sound_is_refused_and_nothing_changes(
     assert taps(open_store, shop.file, shop.code) == 2
 
 
+def test_a_damaged_copy_is_put_back_if_one_says_so(shop: Shop, open_store: OpenStore) -> None:
+    damage_a_record(shop.copy)
+    restore(shop.file, shop.copy, MORNING, may_be_damaged=True)
+
+    with closing(open_store(shop.url)) as store:
+        assert [row.n for row in store.garments("LC-0147")] == [2]
+
+
 def test_an_older_copy_is_brought_up_to_date_when_it_is_opened(shop: Shop, open_store: OpenStore) -> None:
     older = shop.file.with_name("older.db")
     make_old(f"sqlite:///{older}")
