@@ -32,6 +32,7 @@ from floorapp.screens.garment_presenter import card_of, seat_words
 from floorapp.screens.parts import FloorScreen
 from floorapp.screens.presenter import notice_of, present, primary_of
 from floorapp.screens.pressing_presenter import running_of
+from floorapp.screens.reason import ReasonScreen
 from floorapp.screens.review import ReviewScreen
 from floorapp.screens.set_up import SetUpScreen
 from floorapp.screens.wearer import WearerScreen
@@ -291,6 +292,8 @@ def _made(name: ScreenName) -> FloorScreen:
             return GarmentScreen(name=name.value)
         case ScreenName.FINDING:
             return FindingScreen(name=name.value)
+        case ScreenName.REASON:
+            return ReasonScreen(name=name.value)
         case ScreenName.REVIEW:
             return ReviewScreen(name=name.value)
         case ScreenName.SET_UP:

@@ -3,21 +3,35 @@
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from models.errors import UntoldFindingError
 from models.garment.events import FindingKind, Found
 
 
 @dataclass(frozen=True, slots=True)
 class FindingDraft:
-    """What was found on which pieces; the map shows `side`."""
+    """What was found on which pieces, as far as it has been told; the map shows `side`."""
 
-    kind: FindingKind = FindingKind.LIFT
+    kind: FindingKind | None = None
     pieces: frozenset[str] = frozenset()
     side: str = ""
     seconds: int | None = None  # to press again; None for each material's least
 
     @property
-    def found(self) -> Found:
+    def found(self) -> Found | None:
+        """Return the finding; None as long as its kind or its pieces are missing."""
+        if self.kind is None or not self.pieces:
+            return None
         return Found(self.kind, tuple(sorted(self.pieces)))
+
+    @property
+    def told(self) -> Found:
+        """Return the finding. Raises UntoldFindingError if its kind or its pieces are missing."""
+        found = self.found
+        if found is None:
+            raise UntoldFindingError(
+                "choose what was found, and tap the piece on the map, before you mend it"
+            )
+        return found
 
     def of_kind(self, kind: FindingKind) -> "FindingDraft":
         return replace(self, kind=kind)

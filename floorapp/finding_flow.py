@@ -22,6 +22,11 @@ class FindingFlow:
         self.draft = FindingDraft()
         self._answered: tuple[Asked, Mending | NoExtraHitError] | None = None
 
+    @property
+    def is_begun(self) -> bool:
+        """Return whether a finding is being told, whatever of it has been told yet."""
+        return bool(self.draft.side)
+
     def begin(self, garment: StoredGarment, piece: str) -> None:
         """With that piece marked, or none where it is empty, and the side of the hit in hand on the map."""
         pieces = frozenset({piece} if piece else ())
@@ -66,16 +71,16 @@ class FindingFlow:
     # What is decided; each stores one tap. Raises what FloorWork's own actions raise.
 
     def press_again(self, garment: StoredGarment) -> StoredGarment:
-        return self.work.press_again(garment, self.draft.found, self.draft.seconds)
+        return self.work.press_again(garment, self.draft.told, self.draft.seconds)
 
     def replace(self, garment: StoredGarment) -> StoredGarment:
-        return self.work.replace_pieces(garment, self.draft.found)
+        return self.work.replace_pieces(garment, self.draft.told)
 
     def accept(self, garment: StoredGarment) -> StoredGarment:
-        return self.work.accept(garment, self.draft.found)
+        return self.work.accept(garment, self.draft.told)
 
     def hold(self, garment: StoredGarment, reason: str) -> StoredGarment:
-        return self.work.hold(garment, reason, self.draft.found if self.draft.pieces else None)
+        return self.work.hold(garment, reason, self.draft.found)
 
     def spoil(self, garment: StoredGarment, reason: str) -> StoredGarment:
-        return self.work.spoil(garment, reason, self.draft.found if self.draft.pieces else None)
+        return self.work.spoil(garment, reason, self.draft.found)

@@ -20,10 +20,11 @@ from floorapp.floor_lists import FloorLists, read_lists
 from floorapp.os_errors import told_in_a_line
 from floorapp.planned_job import planned_hits
 from floorapp.press_flow import PressFlow
+from floorapp.reason_flow import ReasonFlow
 from floorapp.refusals import notice_of
 from floorapp.remedy_flow import RemedyFlow, Screens, changed_words
 from floorapp.review_flow import ReviewFlow
-from floorapp.screen_names import OF_A_GARMENT, ScreenName
+from floorapp.screen_names import OF_A_GARMENT, TELLS_A_FINDING, ScreenName
 from floorapp.set_up_flow import SetUpFlow
 from floorapp.signals import Signals
 from floorapp.standing_notices import StandingNotices
@@ -59,6 +60,8 @@ class Flow:
         self.screen = ScreenName.FLOOR
         self.garment: StoredGarment | None = None
         self.finding = FindingFlow(work)
+        self.reason = ReasonFlow()
+        self._looks_on = False  # at a garment that nobody has taken up for it
         self.review = ReviewFlow(work, background, self._tell_later)
         self.what_if = WhatIfFlow(background)
         caller = Caller(work.store, clock, work.seat.station, work.seat.rests)
@@ -112,6 +115,11 @@ class Flow:
         return self.garment is not None and self.screen in OF_A_GARMENT
 
     @property
+    def only_looks(self) -> bool:
+        """Whether the garment on the screen is looked at, and not in this station's hands."""
+        return self._looks_on and self.garment is not None and self.work.can_take_up(self.garment)
+
+    @property
     def code_on_screen(self) -> str:
         """Of the garment whose own screen is shown; empty on all other screens."""
         return self.in_hand.row.code if self.screen == ScreenName.GARMENT else ""
@@ -130,7 +138,7 @@ class Flow:
     @property
     def pressing(self) -> tuple[GarmentRow, ...]:
         """The garments that this station has under a closed press, the one in hand among them."""
-        in_hand = (self.in_hand.row,) if self.shows_garment else ()
+        in_hand = (self.in_hand.row,) if self.shows_garment and not self.only_looks else ()
         rows = {row.code: row for row in (*self.in_work, *in_hand, *self.press.not_stored)}
         return tuple(row for row in rows.values() if row.state == State.PRESSING)
 
@@ -314,6 +322,7 @@ class Flow:
             Tap.TO_SET_UP: self._to_set_up,
             Tap.TYPE_CODE: lambda _: self._show(ScreenName.CODE_ENTRY),
             Tap.OPEN_CODE: self._open,
+            Tap.LOOK_AT_GARMENT: self._look_at_garment,
             Tap.BACK: lambda _: self._back(),
             Tap.DISMISS: self.standing.dismiss,
             Tap.CLOSE_PRESS: lambda _: self._close_press(),
@@ -333,6 +342,9 @@ class Flow:
             Tap.PRESS_AGAIN: lambda _: self._work(self.finding.press_again),
             Tap.REPLACE: lambda _: self._work(self.finding.replace),
             Tap.ACCEPT: lambda _: self._work(self.finding.accept),
+            Tap.ASK_HOLD: partial(self._ask_why, self.reason.ask_hold),
+            Tap.ASK_SPOIL: partial(self._ask_why, self.reason.ask_spoiling),
+            Tap.CHOOSE_REASON: self.reason.choose,
             Tap.HOLD: lambda reason: self._work(lambda garment: self.finding.hold(garment, reason)),
             Tap.SPOIL: lambda reason: self._work(lambda garment: self.finding.spoil(garment, reason)),
             Tap.RELEASE: lambda _: self._work(self.work.release),
@@ -375,7 +387,7 @@ class Flow:
 
     def _show(self, screen: ScreenName) -> None:
         self.screen = screen
-        if screen != ScreenName.FINDING:
+        if screen not in TELLS_A_FINDING:
             self.finding.forget()
         if screen == ScreenName.FLOOR:
             self.look_around()
@@ -391,8 +403,17 @@ class Flow:
         if self.screen in {ScreenName.CHANGE, ScreenName.WEARER_ENTRY}:
             self.remedies.back()
             return
-        is_inner = self.shows_garment and self.screen != ScreenName.GARMENT
-        self._show(ScreenName.GARMENT if is_inner else ScreenName.FLOOR)
+        self._show(self._screen_before)
+
+    @property
+    def _screen_before(self) -> ScreenName:
+        """Where the way back leads, but for tries and remedies."""
+        if self.screen == ScreenName.REASON and self.finding.is_begun:
+            return ScreenName.FINDING
+        if self.shows_garment and self.screen != ScreenName.GARMENT:
+            return ScreenName.GARMENT
+        is_looked_at = self.screen == ScreenName.GARMENT and self._looks_on
+        return ScreenName.REVIEW if is_looked_at else ScreenName.FLOOR
 
     def _to_find(self) -> None:
         self.find.begin()
@@ -451,6 +472,15 @@ class Flow:
     def _open(self, text: str) -> None:
         self._work_at(partial(self.work.pick_up, text), self._opened)
 
+    def _look_at_garment(self, code: str) -> None:
+        """Show a garment without taking it up: nothing is stored by it."""
+        self._ask(partial(self.work.find, code), self._looked_at)
+
+    def _looked_at(self, garment: StoredGarment) -> None:
+        self._hold_in_hand(garment)
+        self._looks_on = True
+        self._show(ScreenName.GARMENT)
+
     def _opened(self, picked: PickedUp) -> None:
         self._worked(picked.garment)
         if picked.from_station:
@@ -494,10 +524,15 @@ class Flow:
         self.finding.begin(self.in_hand, piece)
         self._show(ScreenName.FINDING)
 
+    def _ask_why(self, ask: Callable[[str], None], suggested: str) -> None:
+        ask(suggested)
+        self._show(ScreenName.REASON)
+
     def _worked(self, garment: StoredGarment) -> None:
         """The garment after a stored tap: a resting one frees the hands for the next."""
         is_same = self.garment is not None and self.garment.row.code == garment.row.code
         before = self.garment.progress.state if self.garment is not None and is_same else None
+        self._looks_on = False
         self._hold_in_hand(garment)
         went_to_rest = garment.progress.state == State.RESTING and before == State.PEELING
         self._show(ScreenName.FLOOR if went_to_rest else ScreenName.GARMENT)

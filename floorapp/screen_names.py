@@ -11,6 +11,7 @@ class ScreenName(StrEnum):
     SET_UP = "set-up"
     CODE_ENTRY = "code entry"
     SECONDS_ENTRY = "seconds entry"
+    REASON = "reason"
     WHY = "why"
     PLANNED_HIT = "planned hit"
     WHAT_IF = "what if"
@@ -19,4 +20,8 @@ class ScreenName(StrEnum):
     WEARER_ENTRY = "wearer entry"
 
 
-OF_A_GARMENT = frozenset({ScreenName.GARMENT, ScreenName.FINDING, ScreenName.SECONDS_ENTRY, ScreenName.WHY})
+OF_A_GARMENT = frozenset(
+    {ScreenName.GARMENT, ScreenName.FINDING, ScreenName.REASON, ScreenName.SECONDS_ENTRY, ScreenName.WHY}
+)
+TELLS_A_FINDING = frozenset({ScreenName.FINDING, ScreenName.REASON})
+"""What was found is kept as long as one of these is shown."""

@@ -14,6 +14,7 @@ class Tap(StrEnum):
     TO_SET_UP = "to set-up"
     TYPE_CODE = "type the code"
     OPEN_CODE = "open the code"
+    LOOK_AT_GARMENT = "look at a garment"
     BACK = "back"
     WAY_ON = "the way on after a start that failed"
     DISMISS = "dismiss"
@@ -34,6 +35,10 @@ class Tap(StrEnum):
     CHOOSE_SECONDS = "choose the seconds"
     REPLACE = "replace the piece"
     ACCEPT = "accept as it is"
+    ASK_HOLD = "ask why it is held"
+    ASK_SPOIL = "ask why it is spoiled"
+    CHOOSE_REASON = "choose a reason"
+    TYPE_REASON = "type a reason"
     HOLD = "hold"
     SPOIL = "spoil"
     RELEASE = "go on with it"
@@ -95,10 +100,13 @@ class Tone(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Button:
+    """`is_choice` where it is one of several to choose from, none of which may be chosen yet."""
+
     text: str
     action: Action
     tone: Tone = Tone.PLAIN
     is_chosen: bool = False
+    is_choice: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,6 +14,7 @@ from floorapp.screen_names import ScreenName
 from floorapp.screens.garment_presenter import card_of
 from floorapp.screens.presenter import primary_of
 from floorapp.screens.pressing_presenter import running_of
+from floorapp.screens.reason_presenter import reason_view
 from floorapp.screens.what_if_presenter import what_if_view
 from floorapp.views import Action, Tap
 from models.clock import HeldClock
@@ -162,13 +163,17 @@ class Walk:
         if what == LIFT:
             self._tap_primary(TAP_S)
         else:
+            self.flow.act(Action(Tap.ASK_SPOIL, "Scorched at the check"))
+            self.moment("reason-spoiled")
             self.flow.act(Action(Tap.SPOIL, "Scorched at the check"))
 
     def _put_aside(self, row: GarmentRow) -> None:
         del self._pending[row.n]
         self.flow.act(Action(Tap.LOOK_CLOSER))
         self.moment("finding-nothing-marked")
-        self.flow.act(Action(Tap.HOLD, "Put aside: a piece of the kit is missing"))
+        self.flow.act(Action(Tap.ASK_HOLD))
+        self.moment("reason-held")
+        self.flow.act(Action(Tap.HOLD, reason_view(self.flow).reasons[0].action.value))
 
     def _tap_primary(self, seconds: float) -> None:
         button = primary_of(self.flow)

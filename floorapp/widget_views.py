@@ -15,7 +15,9 @@ class Role(StrEnum):
     NOW = "now"
     PEEL = "peel"  # its carrier comes off now
     LEAVE = "leave"  # pressed, but not to be peeled now
+    RUB = "rub"  # just pressed, to be checked
     DOWN = "down"
+    FAULTY = "not right"  # pressed, and found not to be good
     LATER = "later"
     MARKED = "marked"  # by a finding
 
@@ -55,6 +57,7 @@ class TotalRow:
 
 class RungState(StrEnum):
     DONE = "done"
+    FAULTY = "not right"  # done, but a piece of it is not good
     CURRENT = "now"
     TO_COME = "to come"
 

@@ -81,5 +81,13 @@ class PressInUseError(OperatorError):
         self.code = code
 
 
+class NoReasonError(OperatorError):
+    """A hold or a spoiling without a word why; nothing was stored."""
+
+
+class UntoldFindingError(OperatorError):
+    """A finding of which nobody has said what it is, or on which pieces; nothing was stored."""
+
+
 class ImpossibleSecondsError(OperatorError):
     """No seconds under the press were told, or more than have passed; nothing was stored."""

@@ -1,12 +1,24 @@
 """The check on the Garment screen: what to look at, what is short, what was closed too long."""
 
-from floorapp.screens.words import FINDING_WORDS, count_of, heading_of, listed, pieces_by_material
+from collections.abc import Iterable
+
+from floorapp.screens.map_presenter import pieces_to_rub
+from floorapp.screens.words import (
+    FINDING_WORDS,
+    count_of,
+    heading_of,
+    listed,
+    material_line,
+    pieces_by_material,
+)
 from floorapp.views import Action, Button, Card, Group, Line, Tap, Tone
 from models.errors import NoExtraHitError
 from models.floor.mending import hits_ahead, missing_seconds, remainder, rest_anew
 from models.floor.openings import seconds_of_last_hit, too_long_at_once, too_long_in_all
 from models.garment.cycle import State
+from models.garment.events import FindingKind
 from models.garment.progress import Progress
+from models.job.job import Job
 from models.planning.plan import Hit
 from models.store.records import StoredGarment
 
@@ -23,17 +35,33 @@ def check_card(garment: StoredGarment) -> Card:
     except NoExtraHitError as error:
         return _no_way_on_card(garment, str(error))
     last = progress.is_last_step or rest == ()
+    down = "All else is down" if progress.open_findings else "All down"
+    rub = "Rub each edge of the filled pieces once. " if pieces_to_rub(progress) else ""
     return Card(
         heading=heading_of(progress, "check"),
-        body="Rub each edge once. Tap on the map what is not right.",
+        body=f"{rub}Tap on the map what is not right.",
         groups=(
             *too_long_groups(garment),
             *_rest_groups(progress, rest),
-            Group("Just pressed", pressed_lines(progress)),
-            *open_finding_groups(progress),
+            *_rub_groups(progress),
+            *fault_groups(progress, "Found before"),
         ),
         choices=(WRONG,),
-        primary=Button("All down. It is done" if last else "All down", Action(Tap.PASS), Tone.DONE),
+        primary=Button(f"{down}. It is done" if last else down, Action(Tap.PASS), Tone.DONE),
+    )
+
+
+def _rub_groups(progress: Progress) -> tuple[Group, ...]:
+    """What this hit has finished is rubbed; what still gets seconds from another hit is left alone."""
+    job, later = progress.recipe.job, [p for p in progress.hit.count if not progress.records[p].down]
+    rub = Group("Rub what was just pressed", _piece_lines(job, pieces_to_rub(progress)))
+    leave = Group("Do not rub: a later hit finishes it", _piece_lines(job, later))
+    return tuple(group for group in (rub, leave) if group.lines)
+
+
+def _piece_lines(job: Job, pieces: Iterable[str]) -> tuple[Line, ...]:
+    return tuple(
+        Line(material_line(material, labels)) for material, labels in pieces_by_material(job, pieces)
     )
 
 
@@ -78,19 +106,13 @@ def _too_long_in_all(progress: Progress) -> list[Line]:
     ]
 
 
-def open_finding_groups(progress: Progress) -> tuple[Group, ...]:
-    """What was found before and is not yet mended: a hold does not make it good."""
-    job = progress.recipe.job
-    lines = tuple(
-        Line(f"{FINDING_WORDS[found.kind]}: {listed(job.piece(piece).label for piece in found.pieces)}")
-        for found in progress.open_findings
-    )
-    return (Group("Found before, still open", lines, Tone.HELD),) if lines else ()
-
-
-def pressed_lines(progress: Progress) -> tuple[Line, ...]:
-    pieces = pieces_by_material(progress.recipe.job, progress.hit.count)
-    return tuple(Line(f"{len(labels)} × {material.label}: {listed(labels)}") for material, labels in pieces)
+def fault_groups(progress: Progress, heading: str) -> tuple[Group, ...]:
+    """What was found and is not mended: neither a hold nor letting it go makes it good."""
+    labels: dict[FindingKind, list[str]] = {}
+    for piece, kind in sorted(progress.faults):
+        labels.setdefault(kind, []).append(progress.recipe.job.piece(piece).label)
+    lines = tuple(Line(f"{FINDING_WORDS[kind]}: {listed(names)}") for kind, names in labels.items())
+    return (Group(heading, lines, Tone.HELD),) if lines else ()
 
 
 def _short_card(progress: Progress, missing: dict[str, int]) -> Card:

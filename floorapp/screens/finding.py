@@ -17,12 +17,13 @@ class FindingScreen(FloorScreen):
     told = StringProperty()
     steps = ObjectProperty(())
     choices = ObjectProperty(())
+    ends = ObjectProperty(())
     primary = ObjectProperty(None, allownone=True)
 
     def show(self, view: FindingView) -> None:
         self.header, self.map, self.kinds = view.header, view.map, view.kinds
         self.marked, self.told = view.marked, view.told
-        self.steps, self.choices, self.primary = view.steps, view.choices, view.primary
+        self.steps, self.choices, self.ends, self.primary = view.steps, view.choices, view.ends, view.primary
 
     def piece_tapped(self, piece: str) -> None:
         self.ask(Action(Tap.MARK_PIECE, piece))

@@ -32,7 +32,8 @@ class FindingView:
     told: str
     steps: tuple[Button, ...]
     choices: tuple[Button, ...]
-    primary: Button
+    ends: tuple[Button, ...]
+    primary: Button | None
 
 
 def finding_view(flow: Flow) -> FindingView:
@@ -45,52 +46,63 @@ def finding_view(flow: Flow) -> FindingView:
         header=header_of_garment(flow),
         map=map_of_side(progress, side, marked=draft.pieces, with_platen=False),
         kinds=kind_buttons(draft.kind),
-        marked=listed(labels) if labels else "No piece marked yet: tap it on the map.",
+        marked=listed(labels) if labels else "No piece marked: tap it on the map.",
         told=told,
         steps=seconds_steps(progress, draft),
-        choices=tuple(
-            choice for choice in choices_of(progress, draft, labels) if choice.action != primary.action
-        ),
+        choices=choices_of(progress, draft),
+        ends=ends_of(progress, draft, labels),
         primary=primary,
     )
 
 
-def kind_buttons(chosen: FindingKind) -> tuple[Button, ...]:
+def kind_buttons(chosen: FindingKind | None) -> tuple[Button, ...]:
     return tuple(
         Button(
             FINDING_WORDS[kind],
             Action(Tap.CHOOSE_KIND, kind.value),
             Tone.HELD if kind == chosen else Tone.PLAIN,
             is_chosen=kind == chosen,
+            is_choice=True,
         )
         for kind in FindingKind
     )
 
 
-def choices_of(progress: Progress, draft: FindingDraft, labels: list[str]) -> tuple[Button, ...]:
+def choices_of(progress: Progress, draft: FindingDraft) -> tuple[Button, ...]:
     """The ways on beside the primary one; only a checked garment can be let go as it is."""
-    reason, sides = reason_of(draft.kind, labels), [side.name for side in progress.recipe.job.sides]
+    sides, is_told = [side.name for side in progress.recipe.job.sides], draft.found is not None
     turn = Button(f"Show the {draft.turned(sides).side}", Action(Tap.TURN_MAP))
-    anew = Button("Replace the pieces" if len(labels) > 1 else "Replace the piece", Action(Tap.REPLACE))
+    anew = Button("Replace the pieces" if len(draft.pieces) > 1 else "Replace the piece", Action(Tap.REPLACE))
     keep = Button("Good as it is", Action(Tap.ACCEPT))
-    checked = progress.state == State.CHECKING and bool(labels) and not missing_seconds(progress)
+    checked = progress.state == State.CHECKING and is_told and not missing_seconds(progress)
     return (
         *((turn,) if len(sides) > 1 else ()),
-        *((anew,) if labels and progress.state in MENDABLE else ()),
+        *((anew,) if is_told and progress.state in MENDABLE else ()),
         *((keep,) if checked else ()),
-        Button("Hold it", Action(Tap.HOLD, reason)),
-        Button("Spoil it", Action(Tap.SPOIL, reason)),
-        Button("Back", Action(Tap.BACK)),
     )
 
 
-def reason_of(kind: FindingKind, labels: list[str]) -> str:
-    return f"{FINDING_WORDS[kind]}: {listed(labels)}" if labels else "Put aside at the press"
+def ends_of(progress: Progress, draft: FindingDraft, labels: list[str]) -> tuple[Button, ...]:
+    """Always at the same place: a finger on its way to one must never meet another. A garment that is done is
+    held or spoiled only for something that was found on it.
+    """
+    reason, back = reason_of(draft.kind, labels), Button("Back", Action(Tap.BACK))
+    if progress.state == State.COMPLETE and draft.found is None:
+        return (back,)
+    hold = Button("Hold it …", Action(Tap.ASK_HOLD, reason))
+    return (hold, Button("Spoil it …", Action(Tap.ASK_SPOIL, reason)), back)
+
+
+def reason_of(kind: FindingKind | None, labels: list[str]) -> str:
+    """Return the finding as a reason to hold or to spoil; empty as long as nobody has said what it is."""
+    if kind is None:
+        return ""
+    return f"{FINDING_WORDS[kind]}: {listed(labels)}" if labels else FINDING_WORDS[kind]
 
 
 def seconds_steps(progress: Progress, draft: FindingDraft) -> tuple[Button, ...]:
     """One second less or more to press again, between the shortest closing and the least of the materials."""
-    if not draft.pieces or progress.state not in MENDABLE or draft.kind not in MENDED_BY_PRESSING:
+    if draft.found is None or progress.state not in MENDABLE or draft.kind not in MENDED_BY_PRESSING:
         return ()
     job = progress.recipe.job
     least_s = max(seconds_again(job, draft.pieces).values())
@@ -102,14 +114,15 @@ def seconds_steps(progress: Progress, draft: FindingDraft) -> tuple[Button, ...]
     )
 
 
-def remedy(progress: Progress, finding: FindingFlow) -> tuple[str, Button]:
-    """A line that tells what pressing again would be, or why it cannot be; and the one primary action."""
+def remedy(progress: Progress, finding: FindingFlow) -> tuple[str, Button | None]:
+    """A line that tells what pressing again would be, or why it cannot be; and the one primary action, if
+    what was found has been told.
+    """
     kind, pieces, job = finding.draft.kind, finding.draft.pieces, progress.recipe.job
-    hold = Button("Hold it", Action(Tap.HOLD, reason_of(kind, labels_of(job, pieces))), Tone.HELD)
-    if not pieces and progress.state == State.COMPLETE:
-        return "Mark the piece that is not right.", Button("Back", Action(Tap.BACK))
-    if not pieces:
-        return "Mark the pieces, or hold the garment as it is.", hold
+    if kind is None or not pieces:
+        return still_to_tell(finding.draft), None
+    reason = reason_of(kind, labels_of(job, pieces))
+    hold = Button("Hold it …", Action(Tap.ASK_HOLD, reason), Tone.HELD)
     if progress.state not in MENDABLE:
         return "It can be pressed again at the check, once this hit is peeled.", hold
     if kind not in MENDED_BY_PRESSING:
@@ -120,6 +133,13 @@ def remedy(progress: Progress, finding: FindingFlow) -> tuple[str, Button]:
         return str(error), hold
     again = Button(press_again_words(mending.hits), Action(Tap.PRESS_AGAIN), Tone.PRESS)
     return " ".join([*mending.hits[0].why, *rest_words(progress, mending.rest)]), again
+
+
+def still_to_tell(draft: FindingDraft) -> str:
+    """Return what has to be said before anything is done about a finding."""
+    if draft.pieces:
+        return "Choose what was found on it."
+    return "Tap the piece on the map." if draft.kind else "Choose what was found, and tap the piece."
 
 
 def press_again_words(hits: tuple[Hit, ...]) -> str:

@@ -5,7 +5,7 @@ from typing import Any
 from kivy.properties import BooleanProperty, ObjectProperty
 
 from floorapp.kivy_setup import load_kv_beside
-from floorapp.screens.garment_presenter import GarmentView
+from floorapp.screens.garment_presenter import TO_FLOOR, GarmentView
 from floorapp.screens.parts import ButtonGrid, CardPanel, FloorScreen, PrimaryPlace
 from floorapp.views import Action, Card, Header, Running, Tap
 from floorapp.widgets import cards, hit_ladder, placement_map  # noqa: F401  (their kv rules are used in ours)
@@ -21,13 +21,14 @@ class GarmentScreen(FloorScreen):
     card = ObjectProperty(Card(""), rebind=True)
     running = ObjectProperty(None, allownone=True)
     can_mark = BooleanProperty(False)
+    aside = ObjectProperty((TO_FLOOR,))  # while a hit runs
 
     def show(self, view: GarmentView) -> None:
         if (view.header.garment, view.card.heading) != (self.header.garment, self.card.heading):
             self._card.to_top()
         self.header, self.rungs, self.map = view.header, view.rungs, view.map
         self.card = view.card
-        self.can_mark = any(rung.can_tick for rung in view.rungs)
+        self.can_mark = view.can_mark
 
     def on_kv_post(self, _base: Any) -> None:
         self._card, self._countdown = CardPanel(), RunningPanel()

@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from floorapp.flow import Flow
 from floorapp.running_hits import PressSetting
 from floorapp.screens.call_presenter import next_groups, open_button
-from floorapp.screens.check_presenter import WRONG, check_card, short_pieces
+from floorapp.screens.check_presenter import WRONG, check_card, fault_groups, short_pieces
 from floorapp.screens.heat_presenter import too_little_in_short
 from floorapp.screens.map_presenter import map_of_step
 from floorapp.screens.naming import called_words, name_of
@@ -58,6 +58,7 @@ class GarmentView:
     rungs: tuple[Rung, ...]
     map: MapView
     card: Card
+    can_mark: bool
 
 
 def garment_view(flow: Flow) -> GarmentView:
@@ -65,9 +66,10 @@ def garment_view(flow: Flow) -> GarmentView:
     garment = flow.in_hand
     return GarmentView(
         header=header_of_garment(flow),
-        rungs=rungs_of(garment),
+        rungs=rungs_of(garment, can_tick=is_checked(garment) and not flow.only_looks),
         map=map_of_step(garment.progress, flow.clock.utc_now()),
         card=card_of(flow),
+        can_mark=is_checked(garment) and not flow.only_looks,
     )
 
 
@@ -89,14 +91,22 @@ def header_of_garment(flow: Flow) -> Header:
     return replace(header_of(flow, ""), garment=name_of(garment.row, garment.batch))
 
 
-def rungs_of(garment: StoredGarment) -> tuple[Rung, ...]:
-    """The ladder: done, in hand, to come; the rung in hand can be ticked once its hit is to be checked."""
+def is_checked(garment: StoredGarment) -> bool:
+    """Return whether somebody looks at it edge by edge now."""
+    return garment.progress.state == State.CHECKING and not short_pieces(garment)
+
+
+def rungs_of(garment: StoredGarment, *, can_tick: bool) -> tuple[Rung, ...]:
+    """The ladder: done, in hand, to come; the rung in hand can be ticked once its hit is to be checked, and
+    no rung has a tick on which a piece is not right.
+    """
     progress = garment.progress
-    can_tick = progress.state == State.CHECKING and not short_pieces(garment)
+    can_tick = can_tick and not progress.open_findings
 
     def state(index: int) -> RungState:
         if index < progress.done_steps:
-            return RungState.DONE
+            is_faulty = not progress.faulty.isdisjoint(progress.steps[index].hit.count)
+            return RungState.FAULTY if is_faulty else RungState.DONE
         return RungState.CURRENT if index == progress.position else RungState.TO_COME
 
     return tuple(
@@ -110,6 +120,8 @@ def card_of(flow: Flow) -> Card:
     garment = flow.in_hand
     if garment.row.taken_out:
         return taken_out_card(garment)
+    if flow.only_looks:
+        return look_card(garment)
     match garment.progress.state:
         case State.IDLE | State.LAYING:
             card = lay_card(garment.progress, flow.press.running.last_settings)
@@ -131,7 +143,23 @@ def card_of(flow: Flow) -> Card:
             card = ended_card(garment)
     if garment.progress.state == State.PRESSING:
         return card  # its answers say how the hit ended; one of them takes the closing back
-    return replace(card, choices=(*card.choices, *take_back(garment)))
+    leads_on = card.primary is not None and card.primary.action == TO_FLOOR.action
+    floor = () if leads_on else (TO_FLOOR,)
+    return replace(card, choices=(*card.choices, *floor, *take_back(garment)))
+
+
+def look_card(garment: StoredGarment) -> Card:
+    """Of a garment that somebody looks up: looking stores nothing, and neither does a foot on the switch."""
+    progress = garment.progress
+    at = f"Hit {progress.step.label} of {progress.steps[-1].label}: {progress.state.value}"
+    begun = f"{at}, at {progress.station}." if progress.state != State.IDLE else "Nobody has begun it."
+    return Card(
+        heading="Looked up",
+        body=f"{begun} It is not taken up at this station.",
+        answers=(Button("Take it up here", Action(Tap.OPEN_CODE, garment.row.code)),),
+        choices=(TO_FLOOR,),
+        primary=Button("Back to the review", Action(Tap.BACK)),
+    )
 
 
 def lay_card(progress: Progress, last: Mapping[str, PressSetting]) -> Card:
@@ -215,13 +243,16 @@ def _cover(progress: Progress, last: PressSetting | None) -> tuple[Setting, ...]
 
 
 def held_card(progress: Progress) -> Card:
+    """Only a finger ends a hold: a foot that comes down once more goes on to the next garment."""
+    go_on = "Go on with it" if is_begun(progress) else "Begin it"
     return Card(
         heading="Held",
         body=f"{progress.reason}. {_place_before(progress)}",
-        choices=(TO_FLOOR, Button("Spoil it", Action(Tap.SPOIL, progress.reason))),
-        primary=Button(
-            "Go on with it" if is_begun(progress) else "Begin it", Action(Tap.RELEASE), Tone.ATTENTION
+        choices=(
+            Button("Spoil it …", Action(Tap.ASK_SPOIL, progress.reason)),
+            Button(go_on, Action(Tap.RELEASE)),
         ),
+        primary=replace(TO_FLOOR, tone=Tone.ATTENTION),
     )
 
 
@@ -249,9 +280,11 @@ def ended_card(garment: StoredGarment) -> Card:
     progress = garment.progress
     if progress.state == State.SPOILED:
         return spoiled_card(garment)
+    faults = fault_groups(progress, "Let go as it is")
     return Card(
         heading="Done",
-        body=f"All {len(progress.steps)} hits pressed, all pieces down.",
+        body=f"All {len(progress.steps)} hits pressed, {'all else' if faults else 'all pieces'} down.",
+        groups=faults,
         choices=(Button("Something lifts after all", Action(Tap.LOOK_CLOSER)),),
         primary=SCAN_NEXT,
     )

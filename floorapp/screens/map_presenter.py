@@ -47,14 +47,24 @@ def peeled_now(progress: Progress, now: datetime) -> frozenset[str]:
     return frozenset(step.piece for step in progress.to_peel if step.when == progress.next_peel)
 
 
+def pieces_to_rub(progress: Progress) -> tuple[str, ...]:
+    """Return what the hit in hand has finished, at its check; what is known to be wrong is not rubbed."""
+    if progress.state != State.CHECKING:
+        return ()
+    finished = (piece for piece in progress.hit.count if progress.records[piece].down)
+    return tuple(piece for piece in finished if piece not in progress.faulty)
+
+
 def role_of(progress: Progress, piece: Piece) -> Role:
     """A piece of the hit in hand is filled until it has been pressed, and pale until its carrier is off; one
     begun in an earlier hit waits for a later one.
     """
+    if piece.id in pieces_to_rub(progress):
+        return Role.RUB
     in_hand = piece.id in (*progress.hit.lay, *progress.hit.count)
     waits_for_peel = any(step.piece == piece.id for step in progress.to_peel)
     if progress.records[piece.id].down and not waits_for_peel:
-        return Role.DOWN
+        return Role.FAULTY if piece.id in progress.faulty else Role.DOWN
     if in_hand or waits_for_peel:
         return Role.LEAVE if progress.state in PEELS else Role.NOW
     return Role.LATER

@@ -40,6 +40,7 @@ class ButtonGrid(GridLayout):
 
     buttons = ObjectProperty(())
     wanted_columns = NumericProperty(2)
+    is_tight = BooleanProperty(False)  # four in a row beside a card
 
     __events__ = ("on_action",)
 
@@ -58,6 +59,7 @@ class ButtonGrid(GridLayout):
                 self.add_widget(self._made(kind))
         for child, button in zip(reversed(self.children), self.buttons, strict=True):
             child.words, child.action = button.text, button.action
+            child.is_tight = self.is_tight
             if isinstance(child, ChoiceButton):
                 child.is_chosen, child.tone = button.is_chosen, button.tone
 
@@ -68,8 +70,9 @@ class ButtonGrid(GridLayout):
 
 
 def is_choice(button: Button, among: tuple[Button, ...]) -> bool:
-    """Whether it is one of several of the same kind of which one is chosen."""
-    return any(other.is_chosen and other.action.tap == button.action.tap for other in among)
+    """Whether it says so, or is one of several of the same kind of which one is chosen."""
+    tap = button.action.tap
+    return button.is_choice or any(other.is_chosen and other.action.tap == tap for other in among)
 
 
 class Listing(GridLayout):

@@ -198,7 +198,7 @@ def row_of(line: GarmentLine) -> GarmentRowView:
         told=" · ".join(
             (*told, *extra, *remedy_words(line), *(found_words(found) for found in line.findings))
         ),
-        action=Action(Tap.OPEN_CODE, line.code),
+        action=Action(Tap.LOOK_AT_GARMENT, line.code),
         change=Action(Tap.CHANGE_GARMENT, line.code),
     )
 

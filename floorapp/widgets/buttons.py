@@ -19,6 +19,7 @@ class Tappable(ButtonBehavior, Focusable, BoxLayout):
     ink = ColorProperty(INK)
     tone = OptionProperty(Tone.PLAIN, options=list(Tone))
     action = ObjectProperty(None, allownone=True)
+    is_tight = BooleanProperty(False)
 
     __events__ = ("on_tap",)
 

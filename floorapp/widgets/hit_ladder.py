@@ -7,7 +7,7 @@ from kivy.properties import BooleanProperty, ObjectProperty, OptionProperty, Str
 from kivy.uix.boxlayout import BoxLayout
 
 from floorapp.kivy_setup import load_kv_beside
-from floorapp.palette import DONE, FAINT_INK, GROUND, INK, PAPER
+from floorapp.palette import DONE, FAINT_INK, GROUND, HELD, INK, PAPER
 from floorapp.widget_views import Rung, RungState
 from floorapp.widgets.buttons import Tappable
 from floorapp.widgets.drawing import draw_dashed
@@ -15,8 +15,14 @@ from floorapp.widgets.keeping import keep_filled
 from floorapp.widgets.shapes import SignName
 from floorapp.widgets.words import Text
 
-GROUNDS = {RungState.DONE: DONE, RungState.CURRENT: INK, RungState.TO_COME: GROUND}
-INKS = {RungState.DONE: PAPER, RungState.CURRENT: PAPER, RungState.TO_COME: FAINT_INK}
+GROUNDS = {
+    RungState.DONE: DONE,
+    RungState.FAULTY: HELD,
+    RungState.CURRENT: INK,
+    RungState.TO_COME: GROUND,
+}
+INKS = dict.fromkeys(RungState, PAPER) | {RungState.TO_COME: FAINT_INK}
+SIGNS = {RungState.DONE: SignName.TICK, RungState.FAULTY: SignName.CROSS}
 
 
 class HitLadder(BoxLayout):
@@ -120,7 +126,7 @@ class RungBox(Tappable):
         self.disabled = not self.rung.can_tick
         self.ground, self.ink = GROUNDS[state], INKS[state]
         self.edge = GROUND if state == RungState.TO_COME else GROUNDS[state]
-        self.sign = SignName.TICK if state == RungState.DONE else SignName.BOX if self.rung.can_tick else ""
+        self.sign = SIGNS.get(state, SignName.BOX if self.rung.can_tick else SignName.NONE)
         self._redraw()
 
     def _draw_dashes(self, _dt: float) -> None:

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from floorapp import theme
-from floorapp.palette import CLOTH, DONE, FAINT_INK, HELD, INK, PAPER, PRESS, SEAM, darker
+from floorapp.palette import CLOTH, DONE, FAINT_INK, HELD, INK, PAPER, PRESS, SEAM, Colour, darker
 from floorapp.widget_views import MapPiece, MapView, Role
 from floorapp.widgets.drawing import draw_dashed, draw_fill, draw_lines
 from floorapp.widgets.map_scale import MapScale, corners, rings_of, sign_place, whole_side
@@ -43,10 +43,10 @@ class MapLayers:
             self._platen(view.platen)
 
     def piece(self, entry: MapPiece, above: tuple[Outline, ...] = ()) -> None:
-        """One piece, told apart by its form: filled, pale, ticked, dashed, or ringed and crossed."""
+        """One piece, told apart by its form: filled, pale, ticked, crossed, dashed, or ringed and crossed."""
         rings = [thinned(self.scale.ring_px(ring)) for ring in rings_of(entry.piece.outline)]
         match entry.role:
-            case Role.NOW | Role.PEEL:
+            case Role.NOW | Role.PEEL | Role.RUB:
                 draw_fill(self.canvas, rings, PRESS)
                 draw_lines(self.canvas, rings, theme.px(EDGE_MM), darker(PRESS), closed=True)
             case Role.LEAVE:
@@ -57,8 +57,13 @@ class MapLayers:
             case Role.DOWN | Role.MARKED:
                 draw_fill(self.canvas, rings, PAPER)
                 draw_lines(self.canvas, rings, theme.px(EDGE_MM), DONE, closed=True)
+            case Role.FAULTY:
+                draw_fill(self.canvas, rings, PAPER)
+                draw_lines(self.canvas, rings, theme.px(EDGE_MM), HELD, closed=True)
         if entry.role == Role.DOWN:
-            self._tick(entry.piece.outline, above)
+            self._sign(SignName.TICK, DONE, entry.piece.outline, above)
+        elif entry.role == Role.FAULTY:
+            self._sign(SignName.CROSS, HELD, entry.piece.outline, above)
 
     def _side(self, side: Side) -> None:
         paths = [self.scale.ring_px(ring) for ring in rings_of(whole_side(side))]
@@ -83,10 +88,10 @@ class MapLayers:
         for ring in rings:
             draw_dashed(self.canvas, ring, width, FAINT_INK, dash_px=dash, gap_px=gap, closed=True)
 
-    def _tick(self, outline: Outline, above: tuple[Outline, ...]) -> None:
+    def _sign(self, sign: SignName, ink: Colour, outline: Outline, above: tuple[Outline, ...]) -> None:
         spot, radius_mm = sign_place(outline, above)
         size = min(max(1.3 * radius_mm * self.scale.px_per_mm, theme.px(LEAST_SIGN_MM)), theme.px(SIGN_MM))
-        draw_shape(self.canvas, shape_of(SignName.TICK), self.scale.to_px(spot), size, DONE)
+        draw_shape(self.canvas, shape_of(sign), self.scale.to_px(spot), size, ink)
 
     def _mark(self, entry: MapPiece) -> None:
         """A heavy ring around the piece and a cross over it, however small the piece is."""

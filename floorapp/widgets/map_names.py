@@ -27,7 +27,9 @@ ROLE_WORDS = {
     Role.NOW: "this hit",
     Role.PEEL: "peel now",
     Role.LEAVE: "leave",
+    Role.RUB: "rub now",
     Role.DOWN: "down",
+    Role.FAULTY: "not right",
     Role.LATER: "later",
     Role.MARKED: "marked",
 }

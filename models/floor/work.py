@@ -10,7 +10,7 @@ from datetime import datetime
 
 from models.batch.standing import Standing
 from models.clock import Clock
-from models.errors import NoExtraHitError
+from models.errors import NoExtraHitError, NoReasonError
 from models.floor.closings import refuse_second
 from models.floor.mending import missing_seconds, remainder, replacing, repressing, rest_anew, seconds_again
 from models.floor.openings import refuse_impossible
@@ -130,13 +130,14 @@ class FloorWork:
         """The garment in this station's hands; one that is held or has ended stays as it is, and so does one
         that was taken out of its batch.
         """
-        state = garment.progress.state
-        if garment.row.taken_out:
-            return garment
-        is_here = garment.progress.station == self.seat.station
-        if state in ENDED or state == State.HELD or (state != State.IDLE and is_here):
-            return garment
-        return self._store_tap(garment, TakenUp())
+        return self._store_tap(garment, TakenUp()) if self.can_take_up(garment) else garment
+
+    def can_take_up(self, garment: StoredGarment) -> bool:
+        """Return whether taking the garment up would change anything: it goes on, and is not in hand here."""
+        state, is_here = garment.progress.state, garment.progress.station == self.seat.station
+        if garment.row.taken_out or state in ENDED or state == State.HELD:
+            return False
+        return state == State.IDLE or not is_here
 
     def close(self, garment: StoredGarment, at: datetime | None = None) -> StoredGarment:
         """The pieces are laid and the press came down for the hit's dwell, at `at` or now.
@@ -253,14 +254,16 @@ class FloorWork:
         return self._store_tap(garment, _remainder_added(garment.progress))
 
     def hold(self, garment: StoredGarment, reason: str, found: Found | None = None) -> StoredGarment:
-        return self._store_tap(garment, *_with(garment, found), Held(reason))
+        """Put it on hold. Raises NoReasonError if nobody says why."""
+        return self._store_tap(garment, *_with(garment, found), Held(_said(reason, "held")))
 
     def release(self, garment: StoredGarment) -> StoredGarment:
         """The hold is over; a garment that had not been begun is begun by it."""
         return self._store_tap(garment, Released(), *_begun(garment.progress.before_hold))
 
     def spoil(self, garment: StoredGarment, reason: str, found: Found | None = None) -> StoredGarment:
-        return self._store_tap(garment, *_with(garment, found), Spoiled(reason))
+        """Give it up. Raises NoReasonError if nobody says why."""
+        return self._store_tap(garment, *_with(garment, found), Spoiled(_said(reason, "spoiled")))
 
     def take_back(self, garment: StoredGarment) -> StoredGarment:
         """The last tap does not count any more."""
@@ -301,6 +304,13 @@ def _with(garment: StoredGarment, found: Found | None) -> tuple[Happening, ...]:
     if found is None:
         return ()
     return (*_begun(garment.progress.state), found)
+
+
+def _said(reason: str, done: str) -> str:
+    said = " ".join(reason.split())
+    if not said:
+        raise NoReasonError(f"nothing says why the garment is {done}; choose a reason, or type one")
+    return said
 
 
 def _begun(state: State | None) -> tuple[Happening, ...]:

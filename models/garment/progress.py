@@ -13,6 +13,7 @@ from models.garment.events import (
     Event,
     ExtraAdded,
     ExtraReason,
+    FindingKind,
     Found,
     Happening,
     Held,
@@ -68,6 +69,8 @@ class Step:
 class Progress:
     """Where a garment stands. `position` is the step in hand, or the last one once it is complete, and
     `before_hit` are the records from before its hit.
+
+    `faults` are the pieces with what was found on them and no extra hit has mended since.
     """
 
     recipe: Recipe
@@ -84,6 +87,7 @@ class Progress:
     rest_place: Place | None = None  # where it rests, or has rested since then
     findings: tuple[Found, ...] = ()
     open_findings: tuple[Found, ...] = ()
+    faults: frozenset[tuple[str, FindingKind]] = frozenset()
     reason: str = ""  # why it is held or spoiled
     station: str = ""
     seq: int = 0
@@ -122,6 +126,11 @@ class Progress:
             and piece.id not in self.peeled
         ]
         return tuple(sorted(waiting, key=lambda step: PEEL_ORDER.index(step.when)))
+
+    @property
+    def faulty(self) -> frozenset[str]:
+        """Return the pieces that are not right, whether somebody still has to decide or has let them go."""
+        return frozenset(piece for piece, _ in self.faults)
 
     @property
     def next_peel(self) -> Peel:
@@ -229,6 +238,7 @@ def _with_effect(moved: Progress, before: Progress, event: Event) -> Progress:
                 moved,
                 findings=(*before.findings, found),
                 open_findings=(*before.open_findings, found),
+                faults=before.faults | {(piece, found.kind) for piece in found.pieces},
             )
         case ExtraAdded() | Replanned() as planned:
             return _with_steps(moved, before, planned)
@@ -265,6 +275,17 @@ def _with_extra(moved: Progress, before: Progress, extra: ExtraAdded) -> Progres
         before_hit=records,
         peeled=before.peeled.difference(extra.replaced),
         open_findings=(),
+        faults=before.faults - _mended(before, extra),
+    )
+
+
+def _mended(before: Progress, extra: ExtraAdded) -> frozenset[tuple[str, FindingKind]]:
+    """Return the faults that the extra hits mend: all of a new piece, of a lifted one what was found last."""
+    lifted = {piece for piece, _ in extra.needs_s} if before.open_findings else set()
+    return frozenset(
+        (piece, kind)
+        for piece, kind in before.faults
+        if piece in extra.replaced or (piece in lifted and kind == before.open_findings[-1].kind)
     )
 
 

@@ -26,6 +26,7 @@ def at_a_lift(flow: Flow, store: Store, clock: HeldClock) -> None:
     """The check of the first hit, the anchor found lifting."""
     to_the_check(flow, clock, codes_of(store)[0])
     tap(flow, Tap.LOOK_CLOSER, "anchor")
+    tap(flow, Tap.CHOOSE_KIND, FindingKind.LIFT.value)
 
 
 def tap_words(flow: Flow, words: str) -> None:

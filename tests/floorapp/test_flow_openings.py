@@ -199,4 +199,4 @@ def test_the_check_of_a_hit_of_its_dwell_says_nothing_of_the_kind(
 ) -> None:
     to_the_check(flow, clock, codes_of(store)[0])
 
-    assert card_of(flow).groups[0].heading == "Just pressed"
+    assert card_of(flow).groups[0].heading == "Rub what was just pressed"
