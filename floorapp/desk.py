@@ -33,6 +33,7 @@ from floorapp.screens.parts import FloorScreen
 from floorapp.screens.presenter import notice_of, present, primary_of
 from floorapp.screens.pressing_presenter import running_of
 from floorapp.screens.reason import ReasonScreen
+from floorapp.screens.reason_entry import ReasonEntryScreen
 from floorapp.screens.review import ReviewScreen
 from floorapp.screens.set_up import SetUpScreen
 from floorapp.screens.wearer import WearerScreen
@@ -47,13 +48,15 @@ from models.errors import OperatorError
 from models.garment.countdown import NS_PER_S
 from models.tags.code import OtherShopError, read_code
 
-TYPED = frozenset({ScreenName.FIND, ScreenName.WEARER_ENTRY})
+TYPED = frozenset({ScreenName.FIND, ScreenName.REASON_ENTRY, ScreenName.WEARER_ENTRY})
 """Screens on which a keyboard types text; a scan opens its garment on them as well."""
 TICK_S = 0.1
 REREAD_S = 5.0
 """How often a screen that stands looks for what other stations have done."""
 DEAD_NS = NS_PER_S * 4 // 10
 """So long after a screen has changed no tap is taken: a finger or a foot that bounces did not mean it."""
+FRAMED_NS = 15 * NS_PER_S
+"""A frame that no key has moved for so long is forgotten."""
 
 NO_SOUND = "This device plays no sound: only the frame flashes. Turn on or plug in a loudspeaker."
 
@@ -106,6 +109,7 @@ class Desk:
         self.sounds = sounds
         self._dead_until_ns = flow.clock.monotonic_ns()
         self._called = ""
+        self._framed_until_ns: int | None = None
         self._drawn = self._standing()
         self.root = DeskRoot()
         self.root.bind(on_action=lambda _, action: self.act(action))
@@ -117,7 +121,8 @@ class Desk:
             on_code=self.scan,
             on_primary=self.primary,
             on_back=self.back,
-            on_move=self.focus.move,
+            on_move=self.move,
+            on_tab=self.tab,
             clock=flow.clock,
         )
         self.collector = CalmCollector(flow.clock)
@@ -171,6 +176,7 @@ class Desk:
     def primary(self) -> None:
         """Space, Enter and the foot switch: the target that a key has framed, or else the large block."""
         if self.focus.activate():
+            self._framed_until_ns = self.flow.clock.monotonic_ns() + FRAMED_NS
             return
         button = primary_of(self.flow)
         if button is not None:
@@ -180,6 +186,22 @@ class Desk:
 
     def back(self) -> None:
         self.act(Action(Tap.BACK))
+
+    def move(self, steps: int) -> None:
+        """The arrows: frames another target, for as long as somebody is likely to mean it."""
+        self.focus.move(steps)
+        self._framed_until_ns = self.flow.clock.monotonic_ns() + FRAMED_NS
+
+    def tab(self, steps: int) -> None:
+        """Moves the frame as the arrows do, but on the Floor: some scanners end a code with Tab."""
+        if self.flow.screen != ScreenName.FLOOR:
+            self.move(steps)
+
+    def _forget_the_frame(self) -> None:
+        """The frame goes after a while: the next foot on the switch means the large block."""
+        if self._framed_until_ns is not None and self.flow.clock.monotonic_ns() > self._framed_until_ns:
+            self._framed_until_ns = None
+            self.focus.clear()
 
     def _prepare_sounds(self) -> None:
         """Loads them once the first screen is drawn, which does not wait for it."""
@@ -194,6 +216,7 @@ class Desk:
 
     def tick(self) -> None:
         self.collector.look()
+        self._forget_the_frame()
         if self.flow.tick():  # what has become due has other words and another primary action
             self.draw()
         else:
@@ -263,6 +286,7 @@ class Desk:
         call = call_view(self.flow)
         called = call.action.value if call is not None else ""
         if called != self._called:
+            self.focus.clear()  # what is framed may be another garment now
             self._dead_until_ns = self.flow.clock.monotonic_ns() + DEAD_NS
         self._called = called
         screen.tell(call)
@@ -284,32 +308,27 @@ def is_tag_code(text: str, shop_code: str) -> bool:
     return True
 
 
+SCREENS: dict[ScreenName, type[FloorScreen]] = {
+    ScreenName.FLOOR: FloorOfBatches,
+    ScreenName.GARMENT: GarmentScreen,
+    ScreenName.FINDING: FindingScreen,
+    ScreenName.REASON: ReasonScreen,
+    ScreenName.REASON_ENTRY: ReasonEntryScreen,
+    ScreenName.REVIEW: ReviewScreen,
+    ScreenName.SET_UP: SetUpScreen,
+    ScreenName.WHAT_IF: WhatIfScreen,
+    ScreenName.WHY: WhyScreen,
+    ScreenName.PLANNED_HIT: WhyScreen,
+    ScreenName.FIND: FindScreen,
+    ScreenName.CHANGE: ChangeScreen,
+    ScreenName.WEARER_ENTRY: WearerScreen,
+}
+
+
 def _made(name: ScreenName) -> FloorScreen:
-    match name:
-        case ScreenName.FLOOR:
-            return FloorOfBatches(name=name.value)
-        case ScreenName.GARMENT:
-            return GarmentScreen(name=name.value)
-        case ScreenName.FINDING:
-            return FindingScreen(name=name.value)
-        case ScreenName.REASON:
-            return ReasonScreen(name=name.value)
-        case ScreenName.REVIEW:
-            return ReviewScreen(name=name.value)
-        case ScreenName.SET_UP:
-            return SetUpScreen(name=name.value)
-        case ScreenName.WHAT_IF:
-            return WhatIfScreen(name=name.value)
-        case ScreenName.WHY | ScreenName.PLANNED_HIT:
-            return WhyScreen(name=name.value)
-        case ScreenName.FIND:
-            return FindScreen(name=name.value)
-        case ScreenName.CHANGE:
-            return ChangeScreen(name=name.value)
-        case ScreenName.WEARER_ENTRY:
-            return WearerScreen(name=name.value)
-        case _:
-            return EntryScreen(name=name.value, is_digits=name == ScreenName.SECONDS_ENTRY)
+    if name in SCREENS:
+        return SCREENS[name](name=name.value)
+    return EntryScreen(name=name.value, is_digits=name == ScreenName.SECONDS_ENTRY)
 
 
 load_kv_beside(__file__)

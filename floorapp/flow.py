@@ -345,6 +345,8 @@ class Flow:
             Tap.ASK_HOLD: partial(self._ask_why, self.reason.ask_hold),
             Tap.ASK_SPOIL: partial(self._ask_why, self.reason.ask_spoiling),
             Tap.CHOOSE_REASON: self.reason.choose,
+            Tap.TYPE_REASON: lambda _: self._show(ScreenName.REASON_ENTRY),
+            Tap.TAKE_REASON: lambda _: self._take_typed_reason(),
             Tap.HOLD: lambda reason: self._work(lambda garment: self.finding.hold(garment, reason)),
             Tap.SPOIL: lambda reason: self._work(lambda garment: self.finding.spoil(garment, reason)),
             Tap.RELEASE: lambda _: self._work(self.work.release),
@@ -408,6 +410,8 @@ class Flow:
     @property
     def _screen_before(self) -> ScreenName:
         """Where the way back leads, but for tries and remedies."""
+        if self.screen == ScreenName.REASON_ENTRY:
+            return ScreenName.REASON
         if self.screen == ScreenName.REASON and self.finding.is_begun:
             return ScreenName.FINDING
         if self.shows_garment and self.screen != ScreenName.GARMENT:
@@ -419,8 +423,10 @@ class Flow:
         self.find.begin()
         self._show(ScreenName.FIND)
 
-    def _typing(self) -> FindFlow | RemedyFlow:
+    def _typing(self) -> FindFlow | ReasonFlow | RemedyFlow:
         """What the screen of large keys types into."""
+        if self.screen == ScreenName.REASON_ENTRY:
+            return self.reason
         return self.find if self.screen == ScreenName.FIND else self.remedies
 
     def _to_review(self, reference: str) -> None:
@@ -526,6 +532,10 @@ class Flow:
 
     def _ask_why(self, ask: Callable[[str], None], suggested: str) -> None:
         ask(suggested)
+        self._show(ScreenName.REASON)
+
+    def _take_typed_reason(self) -> None:
+        self.reason.take_typed()
         self._show(ScreenName.REASON)
 
     def _worked(self, garment: StoredGarment) -> None:

@@ -2,6 +2,8 @@
 
 from dataclasses import dataclass, replace
 
+from floorapp.typed_text import typed
+
 
 @dataclass(frozen=True, slots=True)
 class ReasonDraft:
@@ -32,5 +34,14 @@ class ReasonFlow:
     def choose(self, reason: str) -> None:
         self.draft = replace(self.draft, chosen=reason)
 
-    def forget(self) -> None:
-        self.draft = ReasonDraft()
+    def key(self, key: str) -> None:
+        """Go on typing by one of the large keys."""
+        self.type(typed(self.draft.typed, key, is_name=False))
+
+    def type(self, text: str) -> None:
+        """Put what was typed, by a keyboard in capitals only, in place of what stands there."""
+        self.draft = replace(self.draft, typed=text.capitalize())
+
+    def take_typed(self) -> None:
+        """Choose what was typed, if anything was."""
+        self.choose(self.draft.typed.strip())

@@ -23,7 +23,7 @@ PRIMARY = frozenset({ENTER, KEYPAD_ENTER, SPACE, PAGE_DOWN})
 BACK = frozenset({ESCAPE, PAGE_UP, BACKSPACE})
 MODIFIERS = frozenset({57, 71, 83, *range(224, 232)})
 """The locks, then Ctrl, Shift and Alt of either side: a scanner presses Shift for each capital it types."""
-MOVES = {TAB: 1, RIGHT: 1, DOWN: 1, LEFT: -1, UP: -1}
+MOVES = {RIGHT: 1, DOWN: 1, LEFT: -1, UP: -1}
 
 NS_PER_S = 1_000_000_000
 CODE_ENDS_NS = 2 * NS_PER_S
@@ -37,7 +37,7 @@ REPEAT_NS = NS_PER_S
 
 
 class WedgeReader:
-    """Hands on codes, the primary action, the way back and moves of the focus, until `close`."""
+    """Hands on codes and typed text, the primary action, the way back, arrows and Tab, until `close`."""
 
     def __init__(
         self,
@@ -46,11 +46,13 @@ class WedgeReader:
         on_primary: Callable[[], None],
         on_back: Callable[[], None],
         on_move: Callable[[int], None],
+        on_tab: Callable[[int], None],
         clock: Clock,
     ) -> None:
         from kivy.core.window import Window
 
-        self._on_code, self._on_primary, self._on_back, self._on_move = on_code, on_primary, on_back, on_move
+        self._on_code, self._on_primary, self._on_back = on_code, on_primary, on_back
+        self._on_move, self._on_tab = on_move, on_tab
         self._clock = clock
         self._typed = ""
         self._is_endless = False
@@ -98,13 +100,15 @@ class WedgeReader:
         elif typed and scancode == BACKSPACE:
             self._typed = typed[:-1]
         elif typed and scancode == SPACE:
-            self._typed = typed  # a code is printed in two groups, and may be typed so
+            self._typed = f"{typed} "  # a code is printed in two groups, and a reason has several words
         elif scancode in ENDS_CODE and now - self._code_ns < DEAF_AFTER_CODE_NS:
             return
         elif scancode in PRIMARY:
             self._on_primary()
         elif scancode in BACK:
             self._on_back()
+        elif scancode == TAB:
+            self._on_tab(-1 if backwards else 1)
         elif scancode in MOVES:
             self._on_move(-MOVES[scancode] if backwards else MOVES[scancode])
 

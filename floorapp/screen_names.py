@@ -12,6 +12,7 @@ class ScreenName(StrEnum):
     CODE_ENTRY = "code entry"
     SECONDS_ENTRY = "seconds entry"
     REASON = "reason"
+    REASON_ENTRY = "reason entry"
     WHY = "why"
     PLANNED_HIT = "planned hit"
     WHAT_IF = "what if"
@@ -20,8 +21,6 @@ class ScreenName(StrEnum):
     WEARER_ENTRY = "wearer entry"
 
 
-OF_A_GARMENT = frozenset(
-    {ScreenName.GARMENT, ScreenName.FINDING, ScreenName.REASON, ScreenName.SECONDS_ENTRY, ScreenName.WHY}
-)
-TELLS_A_FINDING = frozenset({ScreenName.FINDING, ScreenName.REASON})
+TELLS_A_FINDING = frozenset({ScreenName.FINDING, ScreenName.REASON, ScreenName.REASON_ENTRY})
 """What was found is kept as long as one of these is shown."""
+OF_A_GARMENT = TELLS_A_FINDING | {ScreenName.GARMENT, ScreenName.SECONDS_ENTRY, ScreenName.WHY}

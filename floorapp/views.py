@@ -39,6 +39,7 @@ class Tap(StrEnum):
     ASK_SPOIL = "ask why it is spoiled"
     CHOOSE_REASON = "choose a reason"
     TYPE_REASON = "type a reason"
+    TAKE_REASON = "take the typed reason"
     HOLD = "hold"
     SPOIL = "spoil"
     RELEASE = "go on with it"

@@ -9,6 +9,7 @@ from floorapp.views import GarmentName
 from models.store.records import BatchHead, GarmentRow
 from models.tags.code import spoken
 
+NO_BREAK = "\N{NO-BREAK SPACE}"
 LONGEST_BATCH_NAME = 48
 """A longer name of a batch ends in "…": its reference before it tells batches apart."""
 
@@ -37,8 +38,9 @@ def wearer_words(garment: Named) -> str:
 
 
 def tag_words(garment: Named) -> str:
-    """Return size and code, as `size S · 9NEN KXEC`."""
-    return f"size {garment.size} · {spoken(garment.code)}"
+    """Return size and code, as `size S · 9NEN KXEC`; no line ends within the code."""
+    code = spoken(garment.code).replace(" ", NO_BREAK)
+    return f"size {garment.size} · {code}"
 
 
 def called_words(garment: Named) -> str:
@@ -53,7 +55,7 @@ def words_in_a_row(garment: Named) -> str:
 
 def place_words(row: GarmentRow, of: int) -> str:
     """Return the garment's place in its batch, which is not parted at the end of a line."""
-    return f"{row.n} of {of}".replace(" ", "\N{NO-BREAK SPACE}")
+    return f"{row.n} of {of}".replace(" ", NO_BREAK)
 
 
 def name_of(row: GarmentRow, batch: BatchHead) -> GarmentName:

@@ -11,7 +11,14 @@ from floorapp.screens.finding_presenter import FindingView, finding_view
 from floorapp.screens.floor_presenter import FloorView, floor_view
 from floorapp.screens.garment_presenter import GarmentView, garment_view, header_of, header_of_garment
 from floorapp.screens.pressing_presenter import running_of
-from floorapp.screens.reason_presenter import ReasonView, hold_button, reason_view
+from floorapp.screens.reason_presenter import (
+    ReasonEntryView,
+    ReasonView,
+    hold_button,
+    reason_entry_view,
+    reason_view,
+    take_button,
+)
 from floorapp.screens.review_presenter import ReviewView, review_view
 from floorapp.screens.set_up_presenter import SetUpView, set_up_view
 from floorapp.screens.wearer_presenter import WearerView, wearer_view
@@ -37,6 +44,7 @@ View = (
     | GarmentView
     | FindingView
     | ReasonView
+    | ReasonEntryView
     | ReviewView
     | SetUpView
     | WhatIfView
@@ -71,6 +79,8 @@ def primary_of(flow: Flow) -> Button | None:
             return finding_view(flow).primary
         case ScreenName.REASON:
             return hold_button(flow.reason.draft)
+        case ScreenName.REASON_ENTRY:
+            return take_button(flow.reason.draft)
         case ScreenName.SET_UP:
             return set_up_view(flow).primary
         case ScreenName.FLOOR:
@@ -110,6 +120,7 @@ PRESENTERS: dict[ScreenName, Callable[[Flow], View]] = {
     ScreenName.GARMENT: garment_view,
     ScreenName.FINDING: finding_view,
     ScreenName.REASON: reason_view,
+    ScreenName.REASON_ENTRY: reason_entry_view,
     ScreenName.REVIEW: review_view,
     ScreenName.SET_UP: set_up_view,
     ScreenName.WHY: why_view,

@@ -40,12 +40,36 @@ class ReasonView:
     primary: Button | None
 
 
+@dataclass(frozen=True, slots=True)
+class ReasonEntryView:
+    """A reason that is typed on large keys."""
+
+    header: Header
+    heading: str
+    typed: str
+    primary: Button | None
+
+
+def reason_entry_view(flow: Flow) -> ReasonEntryView:
+    draft = flow.reason.draft
+    return ReasonEntryView(header_of_garment(flow), heading_of(draft), draft.typed, take_button(draft))
+
+
+def take_button(draft: ReasonDraft) -> Button | None:
+    """Return the primary action of the large keys, once anything is typed."""
+    return Button("That is the reason", Action(Tap.TAKE_REASON), Tone.ATTENTION) if draft.typed else None
+
+
+def heading_of(draft: ReasonDraft) -> str:
+    return "Why is it spoiled?" if draft.is_spoiling else "Why is it held?"
+
+
 def reason_view(flow: Flow) -> ReasonView:
     draft = flow.reason.draft
     spoil = Button("Spoil it", Action(Tap.SPOIL, draft.chosen), Tone.SPOILED)
     return ReasonView(
         header=header_of_garment(flow),
-        heading="Why is it spoiled?" if draft.is_spoiling else "Why is it held?",
+        heading=heading_of(draft),
         told="It takes no more hits then." if draft.is_spoiling else "It waits until somebody decides.",
         reasons=(*(_choice(reason, draft.chosen) for reason in offered(draft)), TYPE_IT),
         ends=(BACK, spoil) if draft.is_spoiling and draft.chosen else (BACK,),

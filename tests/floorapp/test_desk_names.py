@@ -101,7 +101,7 @@ def test_a_garment_of_nobody_tells_its_size_and_code_large(
     code = codes_of(store)[1]
     operator.scan(code)
 
-    assert shown_large(operator) == [f"size L · {code[:4]} {code[4:]}"]
+    assert shown_large(operator) == [f"size L · {code[:4]}\N{NO-BREAK SPACE}{code[4:]}"]
 
 
 def test_no_number_but_the_wearer_s_is_told_as_one(

@@ -19,7 +19,6 @@ from models.job.job import Peel
 from models.rotation.passes import passes
 from models.rotation.shop import Garment, Press, Setting, Shop, Visit
 from models.store.store import Store
-from models.tags.code import spoken
 from tests.floorapp.taps import called, press, tap, to_rest, wait_for_the_rest
 from tests.held_clock import HeldClock
 from tests.small_floor import called_by, codes_of, flow_on, rested_vests
@@ -62,7 +61,7 @@ def test_while_one_rests_the_floor_screen_calls_the_next_by_code_size_and_place(
     view = floor_view(flow).call
     assert view is not None
     assert (view.heading, view.tone) == ("Next: press hit 1", Tone.PRESS)
-    assert view.name == f"size M · {spoken(second)}"
+    assert view.name == called_by(store, second)
     assert view.tag == "LC-0147 · 2\N{NO-BREAK SPACE}of\N{NO-BREAK SPACE}3"
     assert view.why.startswith("Same setting; ")
 

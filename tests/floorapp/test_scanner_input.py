@@ -25,6 +25,7 @@ def heard(stage: Driver) -> Iterator[Heard]:
         on_primary=lambda: heard.told.append("primary"),
         on_back=lambda: heard.told.append("back"),
         on_move=heard.told.append,
+        on_tab=lambda steps: heard.told.append(f"tab {steps}"),
         clock=stage.clock,
     )
     yield heard
@@ -142,7 +143,7 @@ def test_tab_and_arrows_move_the_focus(stage: Driver, heard: Heard) -> None:
     stage.press_key("tab", ("shift",))
     for key in ("right", "down", "left", "up"):
         stage.press_key(key)
-    assert heard.told == [1, -1, 1, 1, -1, -1]
+    assert heard.told == ["tab 1", "tab -1", 1, 1, -1, -1]
 
 
 def test_a_closed_reader_hears_nothing(stage: Driver) -> None:
@@ -154,6 +155,7 @@ def test_a_closed_reader_hears_nothing(stage: Driver) -> None:
         on_primary=lambda: told.append("primary"),
         on_back=lambda: told.append("back"),
         on_move=lambda _: told.append("move"),
+        on_tab=lambda _: told.append("tab"),
         clock=stage.clock,
     )
     reader.close()
