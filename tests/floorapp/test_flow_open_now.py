@@ -16,7 +16,6 @@ from models.garment.cycle import State
 from models.garment.progress import Recipe
 from models.store.store import Store
 from tests.floorapp.taps import called, tap, tap_primary, to_rest
-from tests.floorapp.what_is_told import plain
 from tests.held_clock import HeldClock
 from tests.small_floor import called_by, codes_of, flow_on, loaded_store, on_press, rested_vests
 
@@ -50,7 +49,7 @@ def test_a_resting_garment_s_card_calls_the_press_to_open_first(
     assert card_of(flow).groups[0].heading == f"Open now: the press · {called_by(store, second)}"
     primary = primary_of(flow)
     assert primary is not None
-    assert plain(primary.text) == f"Open now: {called_by(store, second)}"
+    assert primary.text == f"Open now: {called_by(store, second)}"
     tap_primary(flow)
     assert flow.in_hand.row.code == second
 
@@ -81,7 +80,7 @@ def test_a_running_hit_names_another_press_that_is_to_be_opened(
 
     running = running_of(flow)
     assert running is not None
-    assert plain(running.choices[0].text) == f"Open now: {called_by(two_presses, first)}"
+    assert running.choices[0].text == f"Open now: {called_by(two_presses, first)}"
     flow.act(running.choices[0].action)
     assert flow.in_hand.row.code == first
 

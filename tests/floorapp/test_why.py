@@ -14,6 +14,7 @@ from floorapp.screens.why_presenter import WhyView, planned_hit_view, why_view
 from floorapp.views import Action, Tap, Tone
 from floorapp.why_flow import WhyFlow
 from models.demo import second_demo_job_path
+from models.garment.events import FindingKind
 from models.garment.progress import Recipe
 from models.geometry import Box
 from models.heat.handling import BARE_HANDS_C, COLD_PEEL_C, WARM_PEEL_C
@@ -247,6 +248,7 @@ def test_a_press_again_is_not_told_what_was_found_of_the_hit_before_it(
     hurried.scan(hurried.in_hand.row.code)
     tap_primary(hurried)
     tap(hurried, Tap.LOOK_CLOSER, "anchor")
+    tap(hurried, Tap.CHOOSE_KIND, FindingKind.LIFT.value)
     tap(hurried, Tap.PRESS_AGAIN)
 
     assert hurried.in_hand.progress.step.extra is not None
