@@ -33,7 +33,10 @@ def offered(flow: Flow) -> list[Action]:
     return [*actions, Action(Tap.BACK)]
 
 
-def one_step(flow: Flow, clock: HeldClock, codes: list[str], random: Random) -> None:
+def one_step(
+    flow: Flow, clock: HeldClock, codes: list[str], random: Random, *, may_fail: bool = False
+) -> None:
+    """One tap, scan or wait. If the store `may_fail`, what is offered may be refused."""
     chance = random.random()
     if chance < 0.1:
         flow.scan(random.choice(codes))
@@ -45,15 +48,15 @@ def one_step(flow: Flow, clock: HeldClock, codes: list[str], random: Random) -> 
     elif flow.screen == ScreenName.SECONDS_ENTRY and chance < 0.8:
         flow.enter_seconds(random.randint(0, 30))
     elif chance < 0.7:
-        tap_primary(flow)
+        tap_primary(flow, may_fail=may_fail)
     else:
         flow.act(random.choice(offered(flow)))
 
 
-def tap_primary(flow: Flow) -> None:
+def tap_primary(flow: Flow, *, may_fail: bool) -> None:
     """What is offered as the one thing to do now can be done, where the screen is up to date."""
     flow.look_around()
     primary = primary_of(flow)
     if primary is not None:
         flow.act(primary.action)
-        assert flow.notice is None, f"{primary.text!r} was offered and refused: {flow.notice}"
+        assert may_fail or flow.notice is None, f"{primary.text!r} was offered and refused: {flow.notice}"

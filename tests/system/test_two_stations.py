@@ -47,7 +47,7 @@ def tap_once(
     flow: Flow, clock: HeldClock, codes: list[str], random: Random, confirmed: dict[str, int]
 ) -> None:
     """One tap or scan; what the screen shows afterwards was stored."""
-    one_step(flow, clock, codes, random)
+    one_step(flow, clock, codes, random, may_fail=True)
     flow.look_around()
     if flow.garment is not None:
         code, seq = flow.garment.row.code, flow.garment.progress.seq
