@@ -5,14 +5,20 @@ from typing import Any
 from kivy.app import App
 from kivy.clock import Clock as FrameClock
 from kivy.core.window import Window
+from kivy.uix.boxlayout import BoxLayout
 from kivy.uix.floatlayout import FloatLayout
 
+from floorapp.kivy_setup import load_kv_beside
 from floorapp.opening import Opening
 from floorapp.palette import GROUND
-from floorapp.screens.start import OpeningScreen, TroubleScreen
 from floorapp.sounds import Sounds
 from floorapp.starting import Start, Way
 from floorapp.views import Action
+from floorapp.widgets import words  # noqa: F401  (its kv rules are used in ours)
+
+
+class OpeningScreen(BoxLayout):
+    """What is seen while the shop's record is being opened."""
 
 
 class PressFloorApp(App):
@@ -28,7 +34,7 @@ class PressFloorApp(App):
         super().__init__()
         self.opening = opening
         self.start = start
-        self.trouble: TroubleScreen | None = None
+        self.trouble: Any = None
         self.sounds = sounds
         self.desk: Any = None
 
@@ -69,6 +75,8 @@ class PressFloorApp(App):
         self.desk = Desk(self.opening.result(), self.holder, self.sounds)
 
     def _tell(self, start: Start, error: Exception) -> None:
+        from floorapp.screens.trouble import TroubleScreen
+
         self.trouble = TroubleScreen(start.trouble(error))
         self.trouble.bind(on_action=lambda _, action: self._go_on(start, action))
         self._show(self.trouble)
@@ -93,3 +101,6 @@ class PressFloorApp(App):
     def _show(self, screen: Any) -> None:
         self.holder.clear_widgets()
         self.holder.add_widget(screen)
+
+
+load_kv_beside(__file__)

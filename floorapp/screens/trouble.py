@@ -1,9 +1,9 @@
-"""What is seen before the desk is there: that the record is being opened, or why it cannot be."""
+"""What is seen in place of the desk where the record cannot be opened."""
 
 from typing import Any
 
 from kivy.core.window import Window
-from kivy.properties import ObjectProperty, StringProperty
+from kivy.properties import ObjectProperty
 from kivy.uix.boxlayout import BoxLayout
 
 from floorapp.focus import FocusRing
@@ -13,12 +13,6 @@ from floorapp.screens import parts  # noqa: F401  (its kv rules are used in ours
 from floorapp.starting import TroubleView
 from floorapp.views import Action
 from floorapp.widgets import signs  # noqa: F401  (its kv rules are used in ours)
-
-
-class OpeningScreen(BoxLayout):
-    """What is seen while the shop's record is being opened."""
-
-    heading = StringProperty("Opening the shop's record …")
 
 
 class TroubleScreen(BoxLayout):
