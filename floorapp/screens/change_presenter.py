@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from floorapp.flow import Flow
 from floorapp.remedy_flow import Step
-from floorapp.screens.garment_presenter import header_of
+from floorapp.screens.garment_presenter import header_naming, header_of
 from floorapp.screens.naming import called_words, numbered
 from floorapp.screens.remedy_words import remedy_words, state_words
 from floorapp.screens.words import count_of
@@ -67,12 +67,12 @@ def change_view(flow: Flow) -> ChangeView:
 def garment_menu(flow: Flow) -> ChangeView:
     garment, batch = flow.remedies.garment, flow.remedies.batch
     return ChangeView(
-        header=header_of(flow, f"Change · {spoken(garment.row.code)}"),
-        heading=called_words(garment.row),
+        header=header_naming(flow, garment),
+        heading="What about this garment?",
         body="\n".join(garment_lines(garment)),
         groups=changes_of(batch, garment.row.code),
         answers=garment_answers(garment),
-        primary=open_or_back(garment),
+        primary=BACK,
     )
 
 
@@ -85,13 +85,15 @@ def garment_lines(garment: StoredGarment) -> Iterator[str]:
 
 
 def garment_answers(garment: StoredGarment) -> tuple[Button, ...]:
-    """What can be done about the garment as it is now."""
+    """What can be done about the garment as it is now. A finger can take it up from here, but no foot."""
     row = garment.row
     if garment.batch.standing != Standing.OPEN:
         return (Button("The batch is closed: reopen it …", Action(Tap.CHANGE_BATCH, row.batch_reference)),)
     if row.taken_out:
         return (Button("Put it back into its batch", Action(Tap.PUT_BACK)),)
     answers = [Button("Correct name or number …", Action(Tap.TO_CORRECT))]
+    if row.state not in ENDED:
+        answers.insert(0, Button("Open it at the press", Action(Tap.OPEN_CODE, row.code)))
     if row.state == State.SPOILED and not row.remade_as:
         answers.insert(0, ask("Make it again …", Step.MAKE_AGAIN))
     if row.remade_as:
@@ -105,18 +107,10 @@ def ask(words: str, step: Step) -> Button:
     return Button(words, Action(Tap.ASK_CHANGE, step.value))
 
 
-def open_or_back(garment: StoredGarment) -> Button:
-    """A garment that goes on can be taken up from here."""
-    row = garment.row
-    if row.taken_out or row.state in ENDED or garment.batch.standing != Standing.OPEN:
-        return BACK
-    return Button("Open it at the press", Action(Tap.OPEN_CODE, row.code), Tone.ATTENTION)
-
-
 def make_again_question(flow: Flow) -> ChangeView:
     garment = flow.remedies.garment
     return ChangeView(
-        header=header_of(flow, f"Change · {spoken(garment.row.code)}"),
+        header=header_naming(flow, garment),
         heading="Make it again?",
         body=f"A new garment for {called_words(garment.row)}, size {garment.row.size}, with a new tag. "
         "This one stays spoiled, and counts as spoiled.",
@@ -129,7 +123,7 @@ def make_again_question(flow: Flow) -> ChangeView:
 def take_out_question(flow: Flow) -> ChangeView:
     garment = flow.remedies.garment
     return ChangeView(
-        header=header_of(flow, f"Change · {spoken(garment.row.code)}"),
+        header=header_naming(flow, garment),
         heading="Why is it taken out?",
         body=f"{called_words(garment.row)}, size {garment.row.size}: it is not called any more, and the "
         "batch can be done without it. It can be put back.",

@@ -87,7 +87,10 @@ def seat_words(flow: Flow) -> str:
 
 def header_of_garment(flow: Flow) -> Header:
     """Return the head of every screen that is about the garment in hand."""
-    garment = flow.in_hand
+    return header_naming(flow, flow.in_hand)
+
+
+def header_naming(flow: Flow, garment: StoredGarment) -> Header:
     return replace(header_of(flow, ""), garment=name_of(garment.row, garment.batch))
 
 
@@ -142,7 +145,8 @@ def card_of(flow: Flow) -> Card:
         case State.COMPLETE | State.SPOILED:
             card = ended_card(garment)
     if garment.progress.state == State.PRESSING:
-        return card  # its answers say how the hit ended; one of them takes the closing back
+        # its answers say how the hit ended; one of them takes the closing back
+        return replace(card, choices=(*card.choices, TO_FLOOR))
     leads_on = card.primary is not None and card.primary.action == TO_FLOOR.action
     floor = () if leads_on else (TO_FLOOR,)
     return replace(card, choices=(*card.choices, *floor, *take_back(garment)))

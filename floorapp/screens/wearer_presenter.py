@@ -3,9 +3,8 @@
 from dataclasses import dataclass
 
 from floorapp.flow import Flow
-from floorapp.screens.garment_presenter import header_of
+from floorapp.screens.garment_presenter import header_naming, header_of
 from floorapp.views import Action, Button, Header, Tap, Tone
-from models.tags.code import spoken
 
 
 @dataclass(frozen=True, slots=True)
@@ -19,14 +18,13 @@ class WearerView:
 def wearer_view(flow: Flow) -> WearerView:
     draft, batch = flow.remedies.draft, flow.remedies.batch.head
     if draft.sizes:
-        title = f"Add a garment · {batch.name}"
+        header = header_of(flow, f"Add a garment · {batch.name}")
         primary = Button(f"Add it, size {draft.size}", Action(Tap.SAVE_WEARER), Tone.ATTENTION)
     else:
-        code = spoken(flow.remedies.garment.row.code)
-        title = f"Correct the wearer of {code}"
+        header = header_naming(flow, flow.remedies.garment)
         primary = Button("Save it", Action(Tap.SAVE_WEARER), Tone.ATTENTION)
     return WearerView(
-        header=header_of(flow, title),
+        header=header,
         fields=(
             field("Name", draft.wearer, is_chosen=not draft.is_number),
             field("Number", draft.number, is_chosen=draft.is_number),

@@ -58,6 +58,15 @@ def test_a_foot_that_comes_down_on_a_look_goes_back_and_stores_nothing(flow: Flo
     assert store.garment(codes_of(store)[0]).log == ()
 
 
+def test_a_foot_on_what_can_be_changed_about_a_garment_goes_back_too(flow: Flow, store: Store) -> None:
+    tap(flow, Tap.TO_REVIEW, "LC-0147")
+    tap(flow, Tap.CHANGE_GARMENT, codes_of(store)[0])
+    tap_primary(flow)
+
+    assert flow.screen == ScreenName.REVIEW
+    assert store.garment(codes_of(store)[0]).log == ()
+
+
 def test_a_garment_looked_at_is_taken_up_by_its_button(flow: Flow, store: Store) -> None:
     tap(flow, Tap.TO_REVIEW, "LC-0147")
     tap(flow, Tap.LOOK_AT_GARMENT, codes_of(store)[0])
@@ -118,6 +127,18 @@ def ways_to_the_floor(flow: Flow, clock: HeldClock, code: str) -> Iterator[tuple
     yield state_and_way()
     tap(flow, Tap.SPOIL, "torn")
     yield state_and_way()
+
+
+def test_a_question_about_a_hit_does_not_keep_anybody_from_the_floor(
+    flow: Flow, store: Store, clock: HeldClock
+) -> None:
+    flow.scan(codes_of(store)[0])
+    tap(flow, Tap.CLOSE_PRESS)
+    clock.advance(300)
+    tap(flow, Tap.PRESS_IS_OPEN)
+
+    assert card_of(flow).heading == "Hit 1 of 2: when was it opened?"
+    assert Tap.TO_FLOOR in ways(flow)
 
 
 # ---- a finding
