@@ -10,6 +10,8 @@ from models.floor.calling import Call, Outlook
 from models.garment.countdown import NS_PER_S
 
 OUTLOOK_EVERY_NS = 30 * NS_PER_S
+OUTLOOK_REST = 20
+"""An outlook is followed by no other for so many times as long as it took."""
 
 
 class Calls(Protocol):
@@ -32,7 +34,7 @@ class CallFlow:
         self.changed: Callable[[], None] = lambda: None
         self._calls, self._clock, self._background = calls, clock, background
         self._is_busy, self._has_moved = False, True
-        self._outlook_due_ns = clock.monotonic_ns()
+        self._outlook_due_ns = self._outlook_begun_ns = clock.monotonic_ns()
 
     @property
     def called_code(self) -> str:
@@ -52,18 +54,30 @@ class CallFlow:
             self._is_busy = True
             self._background.run(self._calls.call, self._called, self._refused)
         elif is_outlook_shown and self._clock.monotonic_ns() >= self._outlook_due_ns:
-            self._outlook_due_ns = self._clock.monotonic_ns() + OUTLOOK_EVERY_NS
+            self._outlook_begun_ns = self._clock.monotonic_ns()
             self._is_busy = True
-            self._background.run(self._calls.outlook, self._looked_ahead, self._refused)
+            self._background.run(self._calls.outlook, self._looked_ahead, self._outlook_refused)
 
     def _called(self, call: Call | None) -> None:
         self._tell(call, self.outlook)
 
     def _looked_ahead(self, outlook: Outlook | None) -> None:
+        """If nothing is called, the passing of time may change that: the call is worked out anew as well."""
+        self._has_moved = self._has_moved or self.call is None
+        self._put_off_outlook()
         self._tell(self.call, outlook)
 
     def _refused(self, _: FloorError) -> None:
         self._tell(None, None)
+
+    def _outlook_refused(self, error: FloorError) -> None:
+        self._put_off_outlook()
+        self._refused(error)
+
+    def _put_off_outlook(self) -> None:
+        now_ns, begun_ns = self._clock.monotonic_ns(), self._outlook_begun_ns
+        rested_ns = now_ns + OUTLOOK_REST * (now_ns - begun_ns)
+        self._outlook_due_ns = max(begun_ns + OUTLOOK_EVERY_NS, rested_ns)
 
     def _tell(self, call: Call | None, outlook: Outlook | None) -> None:
         before = (self.call, self.outlook)

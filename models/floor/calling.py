@@ -17,7 +17,7 @@ from models.rotation.course import Act, Step
 from models.rotation.expected import Waits
 from models.rotation.floor_now import FloorNow, OnFloor, SetAnew, WaitsOf, last_closings
 from models.rotation.forecast import Forecast, forecast
-from models.rotation.hands_seen import hand_times
+from models.rotation.hands_seen import Mark, hand_times
 from models.rotation.next_step import next_step
 from models.rotation.pace import Pace, at_pace, pace_of
 from models.rotation.passes import Passes, passes
@@ -26,6 +26,9 @@ from models.rotation.rule import Rule
 from models.rotation.shop import Garment, Setting, Shop
 from models.store.records import GarmentRow
 from models.store.store import Store
+
+MOST_MEASURED = 200
+"""Hand times are taken from so many garments, those tapped last."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,7 +102,8 @@ class Caller:
             return None
         compared = passes(at_pace(shop, pace), self._rules)
         self._rules = (compared.best.rule,)
-        told = forecast(shop, pace, compared.best.rule, random.Random(len(shop.garments)))
+        best, drawn = compared.best, random.Random(len(shop.garments))
+        told = forecast(shop, pace, best.rule, drawn, best.course)
         ends = {batch: self._instants(its) for batch, its in told.items()}
         return Outlook(ends, compared, len(pace.lay) + len(pace.off) + len(pace.finish))
 
@@ -157,20 +161,30 @@ class Caller:
         now, ranks = self.clock.utc_now(), ranks_of(self._reader.heads)
         return FloorNow(now, self.station, self._waits_of(), self._set_anew, ranks).shop(floor)
 
+    def _latest_marks(self) -> Iterator[tuple[Mark, ...]]:
+        """Give the taps on the garments tapped last, from a moment on after which no other was tapped."""
+        begun = [known for known in self._reader.known.values() if known.on_floor.log]
+        begun.sort(key=lambda known: known.on_floor.log[-1].at, reverse=True)
+        rest = begun[MOST_MEASURED:]
+        since = rest[0].on_floor.log[-1].at if rest else None
+        for known in begun[:MOST_MEASURED]:
+            yield tuple(mark for mark in known.marks if since is None or mark.at > since)
+
     def _waits_of(self) -> WaitsOf:
-        """The waits as they are known at this moment; what was learned is read once for each recipe."""
-        beliefs: dict[int, dict[RestKey, Belief]] = {}
+        """The waits as they are known at this moment; what was learned is read once for recipes alike."""
+        beliefs: dict[frozenset[RestKey], dict[RestKey, Belief]] = {}
 
         def waits_of(recipe: Recipe, hit: Hit) -> Waits:
-            if id(recipe) not in beliefs:
-                beliefs[id(recipe)] = beliefs_from(self.store.rests(keys_of(recipe, {self.rests})))
-            return waits_at(self.rests, recipe, hit, beliefs[id(recipe)])
+            keys = frozenset(keys_of(recipe, {self.rests}))
+            if keys not in beliefs:
+                beliefs[keys] = beliefs_from(self.store.rests(keys))
+            return waits_at(self.rests, recipe, hit, beliefs[keys])
 
         return waits_of
 
     def _pace(self) -> Pace:
         progresses = [known.on_floor.progress for known in self._reader.known.values()]
-        times = hand_times(known.marks for known in self._reader.known.values())
+        times = hand_times(self._latest_marks())
         return pace_of(
             times,
             again=sum(step.extra is not None for progress in progresses for step in progress.steps),

@@ -3,6 +3,7 @@
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from contextlib import suppress
 from dataclasses import dataclass
+from functools import cached_property
 from itertools import islice
 from uuid import UUID
 
@@ -29,14 +30,17 @@ Read = tuple[GarmentRow, Progress, Sequence[Event]]
 Moves = tuple[dict[str, int], tuple[BatchHead, ...], tuple[GarmentRow, ...]]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Known:
     """A garment as it was read last, `of` so many of its batch."""
 
     row: GarmentRow
     of: int
     on_floor: OnFloor
-    marks: tuple[Mark, ...]
+
+    @cached_property
+    def marks(self) -> tuple[Mark, ...]:
+        return marks_of(self.on_floor.progress.recipe, self.on_floor.log)
 
 
 class FloorReader:
@@ -151,7 +155,7 @@ class FloorReader:
         before = self.known.get(row.code)
         if before is not None and before.on_floor.last_closing == on_floor.last_closing:
             on_floor = OnFloor(row.code, head.reference, progress, tuple(log), before.on_floor.reading)
-        return Known(row, head.garments, on_floor, marks_of(progress.recipe, log))
+        return Known(row, head.garments, on_floor)
 
     def idle(self, head: BatchHead, size: str) -> Progress:
         """Return the progress of a garment that nobody has begun. All of a size share it."""

@@ -46,14 +46,20 @@ def best_rule(
     tries = min(MOST_TRIES, max(1, effort // visits))
     known = tuple(dict.fromkeys((*preferred, *rules)))[: max(1, tries // 2)]
     least = least_s(shop) + ROUNDING_S
-    best = _soonest((_tried(shop, rule) for rule in known), least)
+    best = _soonest((tried(shop, rule) for rule in known), least)
     # A floor on which a visit is done since goes on with numbers that it has not seen.
     first = visits * MOST_TRIES
     numbers = range(first, first + tries - len(known))
     return _bettered(shop, best, numbers, least)
 
 
-def _tried(shop: Shop, rule: Rule) -> Tried:
+def best_plain_rule(shop: Shop, rules: Iterable[Rule]) -> Tried:
+    """The best of these rules as they are, with no claims mixed."""
+    plain = dict.fromkeys(replace(rule, mixes=()) for rule in rules)
+    return min((tried(shop, rule) for rule in plain), key=lambda one: one.cost)
+
+
+def tried(shop: Shop, rule: Rule) -> Tried:
     course = course_by(shop, rule)
     return Tried(rule, course, sum(sorted(_ends_of_ranks(shop, course).values())[:-1]))
 
@@ -67,10 +73,10 @@ def _ends_of_ranks(shop: Shop, course: Course) -> dict[int, float]:
     return ends_s
 
 
-def _soonest(tried: Iterable[Tried], least_s: float) -> Tried:
+def _soonest(all_tried: Iterable[Tried], least_s: float) -> Tried:
     """The best of them, up to the first than which nothing can be sooner done."""
     looked_at = list[Tried]()
-    for one in tried:
+    for one in all_tried:
         looked_at.append(one)
         if one.cost[0] <= least_s:
             break
@@ -83,5 +89,5 @@ def _bettered(shop: Shop, best: Tried, numbers: Iterable[int], least_s: float) -
         if best.cost[0] <= least_s:
             break
         mixes = (*best.rule.mixes, number)[-MOST_MIXES:]
-        best = min(best, _tried(shop, replace(best.rule, mixes=mixes)), key=lambda one: one.cost)
+        best = min(best, tried(shop, replace(best.rule, mixes=mixes)), key=lambda one: one.cost)
     return best

@@ -1,17 +1,20 @@
 """What to do now on the floor: the first thing that the best rule begins."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from models.rotation.best_rule import best_rule
 from models.rotation.course import Act, Step, beginning_by
 from models.rotation.rule import RULES, Rule
 from models.rotation.shop import Setting, Shop
+from models.rotation.thinned import visits_of
 
 LIVE_EFFORT = 1_200
 """Visits gone through at each event: some 45 ms of work."""
 LARGE = 300
 """Visits from which on rules are not compared at each event."""
+MOST_MIXED = 1_000
+"""Of more visits no claims are mixed: it takes long, and wins nothing any more."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,9 +35,10 @@ def next_step(shop: Shop, preferred: Sequence[Rule] = (), effort: int = LIVE_EFF
     On a LARGE floor the first of the preferred ones is followed; another is found by a longer search, now
     and then.
     """
-    visits = sum(len(garment.visits) for garment in shop.garments)
+    visits = visits_of(shop)
     if visits >= LARGE:
         rule = next(iter(preferred), RULES[0])
+        rule = replace(rule, mixes=()) if visits > MOST_MIXED else rule
         steps = beginning_by(shop, rule).steps
     else:
         best = best_rule(shop, preferred, effort)

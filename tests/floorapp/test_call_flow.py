@@ -87,3 +87,20 @@ def test_only_one_is_worked_out_at_a_time(clock: HeldClock) -> None:
     calls.tick(is_call_shown=True, is_outlook_shown=True)
 
     assert len(begun) == 1
+
+
+def test_a_slow_outlook_is_followed_by_none_for_twenty_times_as_long(clock: HeldClock) -> None:
+    class Slow(Counted):
+        def outlook(self) -> Outlook | None:
+            clock.advance(4)
+            return super().outlook()
+
+    slow = Slow()
+    calls = CallFlow(slow, clock, AtOnce())
+    counted = []
+    for _ in range(8):
+        calls.tick(is_call_shown=False, is_outlook_shown=True)
+        counted.append(slow.outlooks)
+        clock.advance(19)
+
+    assert counted == [1, 1, 1, 1, 1, 2, 2, 2]
