@@ -140,16 +140,21 @@ class _Floor:
         if not self.to_finish:
             return False
         (rank, _), index, visit_n = min(waiting[0] for waiting in self.to_finish.values())
-        free = [press.made.name for press in self.presses.values() if press.free_s <= self.now_s]
-        rank_to_press = self.queues.rank_to_press(free)
-        if rank != rank_to_press < math.inf:
-            return rank < rank_to_press
+        if self.queues.has_ranks:
+            rank_to_press = self.queues.rank_to_press([press.made.name for press in self._free_presses()])
+            if rank != rank_to_press < math.inf:
+                return rank < rank_to_press
         return self.rule.finish_first != self.claims[index][visit_n].swaps
 
     def _press(self) -> bool:
         """The press with the longest laying goes first: a shorter one may fit into its dwell."""
-        free = [press for press in self.presses.values() if press.free_s <= self.now_s]
-        return any(self._fill(press) for press in sorted(free, key=self._laying_s, reverse=True))
+        free = self._free_presses()
+        if len(free) > 1:
+            free.sort(key=self._laying_s, reverse=True)
+        return any(self._fill(press) for press in free)
+
+    def _free_presses(self) -> list[PressNow]:
+        return [press for press in self.presses.values() if press.free_s <= self.now_s]
 
     def _laying_s(self, press: PressNow) -> float:
         """Of the garment that claims most at the press's setting, as it is weighed; 0 where none is ready."""

@@ -14,7 +14,7 @@ COURSES = 100
 EFFORT = 10_000
 """Visits gone through in all courses together: half a second of work."""
 FEWEST_COURSES = 40
-DRAWN = 400
+DRAWN = 300
 """Of a shop with more visits, so many stand for all in the drawn courses."""
 
 

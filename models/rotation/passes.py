@@ -14,7 +14,7 @@ EFFORT = 5_000
 """Visits gone through for each kind of rule: some quarter of a second of work."""
 LARGE = 1_000
 """Of a shop with more visits, SOME stand for all while rules are compared."""
-SOME = 400
+SOME = 300
 """All rules on so many visits: some half a second of work."""
 
 

@@ -17,6 +17,8 @@ class People:
 
     def free_until_s(self, now_s: float) -> float:
         """How long somebody is free from now on without a break; `now_s` where nobody is."""
+        if not self.spans:
+            return math.inf
         starts_s = (now_s, *sorted(start_s for start_s, _ in self.spans if start_s > now_s))
         return next((at_s for at_s in starts_s if self._taken(at_s) >= self.many), math.inf)
 

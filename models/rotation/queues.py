@@ -23,7 +23,7 @@ class Queues:
         self.coming: dict[Setting, dict[int, float]] = defaultdict(dict)
         self.later: dict[Setting, dict[int, float]] = defaultdict(dict)
         self.next_visit = [0] * len(garments)
-        self._has_ranks = len({garment.rank for garment in garments}) > 1
+        self.has_ranks = len({garment.rank for garment in garments}) > 1
 
     def expect(self, index: int, visit: int, at_s: float) -> None:
         """The garment goes on with this visit at `at_s`, and with those behind it if nobody is in the way."""
@@ -44,7 +44,7 @@ class Queues:
 
     def first(self, setting: Setting, many: int) -> list[Entry]:
         """The first of the queue, in order: in a heap, n of them stand among the first 2 ** n - 1."""
-        return heapq.nsmallest(many, self.ready[setting][: 2**many - 1])
+        return sorted(self.ready[setting][: 2**many - 1])[:many]
 
     def take_out(self, setting: Setting, entry: Entry) -> None:
         waiting = self.ready[setting]
@@ -73,15 +73,13 @@ class Queues:
 
     def is_outranked(self, setting: Setting) -> bool:
         """Return whether a garment of smaller rank is ready at another setting of the same press."""
-        if not self._has_ranks:
+        if not self.has_ranks:
             return False
         rank = self.rank_ready(setting)
         return any(s.press == setting.press and self.rank_ready(s) < rank for s in self.ready)
 
     def rank_to_press(self, presses: Collection[str]) -> float:
         """Return the smallest rank that is ready at one of these presses; infinite if none is."""
-        if not self._has_ranks:
-            return inf
         return min((self.rank_ready(s) for s in self.ready if s.press in presses), default=inf)
 
     def rank_ready(self, setting: Setting) -> float:
@@ -91,7 +89,7 @@ class Queues:
 
     def rank(self, setting: Setting) -> float:
         """Return the smallest rank of the garments that wait or come there; infinite if none does."""
-        if not self._has_ranks:
+        if not self.has_ranks:
             return 0 if self.many(setting) else inf
         coming = (self.garments[index].rank for index in self.coming[setting])
         return min((self.rank_ready(setting), *coming))
