@@ -122,6 +122,7 @@ class RemedyFlow:
             Tap.CLOSE_BATCH: lambda _: self._close(),
             Tap.REOPEN_BATCH: lambda _: self._reopen(),
             Tap.TAKE_BATCH_BACK: lambda _: self._take_batch_back(),
+            Tap.SET_PRIORITY: lambda priority: self._set_priority(int(priority)),
             Tap.PRINT_TAG: self._print_tag,
         }
 
@@ -250,6 +251,15 @@ class RemedyFlow:
         batch = self.batch.head
         told = f"{batch.name} is on the Floor again."
         self._try(partial(self._remedies.reopen, batch), lambda _: self._left(told))
+
+    def _set_priority(self, priority: int) -> None:
+        batch = self.batch.head
+
+        def work() -> Subject:
+            return self._read_batch(self._remedies.set_priority(batch, priority).reference)
+
+        order = "before the others now" if priority > 0 else "by its due date again"
+        self._try(work, lambda subject: self._show_subject(subject, f"{batch.name} goes {order}."))
 
     def _take_batch_back(self) -> None:
         batch = self.batch.head

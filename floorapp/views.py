@@ -78,6 +78,7 @@ class Tap(StrEnum):
     CLOSE_BATCH = "close the batch"
     REOPEN_BATCH = "reopen the batch"
     TAKE_BATCH_BACK = "take the batch back"
+    SET_PRIORITY = "set the priority"
     PRINT_TAG = "print the tag"
 
 

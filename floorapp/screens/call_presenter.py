@@ -3,16 +3,17 @@
 from collections.abc import Mapping
 
 from floorapp.flow import Flow
+from floorapp.screens.end_words import end_words
 from floorapp.screens.naming import called_words, place_words, tag_words, wearer_words
 from floorapp.screens.words import count_of, minutes
 from floorapp.views import Action, Button, Group, Line, Tap, Tone
 from floorapp.widget_views import CallView
-from models.floor.calling import Call, Ends
+from models.floor.calling import Call
 from models.garment.cycle import ENDED, State
 from models.rotation.course import Act
 from models.rotation.passes import Passes
 from models.rotation.shop import Setting
-from models.store.records import GarmentRow
+from models.store.records import BatchHead, GarmentRow
 from models.units import in_both_degrees
 
 WORTH_TELLING_S = 60.0
@@ -90,10 +91,10 @@ def meanwhile(flow: Flow) -> tuple[Button, ...]:
     return (Button(words, Action(Tap.OPEN_CODE, call.row.code), Tone.REST),)
 
 
-def ends_words(flow: Flow, reference: str, by_state: Mapping[State, int]) -> str:
+def ends_words(flow: Flow, head: BatchHead, by_state: Mapping[State, int]) -> str:
     """When the batch will be done, what is held left out; nothing where nothing of it goes on."""
     outlook = flow.calls.outlook
-    ends = outlook.ends.get(reference) if outlook is not None else None
+    ends = outlook.ends.get(head.reference) if outlook is not None else None
     goes_on = any(many for state, many in by_state.items() if state not in {*ENDED, State.HELD})
     if outlook is None or ends is None or not goes_on:
         return ""
@@ -101,12 +102,13 @@ def ends_words(flow: Flow, reference: str, by_state: Mapping[State, int]) -> str
     basis = measured if outlook.measured else "none measured yet"
     held = by_state.get(State.HELD, 0)
     without = f" without the {held} held" if held else ""
-    return f"done about {_clock(ends)}{without}, if nobody pauses; {basis}"
+    end = end_words(ends, head.due, flow.clock.utc_now())
+    return f"done about {end}{without}, if nobody pauses; {basis}"
 
 
-def outlook_words(flow: Flow, reference: str, by_state: Mapping[State, int]) -> str:
+def outlook_words(flow: Flow, head: BatchHead, by_state: Mapping[State, int]) -> str:
     """The end of the batch, and the order that leads to it."""
-    ends, outlook = ends_words(flow, reference, by_state), flow.calls.outlook
+    ends, outlook = ends_words(flow, head, by_state), flow.calls.outlook
     if not ends or outlook is None:
         return ""
     return f"{ends[:1].upper()}{ends[1:]}. {passes_words(outlook.passes)}"
@@ -117,7 +119,10 @@ def passes_words(passes: Passes) -> str:
     whole_s, best_s = passes.whole_s, passes.best.course.end_s
     told = [f"Each garment whole before the next would take {_hours(whole_s)}, this order {_hours(best_s)}."]
     settings = [_setting(setting) for setting in passes.settings]
-    if len(set(settings)) > 1 and passes.is_by_setting:
+    if passes.best.earlier_s:
+        changes = count_of(passes.best.course.changes, "change")
+        told.insert(0, f"What is due first goes first: {changes} of heat.")
+    elif len(set(settings)) > 1 and passes.is_by_setting:
         told.insert(0, f"All garments at {', then at '.join(settings)}.")
     elif len(set(settings)) > 1 and passes.by_setting_s - best_s >= WORTH_TELLING_S:
         slower = _hours(passes.by_setting_s)
@@ -148,11 +153,6 @@ def _changes(presses: tuple[Setting, ...]) -> tuple[str, ...]:
 def _setting(setting: Setting) -> str:
     heat = in_both_degrees(setting.temperature_c)
     return f"{heat} on {setting.press}" if setting.press else heat
-
-
-def _clock(ends: Ends) -> str:
-    low, median, high = (at.astimezone() for at in (ends.low, ends.median, ends.high))
-    return f"{median:%H:%M} ({low:%H:%M} to {high:%H:%M})"
 
 
 def _hours(seconds: float) -> str:

@@ -23,7 +23,7 @@ from models.batch.events import (
 )
 from models.batch.standing import Standing
 from models.garment.cycle import ENDED, State
-from models.store.records import StoredBatch, StoredGarment
+from models.store.records import BatchHead, StoredBatch, StoredGarment
 from models.tags.code import spoken
 
 REASONS = ("No longer wanted", "The garment is missing", "Wrong size or colour", "Goes to another batch")
@@ -154,9 +154,17 @@ def batch_answers(batch: StoredBatch) -> tuple[Button, ...]:
         return (Button("Reopen the batch", Action(Tap.REOPEN_BATCH)),)
     return (
         Button("Add a garment …", Action(Tap.TO_ADD)),
+        priority_button(batch.head),
         Button("Close the batch: all is done", Action(Tap.CLOSE_BATCH)),
         ask("Take the batch back: it was loaded wrongly …", Step.TAKE_BATCH_BACK),
     )
+
+
+def priority_button(head: BatchHead) -> Button:
+    """The way to let the batch go before the others, or by its due date as all do."""
+    if head.priority > 0:
+        return Button("Let it go by its due date again", Action(Tap.SET_PRIORITY, "0"))
+    return Button("Let it go before the others", Action(Tap.SET_PRIORITY, "1"))
 
 
 def take_batch_back_question(flow: Flow) -> ChangeView:
@@ -207,7 +215,7 @@ def words_of(what: BatchHappening) -> str:
             after = _named(corrected.wearer, corrected.number)
             return f"{spoken(corrected.code)}: {before} corrected to {after}"
         case PrioritySet(priority):
-            return f"priority {priority}"
+            return "before the others" if priority > 0 else "by its due date"
         case BatchClosed():
             return "closed"
         case BatchReopened():

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from floorapp.flow import Flow
 from floorapp.screens.call_presenter import call_view, ends_words
+from floorapp.screens.end_words import right_words
 from floorapp.screens.garment_presenter import header_of
 from floorapp.screens.naming import called_words, tag_words, wearer_words, words_in_a_row
 from floorapp.views import Action, Button, Header, NoticeView, RailItem, Tap, Tone
@@ -45,12 +46,12 @@ def floor_view(flow: Flow) -> FloorView:
 
 
 def batch_view(flow: Flow, batch: BatchProgress) -> BatchView:
-    due = f"due {batch.head.due:%a %d %b}" if batch.head.due else ""
+    head = batch.head
     return BatchView(
-        reference=batch.head.reference,
-        name=batch.head.name,
-        right="all done" if batch.is_done else due,
-        ends=ends_words(flow, batch.head.reference, batch.by_state),
+        reference=head.reference,
+        name=head.name,
+        right="all done" if batch.is_done else right_words(head.due, head.priority, flow.clock.utc_now()),
+        ends=ends_words(flow, head, batch.by_state),
         shares=shares_of(batch),
     )
 

@@ -85,7 +85,7 @@ def review_view(flow: Flow) -> ReviewView:
     return ReviewView(
         header=header,
         waiting="",
-        ends=outlook_words(flow, reference, review.by_state),
+        ends=outlook_words(flow, choice.head, review.by_state) if choice.head else "",
         figures=figures_of(review),
         sizes=tuple(size_words(size, by_state) for size, by_state in review.by_size.items()),
         bars=bars_of(review),

@@ -257,3 +257,15 @@ def check_keys(operator: PressOperator, many: int, size: tuple[int, int]) -> Non
     assert len(keys) == many
     assert all(min(key.size) >= mm(TARGET_MM) - 1 for key in keys)
     assert all(key.y >= 0 and key.top <= bar.y and key.right <= size[0] for key in keys)
+
+
+def test_a_batch_is_let_go_before_the_others_and_by_its_due_date_again(
+    sit_down: SitDown, store: Store
+) -> None:
+    operator = sit_down()
+    to_batch(operator)
+    operator.tap("Let it go before the others")
+    assert store.batch("LC-0147").priority == 1
+    assert operator.sees("Lightship crew vests goes before the others now.")
+    operator.tap("Let it go by its due date again")
+    assert store.batch("LC-0147").priority == 0
