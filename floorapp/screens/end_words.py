@@ -15,11 +15,14 @@ def end_words(ends: Ends, due: date | None, now: datetime) -> str:
     return f"{told}, after its due date" if due is not None and median.date() > due else told
 
 
-def right_words(due: date | None, priority: int, now: datetime) -> str:
-    """Return what stands beside the name of a batch on the Floor: its priority and its due date."""
-    first = ("goes first",) if priority > 0 else ("goes last",) if priority < 0 else ()
-    day = (due_words(due, now.astimezone().date()),) if due is not None else ()
-    return " · ".join((*first, *day))
+def right_words(due: date | None, now: datetime) -> str:
+    """Return what stands beside the name of a batch on the Floor."""
+    return due_words(due, now.astimezone().date()) if due is not None else ""
+
+
+def order_words(priority: int, ends: str) -> str:
+    """Return what stands below the bar of a batch: that it goes before the others, and its end."""
+    return " · ".join(words for words in ("goes before the others" * (priority > 0), ends) if words)
 
 
 def _moment(at: datetime, told_day: date, today: date) -> str:

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from floorapp.flow import Flow
 from floorapp.screens.call_presenter import call_view, ends_words
-from floorapp.screens.end_words import right_words
+from floorapp.screens.end_words import order_words, right_words
 from floorapp.screens.garment_presenter import header_of
 from floorapp.screens.naming import called_words, tag_words, wearer_words, words_in_a_row
 from floorapp.views import Action, Button, Header, NoticeView, RailItem, Tap, Tone
@@ -15,7 +15,7 @@ from models.store.records import BatchProgress, GarmentRow
 
 @dataclass(frozen=True, slots=True)
 class BatchView:
-    """`ends` is when it will be done, where that is worked out."""
+    """`ends` is when it will be done, where that is worked out, and that it goes before the others."""
 
     reference: str
     name: str
@@ -50,8 +50,8 @@ def batch_view(flow: Flow, batch: BatchProgress) -> BatchView:
     return BatchView(
         reference=head.reference,
         name=head.name,
-        right="all done" if batch.is_done else right_words(head.due, head.priority, flow.clock.utc_now()),
-        ends=ends_words(flow, head, batch.by_state),
+        right="all done" if batch.is_done else right_words(head.due, flow.clock.utc_now()),
+        ends=order_words(head.priority, ends_words(flow, head, batch.by_state)),
         shares=shares_of(batch),
     )
 

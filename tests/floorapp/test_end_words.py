@@ -7,7 +7,7 @@ import pytest
 
 from floorapp.flow import Flow
 from floorapp.screens.call_presenter import passes_words
-from floorapp.screens.end_words import end_words, right_words
+from floorapp.screens.end_words import end_words, order_words, right_words
 from floorapp.screens.floor_presenter import floor_view
 from floorapp.screens.review_presenter import review_view
 from floorapp.views import Tap
@@ -55,10 +55,11 @@ def test_an_end_after_the_due_date_is_said_to_be_so(due: int, is_late: bool) -> 
 
 
 def test_a_batch_says_when_it_is_due_and_whether_it_goes_first() -> None:
-    assert right_words(date(2026, 12, 30), 0, TUESDAY) == "due tomorrow"
-    assert right_words(date(2026, 12, 27), 1, TUESDAY) == "goes first · 2 days overdue"
-    assert right_words(None, 1, TUESDAY) == "goes first"
-    assert right_words(None, 0, TUESDAY) == ""
+    assert right_words(date(2026, 12, 30), TUESDAY) == "due tomorrow"
+    assert right_words(date(2026, 12, 27), TUESDAY) == "2 days overdue"
+    assert right_words(None, TUESDAY) == ""
+    assert order_words(1, "done about 12:09") == "goes before the others · done about 12:09"
+    assert (order_words(1, ""), order_words(0, "")) == ("goes before the others", "")
 
 
 def test_floor_and_review_say_the_day_and_that_it_comes_too_late(
