@@ -11,8 +11,6 @@ from pathlib import Path
 from random import Random
 from uuid import UUID
 
-from sqlalchemy import select, text
-
 from models.batch.events import BatchEvent, BatchHappening, GarmentAdded
 from models.batch.standing import fold_batch
 from models.clock import Clock
@@ -27,20 +25,28 @@ from models.planning.plan import Plan
 from models.store import batch_log, batches, finding, garments, rests, server_time
 from models.store.damage import Fence, garment_named, read_whole
 from models.store.database import Database, opened_to_look, wait_for_turn
-from models.store.errors import NothingToTakeBackError
+from models.store.errors import DamagedRecordError, NothingToTakeBackError
 from models.store.records import BatchHead, BatchProgress, GarmentRow, StoredBatch, StoredGarment
 from models.store.restoring import tidy_up
 from models.store.schema import bring_to_head, must_be_at_head, must_not_be_empty
-from models.store.tables import SHOP
+from models.store.shop_code import drawn_shop_code, stored_shop_code
 from models.store.time_limits import LONG_S
 from models.store.uuid7 import Uuid7Maker
-from models.tags.code import new_code, new_shop_code, spoken
+from models.tags.code import new_code, spoken
 
 
 class Store:
     """Batches, garments and their logs in one database. `shop_code` begins every tag code."""
 
-    def __init__(self, database: Database, clock: Clock, random: Random, shop_code: str) -> None:
+    def __init__(
+        self,
+        database: Database,
+        clock: Clock,
+        random: Random,
+        shop_code: str,
+        wrong: DamagedRecordError | None = None,
+    ) -> None:
+        """`wrong` is what is wrong with the shop code that is stored, if anything."""
         self._database = database
         self._clock = clock
         self._new_id = Uuid7Maker(clock, random)
@@ -48,6 +54,8 @@ class Store:
         self._recipes: dict[UUID, Recipe] = {}
         self._recipes_of_sizes: dict[tuple[UUID, str], Recipe] = {}
         self._fence = Fence()
+        if wrong is not None:
+            self._fence.note(wrong)
         self.shop_code = shop_code
 
     @property
@@ -66,7 +74,7 @@ class Store:
             if database.file is not None:
                 tidy_up(database.file)
             bring_to_head(database, clock)
-            return cls(database, clock, random, _shop_code(database, random))
+            return cls(database, clock, random, *drawn_shop_code(database, random))
         except BaseException:
             database.close()
             raise
@@ -88,7 +96,7 @@ class Store:
         database = Database(url, reads_only=True)
         try:
             must_be_at_head(database)
-            return cls(database, clock, random, _stored_shop_code(database) or "")
+            return cls(database, clock, random, *stored_shop_code(database))
         except BaseException:
             database.close()
             raise
@@ -314,19 +322,3 @@ class Store:
             if rests.may_have_changed(log, events):
                 rests.keep(connection, row.id, rest_observations(progress.recipe, log))
         return StoredGarment(row, garment.batch, log, progress)
-
-
-def _shop_code(database: Database, random: Random) -> str:
-    """The code of the shop, drawn when its database is new; of two stations that begin at once, one's."""
-    code = _stored_shop_code(database)
-    if code is not None:
-        return code
-    new = text("INSERT INTO shop (id, code) VALUES (1, :code) ON CONFLICT DO NOTHING")
-    with database.writing() as connection:
-        connection.execute(new, {"code": new_shop_code(random)})
-        return connection.scalars(select(SHOP.c.code)).one()
-
-
-def _stored_shop_code(database: Database) -> str | None:
-    with database.reading() as connection:
-        return connection.scalar(select(SHOP.c.code))

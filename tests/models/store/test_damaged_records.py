@@ -150,6 +150,29 @@ def test_a_tag_whose_stored_code_was_changed_is_not_known(
     assert [row.n for row in store.garments("LC-0147")] == [2, 3]
 
 
+@pytest.mark.parametrize("code", ["'ZZ'", "'77'", "x'ff'", "''", "5"])
+def test_a_damaged_shop_code_is_what_the_tags_begin_with(
+    damage: Callable[[str], Store], floor: Store, code: str
+) -> None:
+    """Else every scan would be refused as of another shop."""
+    store = damage(f"UPDATE shop SET code = {code}")
+
+    assert store.shop_code == floor.shop_code
+    assert [line.split(" is damaged")[0] for line in store.damaged] == ["the shop's code"]
+    load_vests(store, "LC-0148")
+    assert garment_of(store, 1).row.code.startswith(floor.shop_code)
+
+
+def test_a_shop_code_that_nothing_tells_any_more_is_refused(
+    open_store: OpenStore, sqlite_url: str, tmp_path: Path
+) -> None:
+    open_store(sqlite_url).close()
+    with closing(sqlite3.connect(tmp_path / "floor.db")) as file:
+        file.executescript("UPDATE shop SET code = 'ZZZ'")
+    with pytest.raises(DamagedRecordError, match="the shop's code is damaged"):
+        open_store(sqlite_url)
+
+
 def test_other_content_of_a_log_on_a_server_is_found_too(
     postgres: PostgresServer, open_store: OpenStore
 ) -> None:
