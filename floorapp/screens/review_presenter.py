@@ -191,16 +191,23 @@ def filters_of(review: Review, chosen: State | None) -> tuple[Button, ...]:
 def row_of(line: GarmentLine) -> GarmentRowView:
     told = (f"{line.hits_done} of its hits done",) if line.state not in {State.COMPLETE, State.IDLE} else ()
     extra = (count_of(line.extra_hits, "extra hit"),) if line.extra_hits else ()
+    faulty = (f"{count_of(len(line.faulty), 'piece')} not right",) if line.faulty else ()
     return GarmentRowView(
         name=words_in_a_row(line),
         state=state_words(line),
-        tone=state_tone(line),
+        tone=line_tone(line),
         told=" · ".join(
-            (*told, *extra, *remedy_words(line), *(found_words(found) for found in line.findings))
+            (*told, *faulty, *extra, *remedy_words(line), *(found_words(found) for found in line.findings))
         ),
         action=Action(Tap.LOOK_AT_GARMENT, line.code),
         change=Action(Tap.CHANGE_GARMENT, line.code),
     )
+
+
+def line_tone(line: GarmentLine) -> Tone:
+    """Return the tone of the garment's state; one that is done and not all right has no tick."""
+    let_go = line.state == State.COMPLETE and line.faulty and not line.taken_out
+    return Tone.ATTENTION if let_go else state_tone(line)
 
 
 def found_words(found: Found) -> str:

@@ -43,6 +43,7 @@ class GarmentLine:
     """One garment of the list. Hits done and extra hits are counted as rungs of its ladder.
 
     `remake_of` and `remade_as` are tag codes, `taken_out` is the reason; each is empty where there is none.
+    `faulty` are the pieces that were found not to be right and were not mended.
     """
 
     n: int
@@ -60,6 +61,7 @@ class GarmentLine:
     remake_of: str = ""
     remade_as: str = ""
     taken_out: str = ""
+    faulty: frozenset[str] = frozenset()
 
 
 @dataclass(frozen=True, slots=True)
@@ -173,6 +175,7 @@ def _line(row: OnTheRoster, events: Sequence[Event], progress: Progress) -> Garm
         remake_of=row.remake_of,
         remade_as=row.remade_as,
         taken_out=row.taken_out,
+        faulty=progress.faulty,
     )
 
 

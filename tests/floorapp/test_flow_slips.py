@@ -15,7 +15,7 @@ from floorapp.screens.map_presenter import map_of_step
 from floorapp.screens.presenter import primary_of
 from floorapp.screens.reason_presenter import reason_view
 from floorapp.screens.review_presenter import review_view
-from floorapp.views import Tap
+from floorapp.views import Tap, Tone
 from floorapp.widget_views import Role, RungState
 from models.garment.cycle import State
 from models.garment.events import FindingKind, Found, Held, Spoiled
@@ -307,6 +307,10 @@ def test_a_done_garment_says_what_was_let_go(flow: Flow, store: Store, clock: He
     assert state_of(flow) == State.COMPLETE
     assert told(flow) == {"Let go as it is": ["Scorched: anchor"]}
     assert "all pieces" not in card_of(flow).body
+    tap(flow, Tap.TO_REVIEW, "LC-0147")
+    row = review_view(flow).rows[0]
+    assert (row.state, row.tone) == ("done", Tone.ATTENTION)
+    assert row.told.startswith("1 piece not right")
 
 
 def test_a_scorched_piece_is_not_ticked_while_somebody_has_to_decide(
