@@ -36,8 +36,8 @@ class ClockWatch:
             )
         how = "ahead" if ahead_s > 0 else "back"
         return (
-            f"This computer's clock was set {span(ahead_s)} {how}. Countdowns and rests run on unchanged, "
-            "and the record keeps the time from before. Start the app anew when nothing is pressed or rests."
+            f"This computer's clock was set {span(ahead_s)} {how}. Countdowns and rests do not go by it. "
+            "Start the app anew when nothing is pressed or rests."
         )
 
     def _future(self, newest_at: datetime | None) -> Iterator[str]:

@@ -171,7 +171,7 @@ class Desk:
         """What decides which buttons stand under a finger; a line that comes by itself moves them all."""
         flow = self.flow
         asked = (flow.press.late_s, flow.press.closing, flow.set_up.state.phase)
-        return (flow.screen, flow.garment, *asked, flow.standing.first is None)
+        return (flow.screen, flow.garment, flow.is_due, *asked, flow.standing.first is None)
 
     def primary(self) -> None:
         """Space, Enter and the foot switch: the target that a key has framed, or else the large block."""
@@ -278,7 +278,7 @@ class Desk:
     def _draw_hit(self, screen: FloorScreen) -> None:
         """The countdown, or the question that a hit leaves open, which tells how long ago it began."""
         screen.running = running_of(self.flow)
-        if self.flow.is_interrupted:
+        if self.flow.is_interrupted or self.flow.waits_to_peel:
             screen.card = card_of(self.flow)
 
     def _draw_call(self, screen: FloorOfBatches) -> None:

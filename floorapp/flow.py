@@ -136,6 +136,24 @@ class Flow:
         return pressing and self.countdown is None
 
     @property
+    def waits_to_peel(self) -> bool:
+        """Whether the card of the garment in hand counts down until its carriers come off."""
+        if self.garment is None:
+            return False
+        progress = self.garment.progress
+        cools = progress.state == State.PEELING and progress.next_peel == Peel.COLD
+        return progress.ready_at is not None or cools
+
+    @property
+    def is_due(self) -> bool:
+        """Whether the garment in hand waits for the operator: its hit is over, or it can be peeled."""
+        if self.garment is None:
+            return False
+        ready_at, countdown = self.garment.progress.ready_at, self.countdown
+        is_over = countdown is not None and countdown.is_over(self.clock)
+        return is_over or (ready_at is not None and ready_at <= self.clock.utc_now())
+
+    @property
     def pressing(self) -> tuple[GarmentRow, ...]:
         """The garments that this station has under a closed press, the one in hand among them."""
         in_hand = (self.in_hand.row,) if self.shows_garment and not self.only_looks else ()
@@ -196,7 +214,7 @@ class Flow:
     def _calls_next(self) -> bool:
         """Whether the screen calls the next garment: hands are free, or will be while this one is pressed."""
         if self.screen == ScreenName.GARMENT:
-            return self.in_hand.progress.state in {State.PRESSING, State.RESTING}
+            return self.in_hand.progress.state == State.PRESSING or self.waits_to_peel
         return self.screen == ScreenName.FLOOR
 
     def look_around(self) -> None:
@@ -329,6 +347,7 @@ class Flow:
             Tap.PRESS_IS_OPEN: self._press_is_open,
             Tap.OPENED_EARLY: lambda _: self._show(ScreenName.SECONDS_ENTRY),
             Tap.NEVER_CLOSED: lambda _: self._never_closed(),
+            Tap.STILL_CLOSED: lambda _: self._count_on(),
             Tap.PEEL: lambda how: self._work(lambda garment: self.work.peel(garment, Peel(how))),
             Tap.REST: lambda _: self._work(self.work.rest),
             Tap.REST_ON: lambda _: self._work(self.work.rest_on),
@@ -504,6 +523,11 @@ class Flow:
         else:
             self._work(self.work.never_closed)
 
+    def _count_on(self) -> None:
+        """The press is still closed after an interruption."""
+        self.press.running.count_on(self.in_hand)
+        self._show(ScreenName.GARMENT)
+
     def _press_is_open(self, seconds: str) -> None:
         """`seconds` are the operator's own."""
         if seconds:
@@ -545,7 +569,7 @@ class Flow:
         self._looks_on = False
         self._hold_in_hand(garment)
         went_to_rest = garment.progress.state == State.RESTING and before == State.PEELING
-        self._show(ScreenName.FLOOR if went_to_rest else ScreenName.GARMENT)
+        self._show(ScreenName.FLOOR if went_to_rest and not self.is_due else ScreenName.GARMENT)
 
     def _hold_in_hand(self, garment: StoredGarment) -> None:
         self.calls.moved()

@@ -105,8 +105,10 @@ class PressFlow:
         self.closing = None
 
     def opened(self, garment: StoredGarment) -> None:
-        """The opening is stored: what is not peeled cold is peeled now."""
-        if garment.progress.state == State.PEELING and garment.progress.next_peel != Peel.COLD:
+        """The opening is stored: what comes off hot comes off now, and so does what nobody has timed."""
+        progress = garment.progress
+        waits = progress.next_peel == Peel.COLD or progress.ready_at is not None
+        if progress.state == State.PEELING and not waits:
             self._signals.add(Cue.PEEL_NOW)
 
     def seconds_at_opening(self, garment: StoredGarment) -> int | None:
@@ -120,9 +122,14 @@ class PressFlow:
         return countdown.seconds
 
     def closed_s(self, garment: StoredGarment) -> int | None:
-        """What this run of the app has counted since the closing [s]; None if it has not."""
+        """What this run of the app has counted since the closing [s]; None if it has not seen that."""
         countdown = self.running.countdown_of(garment.row)
-        return countdown.run_s(self._clock) if countdown is not None else None
+        is_seen = countdown is not None and not self.running.is_from_record(garment.row)
+        return countdown.run_s(self._clock) if countdown is not None and is_seen else None
+
+    def is_doubtful(self, row: GarmentRow) -> bool:
+        """Whether its countdown hangs on a clock that may have been set since; a server's has no doubt."""
+        return self.running.is_from_record(row) and not self._work.store.is_on_server
 
     # Each stores one tap, off the screen's thread. Raises what FloorWork's own actions raise.
 

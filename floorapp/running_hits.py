@@ -28,13 +28,15 @@ class PressSetting:
 class RunningHit:
     """`closed_at` is the closing that was counted; `row` is the garment as this station last saw it.
 
-    `press` is empty where there is only one.
+    `press` is empty where there is only one. `is_from_record` if this run has not seen the
+    closing: the countdown began from the time in the record.
     """
 
     countdown: Countdown
     closed_at: datetime | None
     row: GarmentRow
     press: str
+    is_from_record: bool = False
 
 
 class RunningHits:
@@ -54,6 +56,20 @@ class RunningHits:
         self.count(garment, countdown)
         self.last_settings.pop(hit.press, None)
         self.last_settings[hit.press] = PressSetting(hit.temperature_c, hit.pressure, hit.pad, hit.cover)
+
+    def count_on(self, garment: StoredGarment) -> None:
+        """The press is still closed: its hit is counted on from the closing that the record tells of."""
+        progress = garment.progress
+        closed_at = progress.closed_at or self._clock.utc_now()
+        run_s = max(0.0, (self._clock.utc_now() - closed_at).total_seconds())
+        countdown = Countdown.start(self._clock, progress.hit.dwell_s, run_s)
+        self.begin(garment, countdown)
+        self._hits[garment.row.code] = replace(self._hits[garment.row.code], is_from_record=True)
+
+    def is_from_record(self, row: GarmentRow) -> bool:
+        """Whether its hit is counted on from the time in the record."""
+        hit = self._hits.get(row.code)
+        return hit is not None and hit.is_from_record
 
     def count(self, garment: StoredGarment, countdown: Countdown) -> None:
         """Count the hit of the garment, whose closing may still wait to be stored."""

@@ -11,6 +11,7 @@ from floorapp.running_hits import RunningHits
 from floorapp.views import Cue
 from models.clock import Clock
 from models.garment.countdown import NS_PER_S
+from models.garment.cycle import State
 from models.store.records import GarmentRow
 
 
@@ -111,4 +112,5 @@ class Signals:
     def _peelable(self, waiting: Iterable[GarmentRow]) -> Iterator[tuple[str, Cue]]:
         for row in waiting:
             if row.rest_ends_at is not None and row.rest_ends_at <= self._clock.utc_now():
-                yield f"{row.code} rested {row.rest_ends_at}", Cue.REST_OVER
+                cue = Cue.REST_OVER if row.state == State.RESTING else Cue.PEEL_NOW
+                yield f"{row.code} waited {row.rest_ends_at}", cue

@@ -22,6 +22,7 @@ class Tap(StrEnum):
     PRESS_IS_OPEN = "the press is open"
     OPENED_EARLY = "opened early"
     NEVER_CLOSED = "never closed"
+    STILL_CLOSED = "still closed"
     PEEL = "peel"
     REST = "rest"
     REST_ON = "rest on"
@@ -192,6 +193,8 @@ class RailItem:
     batch: str
     left_s: int | None
     is_pressing: bool
+    is_warm: bool = False  # it is peeled warm when its time is over
+    is_doubtful: bool = False  # its time hangs on a clock that may have been set since
 
     @property
     def is_due(self) -> bool:

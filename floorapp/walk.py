@@ -132,7 +132,7 @@ class Walk:
         self.clock.advance(4 * left_s)
         self.flow.press.running = RunningHits(self.clock)
         self.moment("garment-interrupted")
-        self.flow.act(card_of(self.flow).answers[0].action)
+        self.flow.act(card_of(self.flow).answers[1].action)
 
     def _open_early(self, seconds: int) -> None:
         self.flow.act(Action(Tap.OPENED_EARLY))

@@ -1,12 +1,13 @@
 """What the Floor screen says: batches with their progress, garments in hand, and the rail of waiting ones."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from floorapp.flow import Flow
 from floorapp.screens.call_presenter import call_view, ends_words
 from floorapp.screens.end_words import order_words, right_words
 from floorapp.screens.garment_presenter import header_of
 from floorapp.screens.naming import called_words, tag_words, wearer_words, words_in_a_row
+from floorapp.screens.words import whole_seconds_to
 from floorapp.views import Action, Button, Header, NoticeView, RailItem, Tap, Tone
 from floorapp.widget_views import CallView, Share
 from models.garment.cycle import IN_WORK, State
@@ -90,13 +91,15 @@ def _under_press(flow: Flow, row: GarmentRow) -> RailItem:
     """A hit whose seconds nobody counted has none to show: it has to be looked at."""
     countdown = flow.press.running.countdown_of(row)
     left_s = countdown.left_s(flow.clock) if countdown else None
-    return rail_item(row, left_s, is_pressing=True)
+    item = rail_item(row, left_s, is_pressing=True)
+    return replace(item, is_doubtful=flow.press.is_doubtful(row))
 
 
 def _resting(flow: Flow, row: GarmentRow) -> RailItem:
-    left = (row.rest_ends_at - flow.clock.utc_now()).total_seconds() if row.rest_ends_at else 0.0
-    left_s = max(0, -int(-left // 1))
-    return rail_item(row, left_s, is_pressing=False)
+    left_s = whole_seconds_to(row.rest_ends_at, flow.clock.utc_now())
+    item = rail_item(row, left_s, is_pressing=False)
+    is_doubtful = flow.work.this_run.is_doubtful(row)
+    return replace(item, is_warm=row.state == State.PEELING, is_doubtful=is_doubtful)
 
 
 def rail_item(row: GarmentRow, left_s: int | None, *, is_pressing: bool) -> RailItem:

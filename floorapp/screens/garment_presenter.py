@@ -10,7 +10,7 @@ from floorapp.screens.check_presenter import WRONG, check_card, fault_groups, sh
 from floorapp.screens.heat_presenter import too_little_in_short
 from floorapp.screens.map_presenter import map_of_step
 from floorapp.screens.naming import called_words, name_of
-from floorapp.screens.peel_presenter import peel_card, rest_card
+from floorapp.screens.peel_presenter import Wait, peel_card, rest_card, warm_wait_card
 from floorapp.screens.pressing_presenter import ending_card
 from floorapp.screens.words import (
     TAP_WORDS,
@@ -24,6 +24,7 @@ from floorapp.screens.words import (
     material_line,
     pieces_by_material,
     raised_under,
+    whole_seconds_to,
 )
 from floorapp.views import (
     Action,
@@ -132,12 +133,9 @@ def card_of(flow: Flow) -> Card:
         case State.PRESSING:
             card = ending_card(flow)
         case State.PEELING:
-            rest, warm = flow.work.rest_of(garment.progress), flow.work.warm_wait_of(garment.progress)
-            card = peel_card(garment.progress, rest, warm)
+            card = _peeling_card(flow, garment)
         case State.RESTING:
-            rest = flow.work.rest_of(garment.progress)
-            onward = open_button(flow) or replace(TO_FLOOR, tone=Tone.ATTENTION)
-            card = rest_card(garment.progress, rest, flow.clock.utc_now(), next_groups(flow), onward)
+            card = rest_card(garment.progress, flow.work.rest_of(garment.progress), _wait_of(flow, garment))
         case State.CHECKING:
             card = check_card(garment)
         case State.HELD:
@@ -163,6 +161,24 @@ def look_card(garment: StoredGarment) -> Card:
         answers=(Button("Take it up here", Action(Tap.OPEN_CODE, garment.row.code)),),
         choices=(TO_FLOOR,),
         primary=Button("Back to the review", Action(Tap.BACK)),
+    )
+
+
+def _peeling_card(flow: Flow, garment: StoredGarment) -> Card:
+    """What comes off now, or the wait until it does."""
+    progress, work = garment.progress, flow.work
+    rest, warm, wait = work.rest_of(progress), work.warm_wait_of(progress), _wait_of(flow, garment)
+    if warm is not None and wait.left_s:
+        return warm_wait_card(progress, rest, warm, wait)
+    return peel_card(progress, rest, warm, work.rest_left_s(progress))
+
+
+def _wait_of(flow: Flow, garment: StoredGarment) -> Wait:
+    return Wait(
+        left_s=whole_seconds_to(garment.progress.ready_at, flow.clock.utc_now()),
+        is_doubtful=flow.work.this_run.is_doubtful(garment.row),
+        following=next_groups(flow),
+        onward=open_button(flow) or replace(TO_FLOOR, tone=Tone.ATTENTION),
     )
 
 

@@ -39,10 +39,11 @@ def map_of_side(
 
 
 def peeled_now(progress: Progress, now: datetime) -> frozenset[str]:
-    """The pieces whose carriers come off now; none while the cold ones still have to rest."""
-    ends_at = progress.rest_ends_at
-    has_rested = progress.rested or (ends_at is not None and ends_at <= now)
-    if progress.state not in PEELS or (progress.next_peel == Peel.COLD and not has_rested):
+    """The pieces whose carriers come off now; none while they still have to cool."""
+    ready_at = progress.ready_at
+    cools = ready_at is not None and ready_at > now
+    is_sent_to_rest = progress.rested or ready_at is not None
+    if progress.state not in PEELS or cools or (progress.next_peel == Peel.COLD and not is_sent_to_rest):
         return frozenset()
     return frozenset(step.piece for step in progress.to_peel if step.when == progress.next_peel)
 

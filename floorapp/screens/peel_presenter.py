@@ -1,6 +1,6 @@
 """The cards of peeling and resting: which carriers come off when, and how long the garment rests before."""
 
-from datetime import datetime
+from dataclasses import dataclass, replace
 
 from floorapp.screens.check_presenter import WRONG
 from floorapp.screens.words import (
@@ -27,18 +27,45 @@ COLD_OFF = Button("Cold ones off", Action(Tap.PEEL, Peel.COLD.value), Tone.REST)
 COLD_ALREADY = Button("Cold already: they are off", Action(Tap.PEEL, Peel.COLD.value))
 
 
-def peel_card(progress: Progress, rest: Rest, warm: Rest | None) -> Card:
-    """`rest` is that of the cold ones, `warm` the wait until the warm ones come off, where it is known."""
+WARM_ALREADY = Button("Warm already: they are off", Action(Tap.PEEL, Peel.WARM.value))
+DOUBT = "≈ counted from before the app was opened, by the clock of then: feel the garment."
+FEEL_IT = "Feel the back of the fabric first: no warmth left. If it is warm, let it rest on."
+
+
+@dataclass(frozen=True, slots=True)
+class Wait:
+    """What a garment waits for: `left_s` until its carriers come off, `is_doubtful` by a clock set since.
+
+    `following` is what to do meanwhile, `onward` where the primary action leads until then.
+    """
+
+    left_s: int
+    is_doubtful: bool
+    following: tuple[Group, ...]
+    onward: Button
+
+    @property
+    def count(self) -> str:
+        """The running count."""
+        return f"{'≈' if self.is_doubtful else ''}{minutes(self.left_s)}"
+
+    @property
+    def warning(self) -> str:
+        return DOUBT if self.is_doubtful else ""
+
+
+def peel_card(progress: Progress, rest: Rest, warm: Rest | None, rest_left_s: int) -> Card:
+    """`rest` is that of the cold ones, of which `rest_left_s` are left; `warm` the wait of the warm ones,
+    where it is known.
+    """
     groups = peel_groups(progress, rest, warm)
     if progress.next_peel == Peel.COLD:
-        return _cold_card(progress, rest, groups)
+        return _cold_card(progress, rest, groups, rest_left_s)
     kinds = {step.when for step in progress.to_peel}
     then = ". Rest it" if Peel.COLD in kinds and len(kinds) == 2 else ""
     word = progress.next_peel.value
-    waits = warm if progress.next_peel == Peel.WARM else None
     return Card(
         heading=heading_of(progress, "peel"),
-        body=f"Off the press and {PLACE_WORDS[waits.place]} until it is warm." if waits else "",
         groups=groups,
         choices=(WRONG,),
         primary=Button(f"{word.capitalize()} ones off{then}", Action(Tap.PEEL, word), Tone.PRESS),
@@ -46,43 +73,56 @@ def peel_card(progress: Progress, rest: Rest, warm: Rest | None) -> Card:
     )
 
 
-def _cold_card(progress: Progress, rest: Rest, groups: tuple[Group, ...]) -> Card:
+def warm_wait_card(progress: Progress, rest: Rest, warm: Rest, wait: Wait) -> Card:
+    """A hand that finds it warm before its time teaches the next waits."""
+    return Card(
+        heading=heading_of(progress, f"warm in {wait.count}"),
+        body=f"Off the press and {PLACE_WORDS[warm.place]} until it is warm. Meanwhile scan another garment.",
+        warning=wait.warning,
+        groups=(*wait.following, peel_groups(progress, rest, warm)[0]),
+        choices=(WARM_ALREADY, WRONG),
+        primary=wait.onward,
+    )
+
+
+def _cold_card(progress: Progress, rest: Rest, groups: tuple[Group, ...], left_s: int) -> Card:
+    """A garment that has cooled since the opening for as long as it rests needs no rest any more."""
     if progress.rested:
         return Card(heading_of(progress, "peel"), groups=groups, choices=(WRONG,), primary=COLD_OFF)
+    if not left_s:
+        return _rested_card(progress, rest, groups)
     return Card(
         heading=heading_of(progress, "rest"),
         body=f"Off the press and {PLACE_WORDS[rest.place]}. It stays hot if it is left on the pad.",
         groups=groups,
         choices=(TRY_WARM, WRONG),
-        primary=Button(f"Rest it {minutes(rest.seconds)}", Action(Tap.REST), Tone.REST),
+        primary=Button(f"Rest it {minutes(left_s)}", Action(Tap.REST), Tone.REST),
     )
 
 
-def rest_card(
-    progress: Progress, rest: Rest, now: datetime, following: tuple[Group, ...], onward: Button
-) -> Card:
-    """A hand that finds it cold before its time, or warm after it, teaches the next rests.
-
-    `following` is what to do meanwhile, `onward` where the primary action leads until it has rested.
-    """
-    ends_at = progress.rest_ends_at or now
+def rest_card(progress: Progress, rest: Rest, wait: Wait) -> Card:
+    """A hand that finds it cold before its time, or warm after it, teaches the next rests."""
     groups = peel_groups(progress, rest)
-    if ends_at <= now:
-        longer = Button(f"Still warm: rest it {minutes(rest.longer_s)} more", Action(Tap.REST_ON))
-        return Card(
-            heading=heading_of(progress, "peel"),
-            groups=groups,
-            choices=(longer, WRONG),
-            primary=COLD_OFF,
-            caution="Feel the back of the fabric first: no warmth left. If it is warm, let it rest on.",
-        )
+    if not wait.left_s:
+        return replace(_rested_card(progress, rest, groups), warning=wait.warning)
     return Card(
-        heading=heading_of(progress, "resting"),
-        body=f"Leave it {PLACE_WORDS[rest.place]} until {ends_at.astimezone():%H:%M:%S}. "
-        "Meanwhile scan another garment.",
-        groups=(*following, *groups),
+        heading=heading_of(progress, f"cold in {wait.count}"),
+        body=f"Leave it {PLACE_WORDS[rest.place]} until it is cold. Meanwhile scan another garment.",
+        warning=wait.warning,
+        groups=(*wait.following, *groups),
         choices=(COLD_ALREADY, TRY_WARM),
-        primary=onward,
+        primary=wait.onward,
+    )
+
+
+def _rested_card(progress: Progress, rest: Rest, groups: tuple[Group, ...]) -> Card:
+    longer = Button(f"Still warm: rest it {minutes(rest.longer_s)} more", Action(Tap.REST_ON))
+    return Card(
+        heading=heading_of(progress, "peel"),
+        groups=groups,
+        choices=(longer, WRONG),
+        primary=COLD_OFF,
+        caution=FEEL_IT,
     )
 
 

@@ -25,6 +25,8 @@ def running_of(flow: Flow) -> Running | None:
     words = f"of {hit.dwell_s} s · {degrees(hit.temperature_c)} · {hit.pressure.value} · {peel_words(hit)}"
     if is_over:
         words = f"over for {minutes(countdown.overrun_s(flow.clock))} · {peel_words(hit)}"
+    if flow.press.is_doubtful(flow.in_hand.row):
+        words = f"≈ counted from the record · {words}"
     return Running(
         heading=heading_of(progress, "open the press" if is_over else "pressing"),
         left_s=countdown.left_s(flow.clock),
@@ -58,7 +60,8 @@ def ending_card(flow: Flow) -> Card:
     progress = flow.in_hand.progress
     if flow.press.late_s is not None:
         return late_card(progress, flow.press.late_s)
-    return interrupted_card(progress, flow.clock.utc_now())
+    is_doubtful = not flow.work.store.is_on_server
+    return interrupted_card(progress, flow.clock.utc_now(), is_doubtful=is_doubtful)
 
 
 def late_card(progress: Progress, closed_s: int) -> Card:
@@ -79,20 +82,24 @@ def pressed_for(seconds: int) -> Action:
     return Action(Tap.PRESS_IS_OPEN, str(seconds))
 
 
-def interrupted_card(progress: Progress, now: datetime) -> Card:
-    """Asked where a hit ran on while nobody counted: app closed, battery, another station."""
+def interrupted_card(progress: Progress, now: datetime, *, is_doubtful: bool) -> Card:
+    """Asked where a hit ran on while nobody counted: app closed, battery, another station.
+
+    `is_doubtful` if the clock may have been set since the press came down.
+    """
     closed_at = progress.closed_at or now
     ago = minutes(max(0, int((now - closed_at).total_seconds())))
-    dwell = progress.hit.dwell_s
+    dwell, about = progress.hit.dwell_s, "≈" if is_doubtful else ""
     return Card(
         heading=heading_of(progress, "was it finished?"),
         body=(
-            f"The press came down at {closed_at.astimezone():%H:%M:%S}, {ago} ago, for {dwell} s, and the "
-            "countdown was cut off. Look at the garment, then say how the hit ended."
+            f"The press came down at {closed_at.astimezone():%H:%M:%S}, {about}{ago} ago, for {dwell} s, and "
+            "the countdown was cut off. Look at the garment, then say how the hit ended."
         ),
         answers=(
+            Button("Still closed: count on", Action(Tap.STILL_CLOSED), Tone.PRESS),
             Button(f"Yes, pressed the full {dwell} s", pressed_for(dwell), Tone.DONE),
-            Button("Opened early: tell the seconds", Action(Tap.OPENED_EARLY)),
+            Button("Shorter or longer: tell the seconds", Action(Tap.OPENED_EARLY)),
             Button("No, the press never came down", Action(Tap.NEVER_CLOSED)),
         ),
     )

@@ -2,6 +2,8 @@
 
 from collections import Counter
 from collections.abc import Iterable
+from datetime import datetime
+from math import ceil
 
 from models.garment.cycle import EventKind
 from models.garment.events import FindingKind
@@ -52,6 +54,11 @@ TAP_WORDS = {
 def minutes(seconds: int) -> str:
     """A time as m:ss."""
     return f"{seconds // 60}:{seconds % 60:02d}"
+
+
+def whole_seconds_to(at: datetime | None, now: datetime) -> int:
+    """Whole seconds until then, as a countdown shows them; 0 if that is over, or nothing is waited for."""
+    return max(0, ceil((at - now).total_seconds())) if at is not None else 0
 
 
 def heading_of(progress: Progress, phase: str) -> str:

@@ -81,7 +81,9 @@ def _sign_of(item: RailItem) -> SignName:
         return SignName.CAUTION
     if item.is_pressing:
         return SignName.PRESS
-    return SignName.COLD if item.is_due else SignName.REST
+    if item.is_due:
+        return SignName.WARM if item.is_warm else SignName.COLD
+    return SignName.REST
 
 
 def _time_told(item: RailItem) -> str:
@@ -89,7 +91,8 @@ def _time_told(item: RailItem) -> str:
         return "look now"
     if item.is_due:
         return "open now" if item.is_pressing else "peel now"
-    return f"{item.left_s // 60}:{item.left_s % 60:02d}"
+    about = "≈" if item.is_doubtful else ""
+    return f"{about}{item.left_s // 60}:{item.left_s % 60:02d}"
 
 
 def _told(items: tuple[RailItem, ...]) -> str:

@@ -30,8 +30,10 @@ class Basis(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Rest:
-    """A rest at `place` with its band, and the `n` rests of its kind that were seen on this floor; `factor`
-    is what they make of the estimate, None where there is none.
+    """A rest at `place`, from the opening of the press, with its band.
+
+    `n` rests of its kind were seen on this floor. `factor` is what they make of the estimate,
+    None where there is none.
     """
 
     place: Place
@@ -55,7 +57,8 @@ BY_HABIT_S = Estimate(60.0, 60.0, 90.0)
 
 
 def cold_rest(recipe: Recipe, pieces: Sequence[str], beliefs: Mapping[RestKey, Belief], place: Place) -> Rest:
-    """Until the carriers of all these pieces peel cold at that place, whichever hit brought them down.
+    """From the opening until the carriers of all these pieces peel cold there, whichever hit brought them
+    down.
 
     After an extra hit a piece rests as after the planned hit that brings it down: its stack is the same, and
     no tablet beside a press has to work out heat.

@@ -6,7 +6,8 @@ worked it in between, the store raises GarmentMovedError and nothing is stored.
 
 import random
 from dataclasses import dataclass, replace
-from datetime import datetime
+from datetime import datetime, timedelta
+from math import ceil
 
 from models.batch.standing import Standing
 from models.clock import Clock
@@ -16,6 +17,7 @@ from models.floor.mending import missing_seconds, remainder, replacing, repressi
 from models.floor.openings import refuse_impossible
 from models.floor.resting import Rest, cold_rest, keys_of, warm_wait
 from models.floor.reviewing import review_batch
+from models.floor.this_run import ThisRun
 from models.garment.cycle import ENDED, State
 from models.garment.events import (
     AllPeeled,
@@ -75,6 +77,7 @@ class FloorWork:
         self.store = store
         self.clock = clock
         self.seat = seat
+        self.this_run = ThisRun(shares_a_clock=store.is_on_server)
         self._beliefs: dict[RestKey, Belief] = {}  # about the rests of the garment that was found last
 
     def add_batch(
@@ -161,7 +164,8 @@ class FloorWork:
         refuse_impossible(seconds, closed_s)
         records = after_hit(progress.records, progress.recipe.job, progress.step.hit, seconds)
         opened = replace(progress, records=records)
-        taps: list[Happening] = [Opened(seconds, judged)]
+        warm = self.warm_wait_of(opened)
+        taps: list[Happening] = [Opened(seconds, judged, warm.seconds if warm is not None else None)]
         if not opened.to_peel:
             taps.append(AllPeeled())
             taps.extend(self._remainder(opened))
@@ -196,6 +200,11 @@ class FloorWork:
         """It was called and is still warm: it rests to the end of its band, and that is an observation."""
         rest = self.rest_of(garment.progress)
         return self._store_tap(garment, Rested(rest.longer_s, rest.place))
+
+    def rest_left_s(self, progress: Progress) -> int:
+        """Whole seconds until it has rested, were it sent to rest now: a rest counts from the opening."""
+        passed = self.clock.utc_now() - progress.opened_at if progress.opened_at else timedelta()
+        return max(0, ceil(self.rest_of(progress).seconds - passed.total_seconds()))
 
     def rest_of(self, progress: Progress) -> Rest:
         """Where and how long the garment rests until the carriers that are left to peel come off cold."""
@@ -274,8 +283,7 @@ class FloorWork:
         return progress.rest_place or self.seat.rests
 
     def _rested(self, progress: Progress) -> Rested:
-        rest = self.rest_of(progress)
-        return Rested(rest.seconds, rest.place)
+        return Rested(self.rest_left_s(progress), self._place_of(progress), counts_from_opening=True)
 
     def _remainder(self, opened: Progress) -> list[Happening]:
         if not missing_seconds(opened):
@@ -291,7 +299,9 @@ class FloorWork:
     def _store_tap(
         self, garment: StoredGarment, *what: Happening, at: datetime | None = None
     ) -> StoredGarment:
-        return self.store.record(garment, what, self.seat.station, self.seat.person, at)
+        stored = self.store.record(garment, what, self.seat.station, self.seat.person, at)
+        self.this_run.stored(garment, stored)
+        return stored
 
 
 def _remainder_added(progress: Progress) -> ExtraAdded:

@@ -44,10 +44,14 @@ class Closed:
 
 @dataclass(frozen=True, slots=True)
 class Opened:
-    """The press went up after so many seconds; `judged` where a person told them after an interruption."""
+    """The press went up after so many seconds; `judged` where a person told them after an interruption.
+
+    `warm_s` after that the carriers that peel warm can come off; None if none does, or it was not estimated.
+    """
 
     seconds: int
     judged: bool = False
+    warm_s: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,10 +69,15 @@ class Peeled:
 
 @dataclass(frozen=True, slots=True)
 class Rested:
-    """The garment went to the rest rail, or was called too early and goes on resting, for so many seconds."""
+    """The garment went to the rest rail, or was called too early and goes on resting, for so many seconds.
+
+    If it `counts_from_opening`, they are what is left of a rest that began with the opening of the press. In
+    logs from before, a rest began with this tap.
+    """
 
     rest_s: int
     place: Place = Place.TABLE
+    counts_from_opening: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -190,12 +199,12 @@ def happening_to_json(what: Happening) -> dict[str, Any]:
     match what:
         case Closed(dwell_s):
             return {"dwell_s": dwell_s}
-        case Opened(seconds, judged):
-            return {"seconds": seconds, "judged": judged}
+        case Opened(seconds, judged, warm_s):
+            return {"seconds": seconds, "judged": judged, "warm_s": warm_s}
         case Peeled(pieces, how, place):
             return {"pieces": list(pieces), "how": how.value, "place": place and place.value}
-        case Rested(rest_s, place):
-            return {"rest_s": rest_s, "place": place.value}
+        case Rested(rest_s, place, counts_from_opening):
+            return {"rest_s": rest_s, "place": place.value, "counts_from_opening": counts_from_opening}
         case Found(kind, pieces):
             return {"kind": kind.value, "pieces": list(pieces)}
         case ExtraAdded():
@@ -238,12 +247,18 @@ def _peeled_from_json(data: dict[str, Any]) -> Peeled:
     return Peeled(tuple(data["pieces"]), Peel(data["how"]), None if place is None else Place(place))
 
 
+def _rested_from_json(data: dict[str, Any]) -> Rested:
+    """A rest stored before places were told was on the table."""
+    place = Place(data.get("place", Place.TABLE))
+    return Rested(data["rest_s"], place, data.get("counts_from_opening", False))
+
+
 _READERS: dict[EventKind, Callable[[dict[str, Any]], Happening]] = {
     EventKind.TAKEN_UP: lambda _: TakenUp(),
     EventKind.CLOSED: lambda data: Closed(data["dwell_s"]),
-    EventKind.OPENED: lambda data: Opened(data["seconds"], data["judged"]),
+    EventKind.OPENED: lambda data: Opened(data["seconds"], data["judged"], data.get("warm_s")),
     EventKind.PEELED: _peeled_from_json,
-    EventKind.RESTED: lambda data: Rested(data["rest_s"], Place(data.get("place", Place.TABLE))),
+    EventKind.RESTED: _rested_from_json,
     EventKind.REST_ENDED: lambda _: RestEnded(),
     EventKind.ALL_PEELED: lambda _: AllPeeled(),
     EventKind.PASSED: lambda _: Passed(),

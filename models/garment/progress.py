@@ -82,6 +82,8 @@ class Progress:
     peeled: frozenset[str] = frozenset()
     before_hold: State | None = None
     closed_at: datetime | None = None
+    opened_at: datetime | None = None  # for the last time, as far as it is known
+    warm_at: datetime | None = None  # when what peels warm can come off
     rest_ends_at: datetime | None = None
     rested: bool = False  # since the press last went up
     rest_place: Place | None = None  # where it rests, or has rested since then
@@ -131,6 +133,12 @@ class Progress:
     def faulty(self) -> frozenset[str]:
         """Return the pieces that are not right, whether somebody still has to decide or has let them go."""
         return frozenset(piece for piece, _ in self.faults)
+
+    @property
+    def ready_at(self) -> datetime | None:
+        """When the carriers that it waits for can come off, cold or warm; None if it waits for none."""
+        waits_warm = self.state == State.PEELING and self.next_peel == Peel.WARM
+        return self.warm_at if waits_warm else self.rest_ends_at
 
     @property
     def next_peel(self) -> Peel:
@@ -219,9 +227,8 @@ def _with_effect(moved: Progress, before: Progress, event: Event) -> Progress:
     match event.what:
         case Closed():
             return replace(moved, closed_at=event.at)
-        case Opened(seconds, _):
-            records = after_hit(before.records, before.recipe.job, before.step.hit, seconds)
-            return replace(moved, records=records, closed_at=None, rested=False, rest_place=None)
+        case Opened() as opened:
+            return _opened(moved, before, event.at, opened)
         case Peeled(pieces):
             return replace(moved, peeled=before.peeled | set(pieces))
         case Rested(rest_s, place):
@@ -248,6 +255,23 @@ def _with_effect(moved: Progress, before: Progress, event: Event) -> Progress:
             return replace(moved, reason=reason)
         case _:
             return replace(moved, reason="")
+
+
+def _opened(moved: Progress, before: Progress, at: datetime, opened: Opened) -> Progress:
+    """The press went up before the tap that tells of it: what waits counts from the opening."""
+    records = after_hit(before.records, before.recipe.job, before.step.hit, opened.seconds)
+    closed_at = before.closed_at or at
+    opened_at = min(at, closed_at + timedelta(seconds=opened.seconds))
+    warm_at = None if opened.warm_s is None else opened_at + timedelta(seconds=opened.warm_s)
+    return replace(
+        moved,
+        records=records,
+        closed_at=None,
+        opened_at=opened_at,
+        warm_at=warm_at,
+        rested=False,
+        rest_place=None,
+    )
 
 
 def _with_steps(moved: Progress, before: Progress, planned: ExtraAdded | Replanned) -> Progress:

@@ -1,9 +1,7 @@
 """What a garment's log tells about rests and peels: pure functions over its events.
 
-A rest until cold counts from the tap that takes the garment off the press. On the press it hardly cools: one
-that lay there for longer than its rest should take tells nothing of it. A wait until warm is as short as the
-way off the press, of which no tap tells: it counts from the opening. A rest that follows such a wait tells
-nothing: the garment had begun to cool before.
+What waits until warm or cold counts from the opening of the press, as it was estimated. On the press a
+garment hardly cools: one that lay there for longer than its rest should take tells nothing of it.
 """
 
 from collections.abc import Iterator, Sequence

@@ -27,7 +27,10 @@ VERDICTS = (Passed, Completed, ExtraAdded, Spoiled)
 
 @dataclass(frozen=True, slots=True)
 class RestSeen:
-    """Off the press so many seconds after its opening; found still warm after these seconds of rest."""
+    """Begun at the opening, off the press `on_press_s` after it; found still warm at these instants.
+
+    In logs from before rests counted from the opening, it began with the tap that took it off the press.
+    """
 
     place: Place
     began_at: datetime
@@ -71,10 +74,10 @@ class _Reader:
             case Closed():
                 self.settle()
                 self.closed_at, self.opened_at, self.rest = event.at, None, None
-            case Opened(seconds, _) if self.closed_at is not None:
+            case Opened(seconds) if self.closed_at is not None:
                 self.opened_at = min(event.at, self.closed_at + timedelta(seconds=seconds))
-            case Rested(rest_s, place):
-                self._rested(event.at, event.at + timedelta(seconds=rest_s), place)
+            case Rested() as rested:
+                self._rested(event.at, rested)
             case Peeled(pieces, how, place):
                 peeling = Peeling(event.at, pieces, how, place, self.opened_at, self.rest)
                 self.since_closing.append(peeling)
@@ -94,11 +97,15 @@ class _Reader:
         """Whether the garment was off the press already, until its warm ones came off."""
         return any(peeling.how == Peel.WARM for peeling in self.since_closing)
 
-    def _rested(self, at: datetime, due_at: datetime, place: Place) -> None:
+    def _rested(self, at: datetime, rested: Rested) -> None:
+        """A rest that counted from its own tap tells nothing if the garment had begun to cool before."""
+        due_at = at + timedelta(seconds=rested.rest_s)
         if self.rest is not None:  # it was called and sent back
             self.rest = replace(self.rest, due_at=due_at, warm_at=(*self.rest.warm_at, at))
-        elif self.opened_at is not None and not self._has_cooled:
-            self.rest = RestSeen(place, at, due_at, (at - self.opened_at).total_seconds())
+        elif self.opened_at is not None and (rested.counts_from_opening or not self._has_cooled):
+            began_at = self.opened_at if rested.counts_from_opening else at
+            on_press_s = (at - self.opened_at).total_seconds()
+            self.rest = RestSeen(rested.place, began_at, due_at, on_press_s)
 
 
 def _with_lifts(peeling: Peeling, pieces: tuple[str, ...]) -> Peeling:

@@ -19,7 +19,7 @@ CHECK_PIECE_S = 3.0
 
 @dataclass(frozen=True, slots=True)
 class Waits:
-    """How long a hit's carriers wait: from the opening until they peel warm, and off the press until cold."""
+    """How long a hit's carriers wait: from the opening until they peel warm, and until they peel cold."""
 
     warm_s: float = 0.0
     cold_s: float = 0.0
@@ -32,12 +32,12 @@ def expected_visit(job: Job, hit: Hit, waits: Waits) -> Visit:
         sum(step.when == peel for step in hit.peel) for peel in (Peel.HOT, Peel.WARM, Peel.COLD)
     )
     off_s = handling_s + PEEL_S * hot
-    until_warm_s = max(0.0, waits.warm_s - off_s) if warm else 0.0
+    wait_s = max(waits.warm_s if warm else 0.0, waits.cold_s if cold else 0.0)
     return Visit(
         setting=Setting(hit.press, hit.temperature_c),
         lay_s=handling_s + LAY_PIECE_S * len(hit.lay) + PUT_IN_S * (hit.pad + hit.cover),
         dwell_s=hit.dwell_s,
         off_s=off_s,
-        rest_s=until_warm_s + (waits.cold_s if cold else 0.0),
+        rest_s=max(0.0, wait_s - off_s),
         finish_s=PEEL_S * (warm + cold) + CHECK_PIECE_S * max(1, len(hit.count)),
     )

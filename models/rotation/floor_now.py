@@ -117,8 +117,8 @@ class FloorNow:
         match progress.state:
             case State.PRESSING:
                 return self._off_s(garment, visit) + visit.rest_s, True
-            case State.RESTING if progress.rest_ends_at is not None:
-                return max(0.0, self._in_s(progress.rest_ends_at)), True
+            case State.RESTING | State.PEELING if progress.ready_at is not None:
+                return max(0.0, self._in_s(progress.ready_at)), True
             case State.PEELING if progress.next_peel != Peel.NONE and not progress.rested:
                 return max(0.0, self._off_s(garment, visit) + visit.rest_s), True
             case State.PEELING | State.CHECKING | State.RESTING:

@@ -73,7 +73,7 @@ def _marks(recipe: Recipe, events: Sequence[Event]) -> Iterator[Mark]:
     for event in events:
         hand, ends = _hand_of(event, progress)
         expected_s = _expected_s(progress, hand, is_off_told) if hand is not None and ends else 0.0
-        yield Mark(event.at, event.station, hand, ends, expected_s, _cold_at(event, progress, opened))
+        yield Mark(event.at, event.station, hand, ends, expected_s, _cold_at(event, progress))
         if isinstance(event.what, Opened):
             opened, is_off_told = event, False
         elif hand == Hand.OFF:  # with nothing to peel it is told at the opening, before anybody did it
@@ -90,14 +90,14 @@ def _comes_off_warm(event: Event, progress: Progress) -> bool:
     return at_once and isinstance(event.what, Peeled) and progress.next_peel == Peel.WARM
 
 
-def _cold_at(event: Event, progress: Progress, opened: Event | None) -> datetime | None:
+def _cold_at(event: Event, progress: Progress) -> datetime | None:
     """Until when nobody could peel: the rest's end, or when the carriers were warm as was estimated."""
     match event.what:
         case RestEnded():
             return progress.rest_ends_at
-        case Peeled(pieces, _, place) if place is not None and opened is not None:
+        case Peeled(pieces, _, place) if place is not None and progress.opened_at is not None:
             wait = longest_rest(progress.recipe.rests, pieces, Peel.WARM, place)
-            return None if wait is None else opened.at + timedelta(seconds=wait.median_s)
+            return None if wait is None else progress.opened_at + timedelta(seconds=wait.median_s)
         case _:
             return None
 

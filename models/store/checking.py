@@ -223,7 +223,7 @@ def _log_faults(
 def _differences(row: GarmentRow, progress: Progress) -> Iterator[str]:
     if row.state != progress.state:
         yield "state"
-    if row.rest_ends_at != progress.rest_ends_at:
+    if row.rest_ends_at != progress.ready_at:
         yield "end of its rest"
     if row.station != progress.station:
         yield "station"

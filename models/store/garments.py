@@ -105,8 +105,9 @@ def log_ends(connection: Connection, batch_id: UUID) -> dict[str, int]:
 
 def resting(connection: Connection) -> Rows:
     """The soonest first."""
-    is_resting = and_(GARMENTS.c.state == State.RESTING, IN_BATCH)
-    return _rows(connection, _garments(is_resting).order_by(GARMENTS.c.rest_ends_at, GARMENTS.c.code))
+    can_wait = GARMENTS.c.state.in_([State.RESTING, State.PEELING])
+    is_waiting = and_(can_wait, GARMENTS.c.rest_ends_at.is_not(None), IN_BATCH)
+    return _rows(connection, _garments(is_waiting).order_by(GARMENTS.c.rest_ends_at, GARMENTS.c.code))
 
 
 def newest_at(connection: Connection) -> datetime | None:

@@ -43,6 +43,8 @@ class StoredBatch:
 class GarmentRow:
     """A garment as lists show it. `station` is where it was last worked, empty before that.
 
+    `rest_ends_at` is when it can be peeled, cold or warm, if it waits for that.
+
     `remake_of` is the spoiled garment that it stands in for, `remade_as` the one that stands in for it;
     `taken_out` is why it is out of its batch. Each is empty where there is no such thing.
     """

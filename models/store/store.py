@@ -199,7 +199,7 @@ class Store:
         return StoredGarment(row, head, log, progress)
 
     def resting(self) -> tuple[GarmentRow, ...]:
-        """The garments on the rest rail, the soonest first."""
+        """The garments that wait until they can be peeled, cold or warm, the soonest first."""
         with self._database.reading() as connection:
             return tuple(self._fence.sound(garments.resting(connection)))
 
@@ -311,7 +311,7 @@ class Store:
         row = replace(
             garment.row,
             state=progress.state,
-            rest_ends_at=progress.rest_ends_at,
+            rest_ends_at=progress.ready_at,
             station=progress.station,
             updated_at=events[-1].at,
         )

@@ -135,7 +135,7 @@ def test_a_clock_that_is_set_in_a_rest_neither_ends_nor_lengthens_it(
     (after,) = rail_of(operator.flow)
     assert before.left_s is not None
     assert after.left_s == before.left_s - 20
-    assert operator.sees("Countdowns and rests run on unchanged")
+    assert operator.sees("Countdowns and rests do not go by it")
 
 
 @SIZES

@@ -49,13 +49,14 @@ def test_a_running_hit_reopened_asks_whether_it_was_finished(
     assert reopened.is_interrupted
     assert card_of(reopened).heading == "Hit 1 of 2: was it finished?"
     assert [button.action.tap for button in card_of(reopened).answers] == [
+        Tap.STILL_CLOSED,
         Tap.PRESS_IS_OPEN,
         Tap.OPENED_EARLY,
         Tap.NEVER_CLOSED,
     ]
 
 
-@pytest.mark.parametrize(("answer", "state"), [(0, State.PEELING), (2, State.LAYING)])
+@pytest.mark.parametrize(("answer", "state"), [(0, State.PRESSING), (1, State.PEELING), (3, State.LAYING)])
 def test_the_answer_after_an_interruption_is_acted_on(
     flow: Flow, store: Store, clock: HeldClock, tmp_path: Path, *, answer: int, state: State
 ) -> None:
@@ -68,6 +69,69 @@ def test_the_answer_after_an_interruption_is_acted_on(
     reopened.act(card_of(reopened).answers[answer].action)
 
     assert state_of(reopened) == state
+
+
+def interrupted(flow: Flow, store: Store, clock: HeldClock, folder: Path, after_s: int) -> Flow:
+    """The app was closed in mid-hit and is opened again, with the garment scanned."""
+    flow.scan(codes_of(store)[0])
+    tap(flow, Tap.CLOSE_PRESS)
+    clock.advance(after_s)
+    again = flow_on(store, clock, folder)
+    again.scan(codes_of(store)[0])
+    return again
+
+
+def test_a_press_that_is_still_closed_is_counted_on_with_its_doubt(
+    flow: Flow, store: Store, clock: HeldClock, tmp_path: Path
+) -> None:
+    again = interrupted(flow, store, clock, tmp_path, after_s=6)
+    tap(again, Tap.STILL_CLOSED)
+    running = running_of(again)
+    tap(again, Tap.TO_FLOOR)
+
+    assert running is not None
+    assert running.left_s == 9
+    assert running.words.startswith("≈ counted from the record")
+    assert [(item.left_s, item.is_doubtful) for item in rail_of(again)] == [(9, True)]
+
+
+def test_a_press_that_is_still_closed_after_its_hit_calls_at_once(
+    flow: Flow, store: Store, clock: HeldClock, tmp_path: Path
+) -> None:
+    again = interrupted(flow, store, clock, tmp_path, after_s=40)
+    tap(again, Tap.STILL_CLOSED)
+    again.tick()
+
+    assert again.signals.take() == [Cue.HIT_OVER]
+    tap_primary(again)
+    assert [answer.text.split()[0] for answer in card_of(again).answers] == ["15", "40", "In"]
+
+
+@pytest.mark.parametrize("clock_set_s", [-3_600, 0, 86_400])
+def test_after_an_interruption_a_longer_closing_than_the_record_allows_is_taken(
+    flow: Flow, store: Store, clock: HeldClock, tmp_path: Path, clock_set_s: int
+) -> None:
+    flow.scan(codes_of(store)[0])
+    tap(flow, Tap.CLOSE_PRESS)
+    clock.advance(20)
+    clock.set_ahead(clock_set_s)
+    again = flow_on(store, clock, tmp_path)
+    again.scan(codes_of(store)[0])
+    tap(again, Tap.STILL_CLOSED)
+    tap(again, Tap.OPENED_EARLY)
+    again.enter_seconds(300)
+
+    assert opening_told(again) == Opened(300, judged=True)
+
+
+def test_no_seconds_are_no_answer(flow: Flow, store: Store, clock: HeldClock, tmp_path: Path) -> None:
+    again = interrupted(flow, store, clock, tmp_path, after_s=20)
+    tap(again, Tap.OPENED_EARLY)
+    again.enter_seconds(0)
+
+    assert again.notice is not None
+    assert "0 s under the press is no hit" in again.notice.text
+    assert state_of(again) == State.PRESSING
 
 
 def test_a_machine_that_slept_through_a_hit_asks_when_it_was_opened(

@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Iterator
+from contextlib import closing
 from dataclasses import replace
 from pathlib import Path
 
@@ -23,6 +24,7 @@ from models.heat.piece_rest import PieceRest
 from models.heat.places import Place
 from models.heat.ranges import Estimate
 from models.job.job import Peel
+from models.rotation.course import Act
 from models.store.store import Store
 from tests.floorapp.taps import press, state_of, tap, tap_primary, wait_for_the_rest
 from tests.held_clock import HeldClock
@@ -178,6 +180,15 @@ def test_rests_too_few_to_go_by_are_told_as_not_used_yet() -> None:
     )
 
 
+def warm_ring_and_cold_anchor() -> Recipe:
+    """Two vests of which the ring peels warm and the anchor cold."""
+    recipe = rested_recipe()
+    first, *others = recipe.job.materials
+    ring = replace(first, peel=Peel.WARM, carrier=True, least_s=15)
+    wait = PieceRest("life-ring", Peel.WARM, 20.0, 33.0, 49.0)
+    return replace(recipe, job=replace(recipe.job, materials=(ring, *others)), rests=(*recipe.rests, wait))
+
+
 @pytest.fixture
 def peels_warm(tmp_path: Path, clock: HeldClock) -> Iterator[Store]:
     """Two vests whose carriers peel warm; how long the anchor's waits on the table was estimated."""
@@ -198,9 +209,140 @@ def test_a_warm_peel_says_where_it_gets_warm_when_and_how_that_is_known(
     press(flow, clock)
     card = card_of(flow)
 
-    assert card.body == "Off the press and flat on the table until it is warm."
+    assert card.body.startswith("Off the press and flat on the table until it is warm.")
     assert [group.heading for group in card.groups] == ["Warm, after about 33 s (20 to 49)"]
     assert "a first estimate" in lines_of(flow)
+
+
+def opened_to_peel_warm(store: Store, folder: Path, clock: HeldClock) -> Flow:
+    """The first vest has just been opened; its carriers come off warm after 33 s."""
+    flow = flow_on(store, clock, folder)
+    flow.scan(codes_of(store)[0])
+    press(flow, clock)
+    return flow
+
+
+def test_a_warm_wait_counts_on_its_card_and_on_the_rail(
+    peels_warm: Store, tmp_path: Path, clock: HeldClock
+) -> None:
+    flow = opened_to_peel_warm(peels_warm, tmp_path, clock)
+    clock.advance(10)
+    on_card = card_of(flow).heading
+    tap(flow, Tap.TO_FLOOR)
+    (item,) = rail_of(flow)
+
+    assert on_card == "Hit 1 of 2: warm in 0:23"
+    assert (item.left_s, item.is_warm, item.is_pressing) == (23, True, False)
+
+
+def test_a_warm_wait_stays_on_the_rail_while_another_garment_is_on_the_screen(
+    peels_warm: Store, tmp_path: Path, clock: HeldClock
+) -> None:
+    flow = opened_to_peel_warm(peels_warm, tmp_path, clock)
+    flow.scan(codes_of(peels_warm)[1])
+
+    assert [item.code for item in rail_of(flow)] == [codes_of(peels_warm)[0]]
+
+
+def test_what_can_be_peeled_warm_calls_as_a_peel_until_it_is_taken(
+    peels_warm: Store, tmp_path: Path, clock: HeldClock
+) -> None:
+    flow = opened_to_peel_warm(peels_warm, tmp_path, clock)
+    flow.tick()
+    at_the_opening = flow.signals.take()
+    clock.advance(33)
+    flow.tick()
+    when_warm = flow.signals.take()
+    clock.advance(30)
+    flow.tick()
+    again = flow.signals.take()
+    tap(flow, Tap.PEEL, Peel.WARM.value)
+    clock.advance(60)
+    flow.tick()
+
+    assert (at_the_opening, when_warm, again) == ([], [Cue.PEEL_NOW], [Cue.PEEL_NOW])
+    assert flow.signals.take() == []
+
+
+def test_until_it_is_warm_the_primary_action_peels_nothing(
+    peels_warm: Store, tmp_path: Path, clock: HeldClock
+) -> None:
+    flow = opened_to_peel_warm(peels_warm, tmp_path, clock)
+    early = card_of(flow)
+    clock.advance(33)
+    due = card_of(flow)
+
+    assert early.primary is not None
+    assert early.primary.action.tap == Tap.TO_FLOOR
+    assert "Warm already: they are off" in [button.text for button in early.choices]
+    assert due.primary is not None
+    assert due.primary.text == "Warm ones off"
+
+
+def test_a_warm_wait_is_known_after_a_restart_and_at_other_stations(
+    peels_warm: Store, tmp_path: Path, clock: HeldClock
+) -> None:
+    opened_to_peel_warm(peels_warm, tmp_path, clock)
+    clock.advance(10)
+    again = flow_on(peels_warm, clock, tmp_path)
+    elsewhere = flow_on(peels_warm, clock, tmp_path, "Station 2")
+
+    assert [item.left_s for item in rail_of(again)] == [23]
+    assert [item.left_s for item in rail_of(elsewhere)] == [23]
+
+
+def test_a_garment_that_waits_to_be_peeled_warm_is_called(
+    peels_warm: Store, tmp_path: Path, clock: HeldClock
+) -> None:
+    first, second = codes_of(peels_warm)
+    flow = opened_to_peel_warm(peels_warm, tmp_path, clock)
+    flow.work.hold(flow.work.find(second), "a kit is missing")
+    tap(flow, Tap.TO_FLOOR)
+    flow.tick()
+    call = flow.calls.call
+
+    assert call is not None
+    assert (call.row.code, call.act) == (first, Act.FINISH)
+    assert (call.at - clock.utc_now()).total_seconds() == pytest.approx(33, abs=1)
+
+
+def test_the_rest_of_what_peels_cold_goes_on_through_the_warm_wait(tmp_path: Path, clock: HeldClock) -> None:
+    """41 s of the warm wait are 41 s of the 70 s of the rest."""
+    with closing(loaded_store(tmp_path / "both", clock, warm_ring_and_cold_anchor())) as store:
+        flow = opened_to_peel_warm(store, tmp_path, clock)
+        tap(flow, Tap.PEEL, Peel.HOT.value)
+        clock.advance(41)
+        tap(flow, Tap.PEEL, Peel.WARM.value)
+
+    assert state_of(flow) == State.RESTING
+    assert [item.left_s for item in rail_of(flow)] == [29]
+
+
+def test_a_rest_of_another_run_is_told_with_its_doubt(
+    resting: Flow, store: Store, clock: HeldClock, tmp_path: Path
+) -> None:
+    code = codes_of(store)[0]
+    own = rail_of(resting)[0].is_doubtful
+    again = flow_on(store, clock, tmp_path)
+    on_rail = rail_of(again)[0].is_doubtful
+    again.scan(code)
+    card = card_of(again)
+
+    assert (own, on_rail) == (False, True)
+    assert card.heading == "Hit 1 of 2: cold in ≈1:10"
+    assert card.warning.startswith("≈ counted from before the app was opened")
+
+
+def test_a_garment_sent_back_by_this_run_has_no_doubt_any_more(
+    resting: Flow, store: Store, clock: HeldClock, tmp_path: Path
+) -> None:
+    wait_for_the_rest(resting, clock)
+    again = flow_on(store, clock, tmp_path)
+    again.scan(codes_of(store)[0])
+    tap(again, Tap.REST_ON)
+    tap(again, Tap.TO_FLOOR)
+
+    assert [(item.left_s, item.is_doubtful) for item in rail_of(again)] == [(46, False)]
 
 
 def test_a_warm_peel_without_an_estimate_is_counted_by_hand(
@@ -235,7 +377,7 @@ def test_a_station_that_hangs_its_garments_says_so_before_and_while_they_rest(
 
     assert "90 s (60 to 120), a first estimate" in before
     assert rail == [90]
-    assert body.startswith("Leave it hung until ")
+    assert body.startswith("Leave it hung until it is cold.")
     assert body_elsewhere == body
 
 

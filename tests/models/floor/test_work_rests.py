@@ -47,7 +47,37 @@ def resting(work: FloorWork, code: str) -> StoredGarment:
 def test_a_garment_rests_for_as_long_as_was_estimated(estimated: FloorWork) -> None:
     garment = resting(estimated, codes_of(estimated.store)[0])
 
-    assert events_of(garment, Rested) == [Rested(70)]
+    assert events_of(garment, Rested) == [Rested(70, counts_from_opening=True)]
+
+
+def test_a_rest_counts_from_the_opening_and_not_from_the_tap_that_sends_it_to_rest(
+    estimated: FloorWork, clock: HeldClock
+) -> None:
+    opened = pressed(estimated, estimated.take_up(estimated.find(codes_of(estimated.store)[0])))
+    clock.advance(41)
+    garment = estimated.peel(opened, Peel.HOT)
+
+    assert events_of(garment, Rested) == [Rested(29, counts_from_opening=True)]
+    assert garment.progress.rest_ends_at == garment.progress.opened_at + timedelta(seconds=70)  # type: ignore[operator]
+
+
+def test_a_late_tap_on_open_takes_nothing_from_the_rest(estimated: FloorWork, clock: HeldClock) -> None:
+    """The press went up when the operator says, 30 s before the tap."""
+    closed = estimated.close(estimated.find(codes_of(estimated.store)[0]))
+    clock.advance(45)
+    garment = estimated.peel(estimated.open(closed, 15, judged=True), Peel.HOT)
+
+    assert events_of(garment, Rested) == [Rested(40, counts_from_opening=True)]
+
+
+def test_a_garment_that_has_cooled_for_as_long_as_it_rests_is_due_at_once(
+    estimated: FloorWork, clock: HeldClock
+) -> None:
+    opened = pressed(estimated, estimated.take_up(estimated.find(codes_of(estimated.store)[0])))
+    clock.advance(600)
+    garment = estimated.peel(opened, Peel.HOT)
+
+    assert garment.progress.rest_ends_at == clock.utc_now()
 
 
 @pytest.fixture
@@ -59,7 +89,7 @@ def hanging(estimated: FloorWork) -> FloorWork:
 def test_a_station_that_hangs_its_garments_sends_them_to_hang(hanging: FloorWork) -> None:
     garment = resting(hanging, codes_of(hanging.store)[0])
 
-    assert events_of(garment, Rested) == [Rested(90, Place.HUNG)]
+    assert events_of(garment, Rested) == [Rested(90, Place.HUNG, counts_from_opening=True)]
 
 
 def test_what_hangs_rests_on_hung_whichever_station_finds_it_warm(
@@ -81,7 +111,9 @@ def test_its_next_rest_is_where_the_station_rests_that_has_it_then(
     wrinkled = Found(FindingKind.WRINKLE, ("anchor",))
     anew = estimated.replace_pieces(estimated.peel(garment, Peel.COLD), wrinkled)
 
-    assert estimated.rest(pressed(estimated, anew)).log[-1].what == Rested(70, Place.TABLE)
+    assert estimated.rest(pressed(estimated, anew)).log[-1].what == Rested(
+        70, Place.TABLE, counts_from_opening=True
+    )
 
 
 def test_rests_on_the_table_say_nothing_of_those_hung(
@@ -93,7 +125,7 @@ def test_rests_on_the_table_say_nothing_of_those_hung(
         clock.advance(40)
         estimated.pass_check(estimated.peel(garment, Peel.COLD))
 
-    assert events_of(resting(hanging, last), Rested) == [Rested(90, Place.HUNG)]
+    assert events_of(resting(hanging, last), Rested) == [Rested(90, Place.HUNG, counts_from_opening=True)]
 
 
 def test_warm_peels_that_held_shorten_the_waits_to_come(tmp_path: Path, clock: HeldClock) -> None:
@@ -161,7 +193,7 @@ def test_a_replaced_piece_rests_after_its_extra_hit_as_after_its_planned_one(
     scorched = Found(FindingKind.SCORCH, ("anchor",))
     anew = estimated.replace_pieces(estimated.peel(garment, Peel.COLD), scorched)
 
-    assert estimated.rest(pressed(estimated, anew)).log[-1].what == Rested(70)
+    assert estimated.rest(pressed(estimated, anew)).log[-1].what == Rested(70, counts_from_opening=True)
 
 
 def test_a_rest_that_went_on_can_be_taken_back(estimated: FloorWork) -> None:

@@ -111,6 +111,15 @@ def test_a_rest_stored_before_it_had_a_place_was_on_the_table() -> None:
     assert happening_from_json(EventKind.RESTED, {"rest_s": 60}) == Rested(60, Place.TABLE)
 
 
+def test_a_rest_stored_before_it_counted_from_the_opening_began_with_its_own_tap() -> None:
+    stored = happening_from_json(EventKind.RESTED, {"rest_s": 60, "place": Place.TABLE.value})
+    assert stored == Rested(60, Place.TABLE, counts_from_opening=False)
+
+
+def test_an_opening_stored_before_warm_waits_were_timed_has_none() -> None:
+    assert happening_from_json(EventKind.OPENED, {"seconds": 15, "judged": False}) == Opened(15, warm_s=None)
+
+
 def test_a_peel_stored_before_places_were_told_has_none() -> None:
     stored = {"pieces": ["wave"], "how": "warm"}
     assert happening_from_json(EventKind.PEELED, stored) == Peeled(("wave",), Peel.WARM, None)

@@ -40,7 +40,7 @@ from tests.event_log import (
     pressing,
     resting,
 )
-from tests.sample_jobs import crew_vest_recipe
+from tests.sample_jobs import crew_vest_recipe, warm_recipe
 
 RECIPE = crew_vest_recipe()
 FIRST, SECOND = RECIPE.plan.hits
@@ -123,6 +123,27 @@ def test_a_piece_that_is_not_down_keeps_its_carrier() -> None:
 def test_a_rest_ends_so_many_seconds_after_it_began() -> None:
     log = resting()
     assert log.progress.rest_ends_at == log.now + timedelta(seconds=60)
+
+
+def test_a_press_went_up_as_long_after_its_closing_as_was_told() -> None:
+    closed = pressing()
+    assert closed.tap(Opened(4)).progress.opened_at == closed.now - timedelta(seconds=6)
+
+
+def test_a_press_cannot_have_gone_up_after_the_tap_that_tells_of_it() -> None:
+    log = pressing().tap(Opened(600))
+    assert log.progress.opened_at == log.now
+
+
+def test_what_peels_warm_is_ready_so_many_seconds_after_the_opening() -> None:
+    log = pressing().tap(Opened(15, warm_s=40))
+    progress = fold(warm_recipe(), log.tap(Peeled(("wave",), Peel.HOT)).events)
+    assert progress.opened_at is not None
+    assert progress.ready_at == progress.opened_at + timedelta(seconds=40)
+
+
+def test_what_peels_warm_is_not_waited_for_while_hot_ones_come_off() -> None:
+    assert fold(warm_recipe(), pressing().tap(Opened(15, warm_s=40)).events).ready_at is None
 
 
 def test_a_rest_time_survives_a_hold() -> None:

@@ -67,6 +67,22 @@ def test_a_cold_peel_after_it_was_due_says_that_no_longer_was_needed():
     assert seen.told == Told.WELL
 
 
+def from_the_opening(due_s: int) -> Rested:
+    return Rested(due_s, counts_from_opening=True)
+
+
+def test_a_rest_that_counts_from_the_opening_is_seen_from_there():
+    log = peeling().tap(Peeled(("wave",), Peel.HOT), from_the_opening(60))
+    (seen,) = rests(log.tap(RestEnded(), ANCHOR_OFF, AllPeeled()).tap(Passed()))
+    assert (seen.told, seen.rested_s) == (Told.READY, 20.0)  # ten on the press, ten off it
+
+
+def test_a_rest_that_counts_from_the_opening_tells_something_after_a_warm_wait_too():
+    log = peeled_warm().tap(from_the_opening(60))
+    seen = rests(log.tap(RestEnded(), ANCHOR_OFF, AllPeeled()).tap(Passed()))
+    assert [(rest.key.until, rest.rested_s) for rest in seen] == [(Peel.COLD, 30.0)]
+
+
 def test_a_piece_that_lifted_says_that_longer_was_needed():
     (seen,) = rests(rested_for(60).tap(Found(FindingKind.LIFT, ("anchor",)), Spoiled("lifted")))
     assert seen.told == Told.LIFTED

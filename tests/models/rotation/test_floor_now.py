@@ -81,13 +81,14 @@ def test_a_vest_that_nobody_has_begun_can_be_laid_now_for_all_its_hits() -> None
 
 def test_the_hit_with_the_cold_peel_rests_and_the_other_does_not() -> None:
     (garment,) = shop_at(0, vest()).garments
-    assert [visit.rest_s for visit in garment.visits] == [REST_S, 0.0]
+    first, second = garment.visits
+    assert (first.off_s + first.rest_s, second.rest_s) == (REST_S, 0.0)  # it rests from the opening on
 
 
 def test_a_vest_under_the_press_comes_when_it_is_opened_taken_off_and_rested() -> None:
     ready_s, is_off, ahead = only(shop := shop_at(25, vest(*FIRST_HIT[:2])))
     off_s = shop.garments[0].visits[0].off_s
-    assert (ready_s, is_off, ahead) == (10 + off_s + REST_S, True, 2)
+    assert (ready_s, is_off, ahead) == (10 + REST_S, True, 2)
     assert shop.presses[0].free_s == 10 + off_s
     assert shop.taken == (Span(10, 10 + off_s),)
 
@@ -104,15 +105,15 @@ def test_a_resting_vest_can_be_finished_when_its_rest_is_over(at_s: float, left_
 
 def test_a_vest_that_was_opened_and_not_peeled_has_its_rest_still_ahead() -> None:
     opened = vest(*FIRST_HIT[:4])
-    ready_s, is_off, _ = only(shop := shop_at(42, opened))
-    assert (ready_s, is_off) == (shop.garments[0].visits[0].off_s - 7 + REST_S, True)
+    ready_s, is_off, _ = only(shop_at(42, opened))
+    assert (ready_s, is_off) == (REST_S - 7, True)
 
 
 def test_the_rest_is_still_ahead_while_the_hot_carrier_comes_off_at_the_press() -> None:
     """The wave peels hot, the anchor cold: opened at 35 s, and nothing was peeled since."""
     ready_s, is_off, _ = only(shop := shop_at(36, vest(*FIRST_HIT[:3])))
     off_s = shop.garments[0].visits[0].off_s
-    assert (ready_s, is_off) == (off_s - 1 + REST_S, True)
+    assert (ready_s, is_off) == (REST_S - 1, True)
     assert shop.taken == (Span(0, off_s - 1),)
 
 
@@ -122,6 +123,13 @@ def test_a_vest_that_waits_to_be_peeled_warm_can_be_finished_when_it_is_warm() -
     ).shop([warm_vest((0, TakenUp()), (20, Closed(15)), (35, Opened(15)), (40, Peeled(("wave",), Peel.HOT)))])
     assert only(shop) == (33.0, True, 2)
     assert shop.presses[0].free_s == 0.5
+
+
+def test_a_vest_whose_warm_wait_is_timed_can_be_peeled_when_that_is_over() -> None:
+    opened = Opened(15, warm_s=40)
+    hot_off = Peeled(("wave",), Peel.HOT)
+    shop = shop_at(45, warm_vest((0, TakenUp()), (20, Closed(15)), (37, opened), (40, hot_off)))
+    assert only(shop)[:2] == (30.0, True)  # at 75 s: the press went up at 35 s, and was tapped at 37 s
 
 
 def test_the_press_is_not_free_while_the_hot_carrier_comes_off_on_it() -> None:

@@ -74,11 +74,11 @@ def floor(store: Store, clock: HeldClock) -> Floor:
 
 
 def test_laying_ends_with_the_closing_taking_off_with_the_rest_and_finishing_with_the_check(floor):
-    """It rests for REST_S; what comes after that is the peeling."""
+    """It rests until REST_S after the opening; what comes after that is the peeling."""
     floor.lay(floor.first, 31)
     floor.open(floor.first, 15)
     floor.peel(floor.first, 12, Peel.HOT)
-    floor.peel(floor.first, REST_S + 11, Peel.COLD)
+    floor.peel(floor.first, REST_S - 12 + 11, Peel.COLD)
     floor.look(floor.first, 9)
 
     assert floor.times() == [
@@ -93,7 +93,7 @@ def test_a_garment_that_was_called_before_its_rest_was_over_tells_nothing_of_its
     floor.lay(floor.first, 31)
     floor.open(floor.first, 15)
     floor.peel(floor.first, 12, Peel.HOT)
-    floor.peel(floor.first, REST_S - 10, Peel.COLD)
+    floor.peel(floor.first, REST_S - 12 - 10, Peel.COLD)
     floor.look(floor.first, 9)
 
     assert [hand for hand, _, _ in floor.times()] == [Hand.LAY, Hand.OFF]
@@ -191,7 +191,7 @@ def test_a_lift_that_is_pressed_again_ends_the_check_as_well(floor):
     floor.lay(floor.first, 31)
     floor.open(floor.first, 15)
     floor.peel(floor.first, 12, Peel.HOT)
-    floor.peel(floor.first, REST_S + 11, Peel.COLD)
+    floor.peel(floor.first, REST_S - 12 + 11, Peel.COLD)
     floor.clock.advance(8)
     floor.work.press_again(floor.work.find(floor.first), Found(FindingKind.LIFT, ("anchor",)))
 
