@@ -90,7 +90,7 @@ def test_when_all_rest_the_call_says_how_soon(flow: Flow, store: Store, clock: H
         tap(flow, Tap.HOLD, "a kit is missing")
     to_rest(flow, clock, codes_of(store)[0])
 
-    assert called(flow).heading == "Next in 1:10: peel and check"
+    assert called(flow).heading == "Next in 1:05: peel and check"  # 5 s after the opening
     assert called(flow).tone == Tone.REST
 
 
