@@ -72,6 +72,9 @@ def take_one_step(operator: PressOperator, code: str) -> None:
             operator.wait_for_the_rest()
             operator.scan(code)
             operator.tap("Cold ones off")
+        case State.PEELING if progress.ready_at is not None:
+            operator.wait_for_the_rest()
+            operator.step_on_the_switch()
         case _:
             operator.step_on_the_switch()
 

@@ -66,7 +66,7 @@ def taps(operator: PressOperator, codes: list[str]) -> list[float]:
             _let_time_pass(operator)
             glFinish()  # the frame before the tap is drawn
             times.append(timed(partial(tap_primary, operator)))
-            if operator.flow.in_hand.progress.state == State.RESTING:
+            if operator.flow.in_hand.progress.ready_at is not None:
                 operator.wait_for_the_rest()
                 operator.scan(code)
     return times

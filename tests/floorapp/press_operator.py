@@ -84,8 +84,8 @@ class PressOperator:
         self.tap("The press is open")
 
     def wait_for_the_rest(self) -> None:
-        """Until the garment in hand has rested."""
-        ends_at = self.flow.in_hand.progress.rest_ends_at
+        """Until the garment in hand can be peeled, cold or warm."""
+        ends_at = self.flow.in_hand.progress.ready_at
         assert ends_at is not None
         self.driver.advance((ends_at - self.flow.clock.utc_now()).total_seconds() + 0.1, step_s=10)
 
