@@ -123,6 +123,7 @@ class Desk:
             on_back=self.back,
             on_move=self.move,
             on_tab=self.tab,
+            takes_text=lambda: self.flow.screen in TYPED,
             clock=flow.clock,
         )
         self.collector = CalmCollector(flow.clock)

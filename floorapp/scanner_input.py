@@ -28,6 +28,8 @@ MOVES = {RIGHT: 1, DOWN: 1, LEFT: -1, UP: -1}
 NS_PER_S = 1_000_000_000
 CODE_ENDS_NS = 2 * NS_PER_S
 """Characters with no further key for this long were no scan: they are forgotten."""
+TEXT_ENDS_NS = 30 * NS_PER_S
+"""Where text is asked for, a gloved finger may look so long for the next key."""
 LONGEST_TYPED = 64
 """Far more characters than any code: a scanner that has gone mad, or something that lies on the keyboard."""
 DEAF_AFTER_CODE_NS = NS_PER_S // 2
@@ -47,13 +49,14 @@ class WedgeReader:
         on_back: Callable[[], None],
         on_move: Callable[[int], None],
         on_tab: Callable[[int], None],
+        takes_text: Callable[[], bool],
         clock: Clock,
     ) -> None:
         from kivy.core.window import Window
 
         self._on_code, self._on_primary, self._on_back = on_code, on_primary, on_back
         self._on_move, self._on_tab = on_move, on_tab
-        self._clock = clock
+        self._takes_text, self._clock = takes_text, clock
         self._typed = ""
         self._is_endless = False
         self._typed_ns = self._code_ns = -CODE_ENDS_NS
@@ -68,7 +71,7 @@ class WedgeReader:
         if scancode in MODIFIERS:
             return True
         now = self._clock.monotonic_ns()
-        if now - self._typed_ns > CODE_ENDS_NS:
+        if now - self._typed_ns > (TEXT_ENDS_NS if self._takes_text() else CODE_ENDS_NS):
             self._typed, self._is_endless = "", False
         if scancode in CHARACTERS:
             self._typed_ns = now

@@ -133,7 +133,7 @@ def test_a_reason_is_typed_on_the_large_keys(sit_down: SitDown, store: Store, si
     assert operator.sees("Zip stuck.")
 
 
-def test_a_reason_is_typed_on_a_keyboard(sit_down: SitDown, store: Store) -> None:
+def test_a_reason_is_typed_on_a_keyboard_however_slowly(sit_down: SitDown, store: Store) -> None:
     operator = sit_down()
     code = codes_of(store)[0]
     operator.scan(code)
@@ -142,6 +142,7 @@ def test_a_reason_is_typed_on_a_keyboard(sit_down: SitDown, store: Store) -> Non
     operator.tap("Type another")
     for key in (*"ZIP", "space", *"STUCK", "enter"):
         operator.driver.press_key(key)
+        operator.driver.advance(3)
     operator.tap("That is the reason")
     operator.tap("Hold it")
 

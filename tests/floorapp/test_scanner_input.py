@@ -26,6 +26,7 @@ def heard(stage: Driver) -> Iterator[Heard]:
         on_back=lambda: heard.told.append("back"),
         on_move=heard.told.append,
         on_tab=lambda steps: heard.told.append(f"tab {steps}"),
+        takes_text=lambda: False,
         clock=stage.clock,
     )
     yield heard
@@ -156,6 +157,7 @@ def test_a_closed_reader_hears_nothing(stage: Driver) -> None:
         on_back=lambda: told.append("back"),
         on_move=lambda _: told.append("move"),
         on_tab=lambda _: told.append("tab"),
+        takes_text=lambda: False,
         clock=stage.clock,
     )
     reader.close()
