@@ -17,6 +17,8 @@ from pathlib import Path
 from random import Random
 from statistics import median
 
+from floorapp.calm_collector import CalmCollector
+from models.clock import SystemClock
 from models.floor.calling import Caller
 from models.floor.work import FloorWork, Seat
 from models.garment.cycle import State
@@ -118,6 +120,7 @@ def measure(floor: Floor, told: str) -> None:
 
 
 def main(in_work: int) -> None:
+    CalmCollector(SystemClock()).begin()  # as in the app
     with tempfile.TemporaryDirectory() as folder:
         floor = Floor(Path(folder))
         with closing(floor.store):

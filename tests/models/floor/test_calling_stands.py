@@ -1,7 +1,8 @@
 """A call stands until something has moved, whatever time passes and whatever an outlook finds meanwhile."""
 
+import sqlite3
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import closing, contextmanager
 from dataclasses import replace
 from datetime import timedelta
 from pathlib import Path
@@ -10,6 +11,7 @@ from random import Random
 import pytest
 
 from models.floor.calling import Call, Caller
+from models.floor.floor_reading import FEW
 from models.floor.work import FloorWork, Seat
 from models.job.job import Peel
 from models.rotation.course import Act
@@ -179,3 +181,20 @@ def test_a_garment_that_a_station_behind_by_ten_minutes_takes_over_breaks_nothin
         other.take_up(other.find(first))
 
     assert called(caller)
+
+
+def test_of_many_garments_read_at_once_one_with_a_damaged_log_is_left_out(
+    tmp_path: Path, clock: HeldClock
+) -> None:
+    store = loaded_store(tmp_path / "many", clock, rested_vests(FEW + 2))
+    work, (damaged, *others) = FloorWork(store, clock, Seat("Station 1", "Mette")), codes_of(store)
+    for code in (damaged, *others):
+        work.take_up(work.find(code))
+    with closing(sqlite3.connect(tmp_path / "many" / "floor.db")) as file:
+        file.executescript("DROP TRIGGER events_are_not_changed")
+        its = "garment_id = (SELECT id FROM garments WHERE code = ?)"
+        file.execute(f"UPDATE events SET kind = 'passed' WHERE {its}", (damaged,))
+        file.commit()
+
+    assert called(Caller(store, clock, "Station 1")).row.code == others[0]
+    store.close()

@@ -7,6 +7,8 @@ from uuid import UUID
 import pytest
 
 from models.errors import IllegalEventError
+from models.floor.remedies import Remedies
+from models.floor.work import Seat
 from models.garment.cycle import State
 from models.garment.events import (
     AllPeeled,
@@ -243,3 +245,18 @@ def test_a_garment_has_an_id_of_version_7(store: Store) -> None:
 
 def to_the_rail(store: Store, garment: StoredGarment, rest_s: int) -> StoredGarment:
     return tap(store, garment, TakenUp(), Closed(15), Opened(15), Rested(rest_s))
+
+
+def test_the_first_garments_of_a_batch_are_read_without_the_others(store: Store) -> None:
+    load_vests(store, sizes=("M", "L", "S"))
+    assert [row.n for row in store.garments("LC-0147", first=2)] == [1, 2]
+
+
+def test_how_far_each_log_goes_tells_what_has_moved(store: Store, clock: HeldClock) -> None:
+    """Whatever the clock of the station says that moved it; what was taken out is in the batch no more."""
+    head = load_vests(store, sizes=("M", "L", "S"))
+    first, second, third = (row.code for row in store.garments("LC-0147"))
+    tap(store, store.garment(second), TakenUp(), Closed(15))
+    assert list(store.log_ends(head.id).items()) == [(first, 0), (second, 2), (third, 0)]
+    Remedies(store, Seat("press 1", "Ines")).take_out(store.garment(third), "not ordered")
+    assert store.log_ends(head.id) == {first: 0, second: 2}
