@@ -90,6 +90,8 @@ def spoil(operator: PressOperator, code: str) -> None:
     work_through(operator, code, until=State.CHECKING)
     operator.tap("Something is wrong")
     operator.tap("Scorched")
+    operator.tap("Spoil it …")
+    operator.tap("Scorched or melted")
     operator.tap("Spoil it")
 
 
