@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 
+from floorapp.screens.words import minutes, whole_seconds_to
 from models.clock import HeldClock
 from models.garment.cycle import State
 from models.garment.events import Rested
@@ -17,7 +18,7 @@ from models.job.job import Peel
 from models.store.store import Store
 from tests.floorapp.driver import LANDSCAPE, PORTRAIT, Driver
 from tests.floorapp.press_operator import PressOperator, app_on
-from tests.sample_jobs import rested_recipe
+from tests.sample_jobs import rested_recipe, warm_recipe
 from tests.small_floor import codes_of, loaded_store
 
 SIZES = pytest.mark.parametrize("size", [LANDSCAPE, PORTRAIT], ids=["landscape", "portrait"])
@@ -106,6 +107,35 @@ def test_a_warm_peel_with_its_wait_and_the_rest_after_it_stands_on_the_card_uncu
         assert operator.sees("Off the press and flat on the table until it is warm.")
         assert operator.sees("a first estimate")
         assert [box for box in lists_of(operator) if box.children[0].height > box.height] == []
+
+
+@SIZES
+def test_a_warm_wait_counts_down_on_its_card_then_on_the_rail_and_calls(
+    start_app: Callable[..., Driver], clock: HeldClock, tmp_path: Path, size: tuple[int, int]
+) -> None:
+    with closing(loaded_store(tmp_path / "warm", clock, warm_recipe())) as store:
+        operator = PressOperator(start_app(lambda clock: app_on(store, tmp_path, clock), size))
+        to_rest(operator, codes_of(store)[0])
+        (waiting,) = operator.flow.resting
+        left_s = whole_seconds_to(waiting.rest_ends_at, clock.utc_now())
+        operator.driver.advance(3, draw=True)
+        on_the_card = operator.sees(f"warm in {minutes(left_s - 3)}")
+        operator.tap("To the floor")
+        operator.driver.advance(2, draw=True)
+        on_the_rail = [box.time_told for box in rail_boxes(operator)]
+        left_then_s = whole_seconds_to(waiting.rest_ends_at, clock.utc_now())
+        operator.driver.advance(left_then_s + 0.2, step_s=1)
+
+        assert on_the_card
+        assert on_the_rail == [minutes(left_then_s)]
+        assert [box.time_told for box in rail_boxes(operator)] == ["peel now"]
+        assert operator.desk.root.is_flashing
+
+
+def rail_boxes(operator: PressOperator) -> list:
+    from floorapp.widgets.rest_rail import RailBox
+
+    return [part for part in operator.desk.root.walk() if isinstance(part, RailBox)]
 
 
 def lists_of(operator: PressOperator) -> list:
