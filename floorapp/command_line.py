@@ -357,7 +357,7 @@ def open_store(
     One that is only read may be read-only.
     """
     from floorapp.known_databases import known_databases
-    from models.clock import SystemClock
+    from models.clock import SteadyClock, SystemClock
     from models.floor.work import open_store as open_shop
     from models.store.database import must_be_there
 
@@ -367,7 +367,9 @@ def open_store(
         known.must_not_have_vanished(url, f"`floorapp restore` a copy, or {begin}")
     if not may_be_new:
         must_be_there(url)
-    store = open_shop(url, SystemClock(), reads_only=reads_only)
+    clock = SteadyClock(SystemClock())
+    store = open_shop(url, clock, reads_only=reads_only)
+    clock.follow(store.server_ahead_s())
     known.remember(url)
     try:
         yield store

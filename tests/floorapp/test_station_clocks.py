@@ -2,12 +2,14 @@
 
 from collections.abc import Iterator
 from contextlib import ExitStack
-from datetime import datetime, timedelta
+from datetime import UTC, datetime, timedelta
 from pathlib import Path
 from random import Random
 
 import pytest
 
+import models.clock
+from floorapp.command_line import open_store
 from floorapp.flow import Flow
 from floorapp.screens.floor_presenter import rail_of
 from floorapp.views import Cue, Tap
@@ -123,6 +125,20 @@ def test_true_seconds_of_a_closing_at_a_station_with_a_wrong_clock_are_taken(
     assert [event.what for event in right.in_hand.log if isinstance(event.what, Opened)] == [
         Opened(18, judged=True)
     ]
+
+
+@DIFFERS
+def test_a_batch_that_is_loaded_by_a_command_has_the_servers_time(
+    server: PostgresServer, monkeypatch: pytest.MonkeyPatch, tmp_path: Path, differs_s: int
+) -> None:
+    monkeypatch.setattr(models.clock, "SystemClock", lambda: Computer(10 * differs_s))
+    monkeypatch.setenv("XDG_DATA_HOME", str(tmp_path))
+    recipe = rested_vests(1)
+    with open_store(server.empty_database(), may_be_new=True) as store:
+        batch = store.add_batch(recipe.job, recipe.plan)
+
+    differs = batch.created_at - datetime.now(UTC)
+    assert abs(differs.total_seconds()) < abs(10 * differs_s) / 2
 
 
 @DIFFERS
