@@ -4,23 +4,25 @@ from collections.abc import Iterator
 from contextlib import ExitStack
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
-from random import Random
 
 import pytest
 
 import models.clock
+from floorapp.app import build_flow
+from floorapp.background import AtOnce
 from floorapp.command_line import open_store
 from floorapp.flow import Flow
 from floorapp.screens.floor_presenter import rail_of
+from floorapp.seat_setting import SeatSetting
 from floorapp.views import Cue, Tap
 from models.clock import SteadyClock, SystemClock
 from models.garment.cycle import State
 from models.garment.events import Opened
+from models.heat.places import REST_PLACE
 from models.job.job import Peel
-from models.store.store import Store
 from tests.floorapp.taps import state_of, tap
 from tests.postgres_server import PostgresServer, running_server
-from tests.small_floor import codes_of, flow_on, rested_vests
+from tests.small_floor import codes_of, rested_vests
 
 DIFFERS = pytest.mark.parametrize("differs_s", [-600, -5, 5, 600])
 
@@ -41,19 +43,18 @@ class Computer(SystemClock):
 class Stations:
     """Each with a computer and a store of its own on the one server, as the app opens them."""
 
-    def __init__(self, url: str, folder: Path) -> None:
-        self._url, self._folder, self._open = url, folder, ExitStack()
+    def __init__(self, url: str) -> None:
+        self._url, self._open = url, ExitStack()
         self._computers: list[Computer] = []
 
     def add(self, name: str, differs_s: float) -> Flow:
+        """All of them before any time is let pass: the server's clock goes with this machine's."""
         computer = Computer(differs_s)
-        computer.passed_s = self._computers[0].passed_s if self._computers else 0.0
         self._computers.append(computer)
-        clock = SteadyClock(computer)
-        store = Store.open(self._url, clock, Random(len(self._computers)))
-        self._open.callback(store.close)
-        clock.follow(store.server_ahead_s() + computer.passed_s)
-        return flow_on(store, clock, self._folder, name)
+        seat = SeatSetting(name, "Mette", REST_PLACE)
+        flow = build_flow(self._url, SteadyClock(computer), AtOnce(), AtOnce(), seat)
+        self._open.callback(flow.work.store.close)
+        return flow
 
     def wait(self, seconds: float) -> None:
         for computer in self._computers:
@@ -70,9 +71,9 @@ def server() -> Iterator[PostgresServer]:
 
 
 @pytest.fixture
-def stations(server: PostgresServer, tmp_path: Path) -> Iterator[Stations]:
+def stations(server: PostgresServer) -> Iterator[Stations]:
     """A server with a batch of two vests, whose cold peels rest 70 s."""
-    stations = Stations(server.empty_database(), tmp_path)
+    stations = Stations(server.empty_database())
     recipe = rested_vests(2)
     loading = stations.add("the office", 0).work.store
     loading.add_batch(recipe.job, recipe.plan, recipe.heat_findings, recipe.rests)
