@@ -8,7 +8,7 @@ from models.floor.mending import repressing, seconds_again
 from models.floor.work import FloorWork
 from models.garment.events import FindingKind
 from models.garment.progress import Progress
-from models.planning.trouble import Mending
+from models.planning.rework.incident import Mending
 from models.store.records import StoredGarment
 
 Asked = tuple[Progress, FindingDraft]

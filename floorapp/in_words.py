@@ -17,7 +17,7 @@ from models.heat.piece_rest import PieceRest, longest_rest
 from models.heat.places import FLOOR_PLACES
 from models.job.job import Job, Peel
 from models.job.sizes import sizes_of
-from models.planning.plan import Hit, Plan, PlanOfSizes, are_worked_alike
+from models.plan.plan import Hit, Plan, PlanOfSizes, are_worked_alike
 from models.quality.key_figures import KeyFigures
 from models.quality.review import Review, Tally
 from models.tags.code import spoken

@@ -8,8 +8,8 @@ from models.heat.heat_finding import HeatFinding
 from models.heat.piece_rest import PieceRest
 from models.job.job import Job
 from models.job.sizes import job_for_most, job_for_size
-from models.planning.plan import Hit, Plan, are_worked_alike
-from models.planning.so_far import SoFar
+from models.plan.plan import Hit, Plan, are_worked_alike
+from models.plan.progress import SoFar
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,7 +58,7 @@ def read_and_plan(
     from models.heat.heat_findings import findings_of_sizes
     from models.heat.piece_rests import rests_of_sizes
     from models.job.reader import read_job
-    from models.planning.sizes import plan_sizes
+    from models.planning.planner import plan_sizes
     from printables.missing_letters import remarks_on_letters
     from printables.system_fonts import system_fonts
 

@@ -9,7 +9,7 @@ from floorapp.background import Background
 from floorapp.planned_job import PlannedJob, read_and_plan
 from models.errors import FloorError
 from models.floor.work import FloorWork
-from models.planning.so_far import SoFar
+from models.plan.progress import SoFar
 from models.quality.review_export import review_csv_file
 from models.store.records import BatchHead
 

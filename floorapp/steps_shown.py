@@ -8,7 +8,7 @@ import click
 
 from models.clock import Clock
 from models.garment.countdown import NS_PER_S
-from models.planning.so_far import SoFar
+from models.plan.progress import SoFar
 
 LINES = 10
 """So many lines in all where there is no terminal."""

@@ -8,8 +8,8 @@ from floorapp.set_up_flow import Planning
 from floorapp.views import NoticeView, Tone
 from models.errors import FloorError, NoSequenceExistsError
 from models.job.job import Job
-from models.planning.plan import Plan
-from models.planning.so_far import SoFar
+from models.plan.plan import Plan
+from models.plan.progress import SoFar
 from models.planning.what_if import with_material, with_piece_moved, with_platen
 
 PLATEN = "platen"
@@ -93,7 +93,7 @@ class WhatIfFlow:
         self.planning.is_stopped = True
 
     def _try(self, job: Job) -> None:
-        from models.planning.sizes import plan_sizes
+        from models.planning.planner import plan_sizes
 
         planning = self._in_place_of_the_last()
         self._now(tried=job, tried_plan=None, refusal="", is_planning=True)

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from floorapp.background import Background
 from models.heat.places import REST_PLACE, Place
 from models.job.job import Job
-from models.planning.plan import Hit, Plan
+from models.plan.plan import Hit, Plan
 
 if TYPE_CHECKING:
     from models.heat.hit_report import HitReport

@@ -3,7 +3,7 @@
 from collections.abc import Collection
 from typing import TYPE_CHECKING
 
-from models.planning.at_press import plan_as_ordered
+from models.planning.assembly.at_press import plan_as_ordered
 from models.tags.code import spoken
 from printables.errors import NothingToPrintError
 from printables.tag import Tag, hits_line

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from models.planning.plan import Hit, Plan
+from models.plan.plan import Hit, Plan
 from printables.lettering import NO_BREAK_SPACE
 
 

@@ -9,8 +9,8 @@ from dataclasses import dataclass
 from itertools import chain, combinations
 from typing import NamedTuple
 
-from models.planning.bits import bits_of, members
-from models.planning.extra_state import Choice, Laying, State, Terms
+from models.planning.problem.bitset import bits_of, members
+from models.planning.rework.rules import Choice, Laying, State, Terms
 
 SHORTEST_S = 3
 Pieces = frozenset[int]

@@ -11,7 +11,7 @@ from dataclasses import replace
 from itertools import chain, combinations, product
 
 from models.geometry import Box
-from models.planning.plan import Hit
+from models.plan.plan import Hit
 from tests.pressed_garment import Garment
 from tests.rule_checker import harm_of
 from tests.sample_jobs import crew_vest_plan

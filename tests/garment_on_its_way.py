@@ -3,11 +3,11 @@
 import random
 
 from models.job.job import Job
-from models.planning.extra_hit import seconds_short
-from models.planning.extra_rest import plan_rest
-from models.planning.piece_record import Records, after_hit, untouched
-from models.planning.planner import EFFORT, plan_hits
-from models.planning.trouble import Mending, Pressed, Trouble
+from models.planning.hits.piece_record import Records, after_hit, untouched
+from models.planning.rework.hits_ahead import plan_rest
+from models.planning.rework.incident import Mending, Pressed, Trouble
+from models.planning.rework.plan_rework import seconds_short
+from models.planning.search.solve_job import EFFORT, plan_hits
 from tests.judged_extra_hits import judged_mending, lifted
 from tests.pressed_garment import Garment
 from tests.rule_checker import broken_rules_of_extra, harm_of

@@ -4,10 +4,10 @@ from collections.abc import Collection, Mapping, Sequence
 from dataclasses import replace
 
 from models.job.job import Job
-from models.planning.extra_hit import plan_extra_hits
-from models.planning.piece_record import PieceRecord, untouched
-from models.planning.plan import Hit
-from models.planning.trouble import Mending, Trouble
+from models.plan.plan import Hit
+from models.planning.hits.piece_record import PieceRecord, untouched
+from models.planning.rework.incident import Mending, Trouble
+from models.planning.rework.plan_rework import plan_extra_hits
 from tests.pressed_garment import Garment
 from tests.rule_checker import broken_rules_of_extra
 

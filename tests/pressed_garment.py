@@ -11,7 +11,7 @@ from shapely import MultiPolygon, Polygon
 from shapely.geometry.base import BaseGeometry
 
 from models.job.job import Job, Material, Piece
-from models.planning.plan import Hit
+from models.plan.plan import Hit
 
 OVERLAP_MM2 = 1.0
 SAME_MM = 1e-6

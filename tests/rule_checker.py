@@ -8,7 +8,7 @@ from types import MappingProxyType
 from typing import Any
 
 from models.job.job import Job, Material, Press, ZoneKind
-from models.planning.plan import Hit, Plan
+from models.plan.plan import Hit, Plan
 from tests.pressed_garment import Garment, overlap, platen_of, shape_of, share_area, stacked_pairs
 from tests.rule_checker_lists import wrong_lists, wrong_peel, wrong_totals
 

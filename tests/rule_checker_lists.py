@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator
 from itertools import pairwise
 
 from models.job.job import Job, Peel
-from models.planning.plan import Hit, Plan, PlanStatus, Totals
+from models.plan.plan import Hit, Plan, PlanStatus, Totals
 from tests.pressed_garment import Garment
 
 PEEL_RANK = {Peel.HOT: 0, Peel.WARM: 1, Peel.COLD: 2}

@@ -25,7 +25,7 @@ from models.job.job import (
     Zone,
     ZoneKind,
 )
-from models.planning.plan import Hit, PeelStep, Plan, PlanStatus, Totals
+from models.plan.plan import Hit, PeelStep, Plan, PlanStatus, Totals
 
 PRESS = Press(
     platen_width_mm=400,

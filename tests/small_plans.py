@@ -5,7 +5,7 @@ from typing import Any
 
 from models.geometry import Box
 from models.job.job import Job, Material, Peel, Pressure, Side
-from models.planning.plan import Hit, PeelStep, Plan, PlanStatus, Totals
+from models.plan.plan import Hit, PeelStep, Plan, PlanStatus, Totals
 from tests.rule_checker import broken_rules
 from tests.sample_jobs import (
     BACK,

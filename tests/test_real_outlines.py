@@ -20,7 +20,7 @@ from fpdf.svg import SVGObject
 from models.geometry import Box
 from models.job.job import Job, Piece
 from models.job.reader import read_job
-from models.planning.planner import plan_hits
+from models.planning.search.solve_job import plan_hits
 from tests.icon_package import NoIconsError, fetched_icons
 from tests.job_files import Table, piece, small_job
 from tests.pressed_garment import shape_of

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import replace
 
-from models.planning.plan import Hit
+from models.plan.plan import Hit
 from tests.pressed_garment import Garment
 from tests.rule_checker import broken_rules_of_extra
 from tests.small_plans import (

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 from models.geometry import Box
 from models.job.job import Peel, Pressure
-from models.planning.plan import Totals
+from models.plan.plan import Totals
 from tests.rule_checker import broken_rules
 from tests.sample_jobs import (
     GLITTER,

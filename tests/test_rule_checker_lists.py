@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 
 from models.job.job import Peel
-from models.planning.plan import PeelStep, PlanStatus
+from models.plan.plan import PeelStep, PlanStatus
 from tests.rule_checker import broken_rules
 from tests.sample_jobs import (
     crew_vest_job,

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 from models.geometry import Box
 from models.job.job import Job, Zone, ZoneKind
-from models.planning.plan import Hit, Plan
+from models.plan.plan import Hit, Plan
 from tests.pressed_garment import Garment
 from tests.rule_checker import broken_rules, heated_bare
 from tests.sample_jobs import (

@@ -6,9 +6,9 @@ from dataclasses import dataclass, replace
 
 from models.geometry import Box
 from models.job.job import Job, Material, Pressure
-from models.planning.piece_record import PieceRecord
-from models.planning.plan import Hit
-from models.planning.trouble import Trouble
+from models.plan.plan import Hit
+from models.planning.hits.piece_record import PieceRecord
+from models.planning.rework.incident import Trouble
 from tests.judged_extra_hits import all_down
 from tests.pressed_garment import Garment
 from tests.sample_jobs import BACK, FOAM, GLITTER, PRESS, TWILL, box_piece, crew_vest_plan, job_of

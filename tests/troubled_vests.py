@@ -8,10 +8,10 @@ import pytest
 from models.errors import NoExtraHitError
 from models.geometry import Box
 from models.job.job import Job, Material, Side
-from models.planning.extra_hit import plan_extra_hits
-from models.planning.piece_record import PieceRecord, after_hit, untouched
-from models.planning.plan import Hit
-from models.planning.trouble import Trouble
+from models.plan.plan import Hit
+from models.planning.hits.piece_record import PieceRecord, after_hit, untouched
+from models.planning.rework.incident import Trouble
+from models.planning.rework.plan_rework import plan_extra_hits
 from tests.judged_extra_hits import Records, lifted
 from tests.sample_jobs import (
     BACK,

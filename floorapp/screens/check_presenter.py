@@ -19,7 +19,7 @@ from models.garment.cycle import State
 from models.garment.events import FindingKind
 from models.garment.progress import Progress
 from models.job.job import Job
-from models.planning.plan import Hit
+from models.plan.plan import Hit
 from models.store.records import StoredGarment
 
 WRONG = Button("Something is wrong", Action(Tap.LOOK_CLOSER))

@@ -17,7 +17,7 @@ from models.garment.cycle import State
 from models.garment.events import FindingKind
 from models.garment.progress import Progress
 from models.job.job import Job
-from models.planning.plan import Hit
+from models.plan.plan import Hit
 
 MENDABLE = frozenset({State.CHECKING, State.COMPLETE})
 """Where a piece may be pressed again or laid anew: once the hit in hand is peeled."""

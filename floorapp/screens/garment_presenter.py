@@ -42,7 +42,7 @@ from models.garment.cycle import State
 from models.garment.events import kind_of
 from models.garment.progress import Progress, last_happening
 from models.job.job import Job
-from models.planning.plan import Hit
+from models.plan.plan import Hit
 from models.store.records import GarmentRow, StoredGarment
 from models.tags.code import spoken
 

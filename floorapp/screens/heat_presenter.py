@@ -14,7 +14,7 @@ from models.garment.progress import Progress
 from models.heat.handling import BARE_HANDS_C, COLD_PEEL_C, WARM_PEEL_C
 from models.heat.heat_finding import NEVER_S, HeatFinding
 from models.job.job import Job, Peel
-from models.planning.at_press import RECKONED_BARE
+from models.planning.assembly.at_press import RECKONED_BARE
 from models.units import in_both_degrees
 
 if TYPE_CHECKING:

@@ -15,7 +15,7 @@ from floorapp.widget_views import MapPiece, MapView, Role
 from models.heat.heat_finding import HeatFinding
 from models.job.job import Job
 from models.job.sizes import sizes_of
-from models.planning.plan import Hit, Plan
+from models.plan.plan import Hit, Plan
 
 TAP_A_HIT = "Tap a hit for its reasons and its heat."
 PAPER_WORDS = {"a4": "A4", "letter": "Letter"}

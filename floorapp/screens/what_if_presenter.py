@@ -11,7 +11,7 @@ from floorapp.what_if_flow import MATERIAL, PIECE, PLATEN, WhatIf
 from floorapp.widget_views import HitShown, MapPiece, MapView, Role, TotalRow
 from models.job.job import Job, Material
 from models.job.sizes import job_for_most
-from models.planning.plan import Plan, PlanStatus
+from models.plan.plan import Plan, PlanStatus
 from models.planning.what_if import WALKS, Compared, changes, compared
 from models.units import celsius_to_fahrenheit
 

@@ -12,7 +12,7 @@ from floorapp.screens.words import plan_words
 from floorapp.views import Group, Header, Line, Tone
 from floorapp.why_flow import Why
 from floorapp.widget_views import CurveView, MapView
-from models.planning.plan import Plan
+from models.plan.plan import Plan
 
 
 @dataclass(frozen=True, slots=True)

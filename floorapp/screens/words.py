@@ -12,8 +12,8 @@ from models.heat.heat_finding import NEVER_S, HeatFinding
 from models.heat.places import Place
 from models.heat.ranges import Estimate
 from models.job.job import Job, Material, Peel, ZoneKind
-from models.planning.hit_effects import under_cover
-from models.planning.plan import Hit, Plan, PlanStatus
+from models.plan.plan import Hit, Plan, PlanStatus
+from models.planning.hits.effects import under_cover
 from models.units import celsius_to_fahrenheit, in_both_degrees
 
 PLACE_WORDS = {

@@ -12,7 +12,7 @@ from models.floor.resting import keys_of, waits_at
 from models.garment.progress import Recipe
 from models.heat.learned import Belief, RestKey, beliefs_from
 from models.heat.places import REST_PLACE, Place
-from models.planning.plan import Hit
+from models.plan.plan import Hit
 from models.rotation.course import Act, Step
 from models.rotation.expected import Waits
 from models.rotation.floor_now import FloorNow, OnFloor, SetAnew, WaitsOf, last_closings

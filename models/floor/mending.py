@@ -5,10 +5,10 @@ from collections.abc import Container, Iterable, Mapping
 from models.garment.events import FindingKind
 from models.garment.progress import Progress
 from models.job.job import Job
-from models.planning.extra_hit import plan_extra_hits, seconds_short
-from models.planning.extra_rest import plan_rest
-from models.planning.plan import Hit
-from models.planning.trouble import Mending, Trouble
+from models.plan.plan import Hit
+from models.planning.rework.hits_ahead import plan_rest
+from models.planning.rework.incident import Mending, Trouble
+from models.planning.rework.plan_rework import plan_extra_hits, seconds_short
 
 MENDED_BY_PRESSING = frozenset({FindingKind.LIFT, FindingKind.WRINKLE})
 """Findings that another hit can mend; the others are held or spoiled."""

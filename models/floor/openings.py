@@ -3,7 +3,7 @@
 from models.errors import ImpossibleSecondsError
 from models.garment.events import Event, Opened
 from models.garment.progress import Progress, effective
-from models.planning.parts import touched_parts
+from models.planning.hits.coverage import touched_parts
 from models.store.records import StoredGarment
 
 LATE_TAP_S = 10

@@ -13,7 +13,7 @@ from models.heat.piece_rest import PieceRest, rests_at
 from models.heat.places import Place
 from models.heat.ranges import Estimate
 from models.job.job import Peel
-from models.planning.plan import Hit
+from models.plan.plan import Hit
 from models.rotation.expected import Waits
 
 SHORTEST_REST_ON_S = 10

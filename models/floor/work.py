@@ -44,8 +44,8 @@ from models.heat.learned import Belief, RestKey, beliefs_from
 from models.heat.piece_rest import PieceRest
 from models.heat.places import REST_PLACE, Place
 from models.job.job import Job, Peel
-from models.planning.piece_record import after_hit
-from models.planning.plan import Plan
+from models.plan.plan import Plan
+from models.planning.hits.piece_record import after_hit
 from models.quality.review import Review
 from models.store.errors import BatchNotOpenError, GarmentMovedError
 from models.store.records import BatchHead, StoredGarment

@@ -10,7 +10,7 @@ from uuid import UUID
 from models.garment.cycle import EventKind
 from models.heat.places import Place
 from models.job.job import Peel
-from models.planning.plan import Hit, hit_from_json, hit_to_json
+from models.plan.plan import Hit, hit_from_json, hit_to_json
 
 
 class FindingKind(StrEnum):

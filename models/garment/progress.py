@@ -33,9 +33,9 @@ from models.heat.piece_rest import PieceRest
 from models.heat.places import Place
 from models.job.job import Job, Peel
 from models.job.sizes import job_for_size
-from models.planning.at_press import as_ordered
-from models.planning.piece_record import PieceRecord, after_hit, after_lift, after_replacement, untouched
-from models.planning.plan import PEEL_ORDER, Hit, PeelStep, Plan
+from models.plan.plan import PEEL_ORDER, Hit, PeelStep, Plan
+from models.planning.assembly.at_press import as_ordered
+from models.planning.hits.piece_record import PieceRecord, after_hit, after_lift, after_replacement, untouched
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,7 +8,7 @@ from models.heat.heat_through import likely_seconds_to, to_heat_c
 from models.heat.placed import ground_of, materials_below, stack_on
 from models.heat.stack import Ground
 from models.job.job import Job
-from models.planning.plan import Hit
+from models.plan.plan import Hit
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,9 +8,9 @@ from models.heat.heat_finding import NEVER_S, HeatFinding
 from models.heat.hit_heat import NEEDED_AT_HEAT_S, PieceHeat, hit_heat
 from models.heat.over_sizes import over_sizes
 from models.job.job import Job
-from models.planning.parts import counted_parts
-from models.planning.piece_record import after_hit, untouched
-from models.planning.plan import Hit, Plan
+from models.plan.plan import Hit, Plan
+from models.planning.hits.coverage import counted_parts
+from models.planning.hits.piece_record import after_hit, untouched
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,7 +8,7 @@ from models.heat.heat_through import heat_through, to_heat_c
 from models.heat.placed import Below, ground_of, materials_below, stack_on
 from models.heat.ranges import Estimate
 from models.job.job import Job
-from models.planning.plan import Hit
+from models.plan.plan import Hit
 
 NEEDED_AT_HEAT_S = 3.0
 """How long an adhesive has to stay up to heat to wet the cloth (common practice, no source)."""

@@ -9,7 +9,7 @@ from models.heat.hit_heat import HitHeat, hit_heat
 from models.heat.places import REST_PLACE, Place
 from models.heat.rest import RestEstimate, rest_of, rests_everywhere
 from models.job.job import Job
-from models.planning.plan import Hit, Plan
+from models.plan.plan import Hit, Plan
 
 
 @dataclass(frozen=True, slots=True)

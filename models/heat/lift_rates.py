@@ -5,7 +5,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from models.job.job import Peel
-from models.planning.plan import PEEL_ORDER
+from models.plan.plan import PEEL_ORDER
 from models.quality.wilson import Interval, wilson_interval
 
 

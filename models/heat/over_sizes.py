@@ -8,7 +8,7 @@ from models.heat.heat_finding import HeatFinding
 from models.heat.piece_rest import PieceRest
 from models.job.job import Job
 from models.job.sizes import job_for_most, job_for_size, sizes_of
-from models.planning.plan import Plan
+from models.plan.plan import Plan
 
 Told = TypeVar("Told", HeatFinding, PieceRest)
 

@@ -6,7 +6,7 @@ from models.heat.over_sizes import over_sizes
 from models.heat.piece_rest import PieceRest
 from models.heat.rest import rests_everywhere
 from models.job.job import Job, Peel
-from models.planning.plan import Hit, Plan
+from models.plan.plan import Hit, Plan
 
 RESTS = frozenset({Peel.WARM, Peel.COLD})
 """The peels that have to be waited for."""

@@ -4,8 +4,8 @@ from collections.abc import Mapping
 
 from models.heat.stack import Ground, Stack, stack_of
 from models.job.job import Job, Material, ZoneKind
-from models.planning.plan import Hit
-from models.planning.stacking import stacked_pairs
+from models.job.stacking import stacked_pairs
+from models.plan.plan import Hit
 
 Below = Mapping[str, tuple[Material, ...]]
 """For each piece that is stacked on others, their materials, the upper one first."""

@@ -19,7 +19,7 @@ from models.heat.ranges import Case, Estimate
 from models.heat.sampling import curve_of
 from models.heat.stack import ROOM_C
 from models.job.job import Job, Peel
-from models.planning.plan import Hit
+from models.plan.plan import Hit
 
 Courses = Sequence[Cooling]
 """The quick, the likely and the slow one."""

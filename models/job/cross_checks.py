@@ -9,8 +9,8 @@ from models.job.job import ANY_MATERIAL, GarmentOrder, Material, Piece
 from models.job.schema import NO_MATERIAL, NamedPressEntry
 from models.job.sections import Sections
 from models.job.si import Si
+from models.job.stacking import stacked_among
 from models.plain_text import is_one_line
-from models.planning.stacking import stacked_among
 
 SMALLEST_PLATEN_MM = 20
 LARGEST_SIDE_MM = 5_000

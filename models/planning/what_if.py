@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from models.errors import DataError
 from models.job.job import Job, Material
 from models.job.on_the_side import lies_on_in_every_size
-from models.planning.plan import Plan
+from models.plan.plan import Plan
 
 SMALLEST_PLATEN_MM = 20.0
 WALKS = "walks between presses"

@@ -7,7 +7,7 @@ and a look are our own choice (common practice, no source); the floor's own time
 from dataclasses import dataclass
 
 from models.job.job import Job, Peel
-from models.planning.plan import Hit
+from models.plan.plan import Hit
 from models.rotation.shop import Setting, Visit
 
 LAY_PIECE_S = 4.0

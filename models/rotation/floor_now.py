@@ -9,7 +9,7 @@ from models.garment.cycle import ENDED, State
 from models.garment.events import Closed, Event, Opened, TakenUp
 from models.garment.progress import Progress, Recipe
 from models.job.job import Peel
-from models.planning.plan import Hit
+from models.plan.plan import Hit
 from models.rotation.expected import Waits, expected_visit
 from models.rotation.shop import Garment, Press, Shop, Span, Visit
 

@@ -25,7 +25,7 @@ from models.garment.events import (
 from models.garment.progress import Progress, Recipe, advance, begin, effective
 from models.heat.piece_rest import longest_rest
 from models.job.job import Peel
-from models.planning.plan import Hit
+from models.plan.plan import Hit
 from models.rotation.expected import Waits, expected_visit
 from models.rotation.pace import Hand, HandTime
 

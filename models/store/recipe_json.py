@@ -24,7 +24,7 @@ from models.job.job import (
     Zone,
     ZoneKind,
 )
-from models.planning.plan import plan_from_json, plan_to_json
+from models.plan.plan import plan_from_json, plan_to_json
 
 Json = dict[str, Any]
 

@@ -21,7 +21,7 @@ from models.heat.learned import RestKey, RestObservation
 from models.heat.observations import rest_observations
 from models.heat.piece_rest import PieceRest
 from models.job.job import Job
-from models.planning.plan import Plan
+from models.plan.plan import Plan
 from models.store import batch_log, batches, finding, garments, rests, server_time
 from models.store.damage import Fence, garment_named, read_whole
 from models.store.database import Database, opened_to_look, wait_for_turn

@@ -24,7 +24,7 @@ from models.heat.ranges import Case
 from models.heat.rest import rest_of
 from models.heat.stack import Ground, Stack, stack_of
 from models.job.job import Peel, Pressure
-from models.planning.plan import PeelStep
+from models.plan.plan import PeelStep
 from tests.sample_jobs import FABRIC, FOAM, box_piece, crew_vest_plan, job_of
 
 SECONDS = 300.0

@@ -18,8 +18,8 @@ import ortools.sat.python.cp_model  # noqa: F401 - loaded before the clock start
 
 from models.errors import NoSoundSequenceError
 from models.job.job import Job
-from models.planning.plan import Plan, PlanStatus
-from models.planning.planner import plan_hits
+from models.plan.plan import Plan, PlanStatus
+from models.planning.search.solve_job import plan_hits
 from tests.plain_model import fewest_hits
 from tests.random_jobs import in_two_heats, random_job
 from tests.sample_jobs import PRESS

@@ -20,7 +20,7 @@ from models.heat.piece_rests import rests_of_sizes
 from models.heat.places import REST_PLACE
 from models.job.job import Job
 from models.job.reader import read_job
-from models.planning.sizes import plan_sizes
+from models.planning.planner import plan_sizes
 from models.rotation.exact import ExactEnd, earliest_end
 from models.rotation.expected import expected_visit
 from models.rotation.least_gaps import least_with_gaps_s

@@ -13,9 +13,9 @@ from models.garment.cycle import State
 from models.garment.progress import Recipe
 from models.geometry import Box
 from models.job.job import Job
-from models.planning.at_press import RECKONED_BARE
-from models.planning.plan import Plan, PlanStatus, Totals
-from models.planning.planner import plan_hits
+from models.plan.plan import Plan, PlanStatus, Totals
+from models.planning.assembly.at_press import RECKONED_BARE
+from models.planning.search.solve_job import plan_hits
 from models.store.store import Store
 from printables.batch_tags import tags_of_batch
 from tests.floorapp.press_operator import PressOperator

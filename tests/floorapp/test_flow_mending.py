@@ -13,8 +13,8 @@ from floorapp.views import Tap
 from models.garment.cycle import State
 from models.garment.events import ExtraReason, FindingKind
 from models.job.job import Peel
-from models.planning import extra_hit
-from models.planning.extra_search import Answer, fewest_closings
+from models.planning.rework import plan_rework as extra_hit
+from models.planning.rework.search import Answer, fewest_closings
 from models.store.store import Store
 from tests.floorapp.taps import state_of, tap, tap_primary, to_the_check
 from tests.held_clock import HeldClock

@@ -11,7 +11,7 @@ from models.heat.lift_rates import LiftRate
 from models.heat.piece_rest import PieceRest
 from models.heat.places import Place
 from models.job.job import Peel
-from models.planning.plan import PlanStatus
+from models.plan.plan import PlanStatus
 from models.quality.key_figures import KeyFigures
 from models.quality.review import GarmentLine, LiftsOnFabric, Review, Tally
 from models.quality.wilson import Interval

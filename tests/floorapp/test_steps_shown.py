@@ -1,7 +1,7 @@
 """How far long work is, where there is no terminal."""
 
 from floorapp.steps_shown import better_plans_shown, steps_shown
-from models.planning.so_far import SoFar
+from models.plan.progress import SoFar
 from tests.held_clock import HeldClock
 from tests.sample_jobs import crew_vest_plan
 

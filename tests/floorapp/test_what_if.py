@@ -18,9 +18,9 @@ from models.demo import demo_job_path, second_demo_job_path
 from models.errors import FloorError, NoSequenceFoundError
 from models.geometry import Box
 from models.job.job import GarmentOrder, SideInSize, Zone, ZoneKind
-from models.planning.plan import Plan
-from models.planning.planner import plan_hits
-from models.planning.sizes import plan_sizes
+from models.plan.plan import Plan
+from models.planning.planner import plan_sizes
+from models.planning.search.solve_job import plan_hits
 from models.store.store import Store
 from tests.held_clock import HeldClock
 from tests.put_off import PutOff

@@ -25,8 +25,8 @@ from scipy.optimize import Bounds, LinearConstraint, milp
 
 from models.geometry import Box, Point
 from models.job.job import Job
-from models.planning.plan import PlanStatus
-from models.planning.planner import plan_hits
+from models.plan.plan import PlanStatus
+from models.planning.search.solve_job import plan_hits
 from tests.rule_checker import broken_rules
 from tests.sample_jobs import BACK, PRESS, TWILL, box_piece, job_of
 

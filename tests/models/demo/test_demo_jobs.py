@@ -7,10 +7,10 @@ import pytest
 from models.demo import demo_job_path, second_demo_job_path
 from models.job.job import Job, Peel, ZoneKind
 from models.job.reader import read_job
-from models.planning.parts import parts_of
-from models.planning.plan import Hit, Plan
-from models.planning.planner import plan_hits
-from models.planning.stacking import stacked_pairs
+from models.job.stacking import stacked_pairs
+from models.plan.plan import Hit, Plan
+from models.planning.hits.coverage import parts_of
+from models.planning.search.solve_job import plan_hits
 from tests.rule_checker import broken_rules
 
 

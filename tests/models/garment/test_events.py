@@ -35,7 +35,7 @@ from models.garment.events import (
 from models.geometry import Box
 from models.heat.places import Place
 from models.job.job import Peel, Pressure
-from models.planning.plan import Hit, PeelStep
+from models.plan.plan import Hit, PeelStep
 
 seconds = st.integers(0, 10_000)
 names = st.text(max_size=20)

@@ -29,9 +29,9 @@ from models.garment.events import (
 )
 from models.garment.progress import Progress, Recipe, advance, begin
 from models.job.reader import read_job
-from models.planning.hit_effects import with_effects
-from models.planning.planner import plan_hits
-from models.planning.trouble import Mending, Pressed, Trouble
+from models.planning.hits.effects import with_effects
+from models.planning.rework.incident import Mending, Pressed, Trouble
+from models.planning.search.solve_job import plan_hits
 from tests.held_clock import MORNING
 from tests.random_jobs import random_job
 

@@ -29,7 +29,7 @@ from models.garment.events import (
 )
 from models.garment.progress import advance, begin, effective, fold, last_tap
 from models.job.job import Peel
-from models.planning.plan import PeelStep
+from models.plan.plan import PeelStep
 from tests.event_log import (
     EventLog,
     checking,

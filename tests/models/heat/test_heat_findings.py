@@ -9,8 +9,8 @@ from models.heat.heat_finding import NEVER_S
 from models.heat.heat_findings import findings_of_sizes, heat_findings
 from models.heat.hit_heat import NEEDED_AT_HEAT_S, hit_heat
 from models.job.job import Job, SideInSize, Zone, ZoneKind
-from models.planning.plan import Plan, PlanOfSizes
-from models.planning.planner import plan_hits
+from models.plan.plan import Plan, PlanOfSizes
+from models.planning.search.solve_job import plan_hits
 from tests.sample_jobs import BACK, FOAM, TWILL, box_piece, crew_vest_job, crew_vest_plan, job_of
 
 PLAN = crew_vest_plan()

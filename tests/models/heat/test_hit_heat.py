@@ -17,8 +17,8 @@ from models.heat.stack import Ground, Role, stack_of
 from models.heat.substances import body_of
 from models.job.job import Pressure, Thermal
 from models.job.reader import read_job
-from models.planning.plan import PeelStep
-from models.planning.planner import plan_hits
+from models.plan.plan import PeelStep
+from models.planning.search.solve_job import plan_hits
 from tests.sample_jobs import (
     BACK,
     FABRIC,

@@ -10,7 +10,7 @@ from models.heat.piece_rests import piece_rests, rests_of_sizes
 from models.heat.places import Place
 from models.heat.rest import rest_of
 from models.job.job import Peel, SideInSize
-from models.planning.plan import PeelStep, PlanOfSizes
+from models.plan.plan import PeelStep, PlanOfSizes
 from tests.sample_jobs import BACK, FOAM, box_piece, crew_vest_job, crew_vest_plan, job_of
 
 JOB, PLAN = crew_vest_job(), crew_vest_plan()

@@ -11,7 +11,7 @@ from models.heat.handling import BARE_HANDS_C, COLD_PEEL_C, METAL_C, WARM_PEEL_C
 from models.heat.places import Place
 from models.heat.rest import rest_of
 from models.job.job import Peel
-from models.planning.plan import PeelStep
+from models.plan.plan import PeelStep
 from tests.sample_jobs import FABRIC, FOAM, crew_vest_job, crew_vest_plan
 
 JOB = crew_vest_job()

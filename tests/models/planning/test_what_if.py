@@ -6,7 +6,7 @@ import pytest
 
 from models.geometry import Box
 from models.job.job import Job, Zone, ZoneKind
-from models.planning.planner import plan_hits
+from models.planning.search.solve_job import plan_hits
 from models.planning.what_if import (
     TryRefusedError,
     changes,

@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from models.job.job import Peel
-from models.planning.plan import PeelStep
+from models.plan.plan import PeelStep
 from models.rotation.expected import CHECK_PIECE_S, LAY_PIECE_S, PEEL_S, PUT_IN_S, Waits, expected_visit
 from models.rotation.shop import Setting
 from tests.sample_jobs import crew_vest_job, crew_vest_plan
