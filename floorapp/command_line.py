@@ -147,9 +147,9 @@ def plan(job: Path, as_json: bool) -> None:
 
 
 def plan_as_json(planned: "PlannedJob") -> str:
-    from models.heat.heat_finding import heat_finding_to_json
-    from models.heat.piece_rest import piece_rest_to_json
     from models.plan.plan import plan_to_json
+    from models.recipe.heat_finding import heat_finding_to_json
+    from models.recipe.piece_rest import piece_rest_to_json
 
     findings = [heat_finding_to_json(finding) for finding in planned.heat_findings]
     rests = [piece_rest_to_json(rest) for rest in planned.rests]

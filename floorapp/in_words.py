@@ -11,15 +11,15 @@ from floorapp.screens.words import (
     pieces_by_material,
     plan_words,
 )
-from models.heat.heat_finding import HeatFinding
-from models.heat.lift_rates import LiftRate
-from models.heat.piece_rest import PieceRest, longest_rest
-from models.heat.places import FLOOR_PLACES
 from models.job.job import Job, Peel
 from models.job.sizes import sizes_of
+from models.learning.lift_rates import LiftRate
 from models.plan.plan import Hit, Plan, PlanOfSizes, are_worked_alike
 from models.quality.key_figures import KeyFigures
 from models.quality.review import Review, Tally
+from models.recipe.heat_finding import HeatFinding
+from models.recipe.piece_rest import PieceRest, longest_rest
+from models.recipe.places import FLOOR_PLACES
 from models.tags.code import spoken
 from models.units import in_both_degrees
 

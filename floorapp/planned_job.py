@@ -4,12 +4,12 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 from pathlib import Path
 
-from models.heat.heat_finding import HeatFinding
-from models.heat.piece_rest import PieceRest
 from models.job.job import Job
 from models.job.sizes import job_for_most, job_for_size
 from models.plan.plan import Hit, Plan, are_worked_alike
 from models.plan.progress import SoFar
+from models.recipe.heat_finding import HeatFinding
+from models.recipe.piece_rest import PieceRest
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,8 +55,8 @@ def read_and_plan(
     `progress` is told each better plan, and for which sizes; once `stop` says so, the best so far is taken.
     Raises JobRefusedError or NoSoundSequenceError.
     """
-    from models.heat.heat_findings import findings_of_sizes
-    from models.heat.piece_rests import rests_of_sizes
+    from models.heat.estimates.heat_findings import findings_of_sizes
+    from models.heat.estimates.piece_rests import rests_of_sizes
     from models.job.reader import read_job
     from models.planning.planner import plan_sizes
     from printables.missing_letters import remarks_on_letters

@@ -1,7 +1,7 @@
 """Where garments rest at this station, as the environment variable FLOORAPP_RESTS says it."""
 
 from models.errors import DataError
-from models.heat.places import FLOOR_PLACES, REST_PLACE, Place
+from models.recipe.places import FLOOR_PLACES, REST_PLACE, Place
 
 WORDS = {"table": Place.TABLE, "hung": Place.HUNG, "press": Place.PRESS}
 

@@ -8,8 +8,8 @@ from dataclasses import dataclass
 
 from floorapp.rest_setting import rest_place
 from models.errors import DataError
-from models.heat.places import Place
 from models.plain_text import composed, is_one_line
+from models.recipe.places import Place
 
 LONGEST = 60
 UNNAMED = "station"

@@ -5,12 +5,12 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from floorapp.background import Background
-from models.heat.places import REST_PLACE, Place
 from models.job.job import Job
 from models.plan.plan import Hit, Plan
+from models.recipe.places import REST_PLACE, Place
 
 if TYPE_CHECKING:
-    from models.heat.hit_report import HitReport
+    from models.heat.estimates.hit_report import HitReport
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,6 +55,6 @@ class WhyFlow:
 
 
 def _report(asked: Why, place: Place) -> "HitReport":
-    from models.heat.hit_report import hit_report
+    from models.heat.estimates.hit_report import hit_report
 
     return hit_report(asked.job, asked.plan, asked.hit, place)

@@ -5,7 +5,7 @@ from enum import StrEnum
 
 from floorapp.views import Action, Tone
 from models.geometry import Box
-from models.heat.curves import Curve
+from models.heat.estimates.curves import Curve
 from models.job.job import Piece, Side
 
 

@@ -4,7 +4,7 @@ from typing import Any
 
 import numpy as np
 
-from models.heat.conduction import INSULATED, Face, History, Layer, conduct
+from models.heat.physics.conduction import INSULATED, Face, History, Layer, conduct
 
 LENGTH_M = 1e-3
 CONDUCTIVITY = 0.1

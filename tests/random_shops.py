@@ -5,7 +5,7 @@ from collections.abc import Sequence
 
 from hypothesis import strategies as st
 
-from models.rotation.shop import Garment, Press, Setting, Shop, Span, Visit
+from models.rotation.problem.shop import Garment, Press, Setting, Shop, Span, Visit
 
 TEMPERATURES = (140.0, 149.0, 160.0)
 HEATING_S, COOLING_S = 6.0, 20.0

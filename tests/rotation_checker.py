@@ -7,8 +7,8 @@ and its changes of heat, and everybody's hands.
 from collections.abc import Iterator
 from itertools import chain
 
-from models.rotation.course import Act, Course
-from models.rotation.shop import Garment, Press, Shop
+from models.rotation.problem.shop import Garment, Press, Shop
+from models.rotation.simulation.simulator import Act, Course
 
 NEAR_S = 1e-6
 """What sums of seconds may differ by."""

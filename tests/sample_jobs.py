@@ -11,7 +11,6 @@ from typing import Any
 
 from models.garment.progress import Recipe
 from models.geometry import Box, Outline, Polygon, Ring
-from models.heat.piece_rest import PieceRest
 from models.job.job import (
     Fabric,
     GarmentOrder,
@@ -26,6 +25,7 @@ from models.job.job import (
     ZoneKind,
 )
 from models.plan.plan import Hit, PeelStep, Plan, PlanStatus, Totals
+from models.recipe.piece_rest import PieceRest
 
 PRESS = Press(
     platen_width_mm=400,

@@ -11,8 +11,8 @@ from floorapp.set_up_flow import SetUpFlow
 from models.clock import Clock
 from models.floor.work import FloorWork, Seat
 from models.garment.progress import Recipe
-from models.heat.places import REST_PLACE, Place
 from models.job.job import GarmentOrder
+from models.recipe.places import REST_PLACE, Place
 from models.store.store import Store
 from tests.sample_jobs import crew_vest_recipe, rested_recipe
 

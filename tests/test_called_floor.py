@@ -11,9 +11,9 @@ from models.floor.work import FloorWork, Seat
 from models.garment.cycle import State
 from models.garment.progress import Recipe
 from models.job.job import GarmentOrder, Peel
-from models.rotation.course import Act
-from models.rotation.expected import Waits, expected_visit
-from models.rotation.shop import Visit
+from models.rotation.problem.shop import Visit
+from models.rotation.simulation.simulator import Act
+from models.rotation.times.expected import Waits, expected_visit
 from models.store.records import StoredGarment
 from models.store.store import Store
 from tests.held_clock import HeldClock

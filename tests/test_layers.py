@@ -59,7 +59,12 @@ def test_paper_knows_no_screen():
     assert among(brought_by(*modules_of("printables")), {"kivy", "floorapp"}) == {}
 
 
-AT_START = ["models.floor.work", "models.store.store", "models.quality.review", "models.heat.observations"]
+AT_START = [
+    "models.floor.work",
+    "models.store.store",
+    "models.quality.review",
+    "models.learning.observations",
+]
 
 
 @pytest.mark.parametrize("module", AT_START)

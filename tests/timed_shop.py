@@ -12,7 +12,7 @@ import numpy as np
 from scipy.optimize import Bounds, LinearConstraint, milp
 from scipy.sparse import csr_matrix
 
-from models.rotation.shop import Press, Shop, Span, Visit
+from models.rotation.problem.shop import Press, Shop, Span, Visit
 
 Row = tuple[dict[int, float], float]
 """Coefficients of variables, whose sum is at most the number."""

@@ -10,9 +10,9 @@ from floorapp.views import Action, Button, Group, Line, Tap, Tone
 from floorapp.widget_views import CallView
 from models.floor.calling import Call
 from models.garment.cycle import ENDED, State
-from models.rotation.course import Act
-from models.rotation.passes import Passes
-from models.rotation.shop import Setting
+from models.rotation.problem.shop import Setting
+from models.rotation.rules.compare_policies import Passes
+from models.rotation.simulation.simulator import Act
 from models.store.records import BatchHead, GarmentRow
 from models.units import in_both_degrees
 

@@ -11,17 +11,17 @@ from floorapp.why_flow import Why
 from floorapp.widget_views import CurveView, Level
 from models.floor.resting import Basis, Rest
 from models.garment.progress import Progress
-from models.heat.handling import BARE_HANDS_C, COLD_PEEL_C, WARM_PEEL_C
-from models.heat.heat_finding import NEVER_S, HeatFinding
+from models.heat.physics.handling import BARE_HANDS_C, COLD_PEEL_C, WARM_PEEL_C
 from models.job.job import Job, Peel
 from models.planning.assembly.at_press import RECKONED_BARE
+from models.recipe.heat_finding import NEVER_S, HeatFinding
 from models.units import in_both_degrees
 
 if TYPE_CHECKING:
-    from models.heat.delays import Delay
-    from models.heat.hit_heat import HitHeat, PieceHeat
-    from models.heat.hit_report import HitReport
-    from models.heat.rest import RestEstimate
+    from models.heat.estimates.delays import Delay
+    from models.heat.estimates.hit_heat import HitHeat, PieceHeat
+    from models.heat.estimates.hit_report import HitReport
+    from models.heat.estimates.rest import RestEstimate
 
 WORKING = "working it out …"
 GIVES_WAY = (

@@ -12,7 +12,7 @@ from floorapp.views import Action, Button, Header, Tap, Tone
 from models.batch.standing import Standing
 from models.garment.cycle import State
 from models.garment.events import Found
-from models.heat.lift_rates import LiftRate
+from models.learning.lift_rates import LiftRate
 from models.quality.key_figures import KeyFigures
 from models.quality.review import GarmentLine, Review, Tally
 

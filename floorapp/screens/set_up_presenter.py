@@ -12,10 +12,10 @@ from floorapp.screens.words import count_of, degrees, plan_words
 from floorapp.set_up_flow import Entry, SetUpPhase, SetUpState
 from floorapp.views import Action, Button, Group, Header, Line, Tap, Tone
 from floorapp.widget_views import MapPiece, MapView, Role
-from models.heat.heat_finding import HeatFinding
 from models.job.job import Job
 from models.job.sizes import sizes_of
 from models.plan.plan import Hit, Plan
+from models.recipe.heat_finding import HeatFinding
 
 TAP_A_HIT = "Tap a hit for its reasons and its heat."
 PAPER_WORDS = {"a4": "A4", "letter": "Letter"}

@@ -8,12 +8,12 @@ from math import ceil
 from models.garment.cycle import EventKind
 from models.garment.events import FindingKind
 from models.garment.progress import Progress
-from models.heat.heat_finding import NEVER_S, HeatFinding
-from models.heat.places import Place
-from models.heat.ranges import Estimate
 from models.job.job import Job, Material, Peel, ZoneKind
 from models.plan.plan import Hit, Plan, PlanStatus
 from models.planning.hits.effects import under_cover
+from models.ranges import Estimate
+from models.recipe.heat_finding import NEVER_S, HeatFinding
+from models.recipe.places import Place
 from models.units import celsius_to_fahrenheit, in_both_degrees
 
 PLACE_WORDS = {

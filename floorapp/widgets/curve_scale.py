@@ -7,7 +7,7 @@ from math import ceil, floor
 
 from floorapp.widget_views import CurveView
 from models.geometry import Box, Point
-from models.heat.curves import CurvePoint
+from models.heat.estimates.curves import CurvePoint
 
 NICE = (1, 2, 5, 10, 15, 20, 30, 60, 120, 300, 600, 1_200, 3_600)
 """Steps that a person counts in, seconds as well as degrees."""

@@ -10,20 +10,20 @@ from models.floor.due_dates import due_words, ranks_of
 from models.floor.floor_reading import FloorReader
 from models.floor.resting import keys_of, waits_at
 from models.garment.progress import Recipe
-from models.heat.learned import Belief, RestKey, beliefs_from
-from models.heat.places import REST_PLACE, Place
+from models.learning.learned import Belief, RestKey, beliefs_from
 from models.plan.plan import Hit
-from models.rotation.course import Act, Step
-from models.rotation.expected import Waits
+from models.recipe.places import REST_PLACE, Place
 from models.rotation.floor_now import FloorNow, OnFloor, SetAnew, WaitsOf, last_closings
-from models.rotation.forecast import Forecast, forecast
-from models.rotation.hands_seen import Mark, hand_times
 from models.rotation.next_step import next_step
-from models.rotation.pace import Pace, at_pace, pace_of
-from models.rotation.passes import Passes, passes
+from models.rotation.problem.dispatch_rule import Rule
+from models.rotation.problem.shop import Garment, Setting, Shop
 from models.rotation.reason import reason_of
-from models.rotation.rule import Rule
-from models.rotation.shop import Garment, Setting, Shop
+from models.rotation.rules.compare_policies import Passes, passes
+from models.rotation.simulation.simulator import Act, Step
+from models.rotation.times.expected import Waits
+from models.rotation.times.forecast import Forecast, forecast
+from models.rotation.times.hands_seen import Mark, hand_times
+from models.rotation.times.pace import Pace, at_pace, pace_of
 from models.store.records import GarmentRow
 from models.store.store import Store
 

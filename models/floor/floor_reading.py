@@ -12,7 +12,7 @@ from models.garment.cycle import ENDED, State
 from models.garment.events import Event
 from models.garment.progress import Progress, begin, fold
 from models.rotation.floor_now import OnFloor
-from models.rotation.hands_seen import Mark, marks_of
+from models.rotation.times.hands_seen import Mark, marks_of
 from models.store.damage import UNREADABLE_DATA
 from models.store.errors import DamagedRecordError
 from models.store.records import BatchHead, BatchProgress, GarmentRow

@@ -8,13 +8,13 @@ from enum import StrEnum
 from math import ceil
 
 from models.garment.progress import Recipe
-from models.heat.learned import Belief, Factor, RestKey, learned_rest
-from models.heat.piece_rest import PieceRest, rests_at
-from models.heat.places import Place
-from models.heat.ranges import Estimate
 from models.job.job import Peel
+from models.learning.learned import Belief, Factor, RestKey, learned_rest
 from models.plan.plan import Hit
-from models.rotation.expected import Waits
+from models.ranges import Estimate
+from models.recipe.piece_rest import PieceRest, rests_at
+from models.recipe.places import Place
+from models.rotation.times.expected import Waits
 
 SHORTEST_REST_ON_S = 10
 """A garment that is sent back to rest stays at least so long (common practice, no source)."""

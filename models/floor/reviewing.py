@@ -2,8 +2,8 @@
 
 from dataclasses import replace
 
-from models.heat.lift_rates import PeelObservation, lift_rates
 from models.job.job import Fabric
+from models.learning.lift_rates import PeelObservation, lift_rates
 from models.quality.review import LiftsOnFabric, Review, labelled_peels, review_of
 from models.store.errors import DamagedRecordError
 from models.store.records import BatchHead

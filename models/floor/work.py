@@ -39,14 +39,14 @@ from models.garment.events import (
     TakenUp,
 )
 from models.garment.progress import Progress
-from models.heat.heat_finding import HeatFinding
-from models.heat.learned import Belief, RestKey, beliefs_from
-from models.heat.piece_rest import PieceRest
-from models.heat.places import REST_PLACE, Place
 from models.job.job import Job, Peel
+from models.learning.learned import Belief, RestKey, beliefs_from
 from models.plan.plan import Plan
 from models.planning.hits.piece_record import after_hit
 from models.quality.review import Review
+from models.recipe.heat_finding import HeatFinding
+from models.recipe.piece_rest import PieceRest
+from models.recipe.places import REST_PLACE, Place
 from models.store.errors import BatchNotOpenError, GarmentMovedError
 from models.store.records import BatchHead, StoredGarment
 from models.store.store import Store

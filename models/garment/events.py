@@ -8,9 +8,9 @@ from typing import Any
 from uuid import UUID
 
 from models.garment.cycle import EventKind
-from models.heat.places import Place
 from models.job.job import Peel
 from models.plan.plan import Hit, hit_from_json, hit_to_json
+from models.recipe.places import Place
 
 
 class FindingKind(StrEnum):

@@ -28,14 +28,14 @@ from models.garment.events import (
     TakenUp,
     kind_of,
 )
-from models.heat.heat_finding import HeatFinding
-from models.heat.piece_rest import PieceRest
-from models.heat.places import Place
 from models.job.job import Job, Peel
 from models.job.sizes import job_for_size
 from models.plan.plan import PEEL_ORDER, Hit, PeelStep, Plan
 from models.planning.assembly.at_press import as_ordered
 from models.planning.hits.piece_record import PieceRecord, after_hit, after_lift, after_replacement, untouched
+from models.recipe.heat_finding import HeatFinding
+from models.recipe.piece_rest import PieceRest
+from models.recipe.places import Place
 
 
 @dataclass(frozen=True, slots=True)

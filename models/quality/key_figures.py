@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from models.garment.cycle import ENDED, State
 from models.garment.progress import Progress
-from models.quality.wilson import Interval, wilson_interval
+from models.intervals import Interval, wilson_interval
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,9 +10,9 @@ from typing import Protocol
 from models.garment.cycle import ENDED, State
 from models.garment.events import Completed, Event, Found, Happening, Opened, Spoiled, TakenUp
 from models.garment.progress import Progress, Recipe, effective, fold
-from models.heat.lift_rates import LiftRate, PeelObservation, lift_rates
-from models.heat.observations import peel_observations
 from models.job.job import Job
+from models.learning.lift_rates import LiftRate, PeelObservation, lift_rates
+from models.learning.observations import peel_observations
 from models.quality.key_figures import KeyFigures, key_figures_of
 from models.quality.place import place_of
 

@@ -7,7 +7,7 @@ from io import StringIO
 from typing import Any
 
 from models.garment.events import Found
-from models.heat.lift_rates import LiftRate
+from models.learning.lift_rates import LiftRate
 from models.quality.csv_cells import text_cell
 from models.quality.key_figures import KeyFigures
 from models.quality.review import GarmentLine, LiftsOnFabric, Review, Tally

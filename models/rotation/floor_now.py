@@ -10,8 +10,8 @@ from models.garment.events import Closed, Event, Opened, TakenUp
 from models.garment.progress import Progress, Recipe
 from models.job.job import Peel
 from models.plan.plan import Hit
-from models.rotation.expected import Waits, expected_visit
-from models.rotation.shop import Garment, Press, Shop, Span, Visit
+from models.rotation.problem.shop import Garment, Press, Shop, Span, Visit
+from models.rotation.times.expected import Waits, expected_visit
 
 IN_HAND_S = 600.0
 """What a station took up so long ago is not in its hands any more: our own choice."""

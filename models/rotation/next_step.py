@@ -3,11 +3,11 @@
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from models.rotation.best_rule import best_rule
-from models.rotation.course import Act, Step, beginning_by
-from models.rotation.rule import RULES, Rule
-from models.rotation.shop import Setting, Shop
-from models.rotation.thinned import visits_of
+from models.rotation.problem.dispatch_rule import RULES, Rule
+from models.rotation.problem.shop import Setting, Shop
+from models.rotation.problem.thinned import visits_of
+from models.rotation.rules.rule_search import best_rule
+from models.rotation.simulation.simulator import Act, Step, beginning_by
 
 LIVE_EFFORT = 1_200
 """Visits gone through at each event: some 45 ms of work."""

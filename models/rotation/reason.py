@@ -2,9 +2,9 @@
 
 from collections.abc import Collection
 
-from models.rotation.course import Act, Step
 from models.rotation.next_step import NextStep
-from models.rotation.shop import Press, Shop
+from models.rotation.problem.shop import Press, Shop
+from models.rotation.simulation.simulator import Act, Step
 from models.units import in_both_degrees
 
 

@@ -11,7 +11,7 @@ from sqlalchemy.exc import DBAPIError
 from models.batch.standing import BatchNow, fold_batch
 from models.garment.events import Event
 from models.garment.progress import Progress, Recipe, fold
-from models.heat.observations import rest_observations
+from models.learning.observations import rest_observations
 from models.store import batch_log, batches, garments, rests
 from models.store.damage import UNREADABLE_DATA, Fence, batch_named, garment_named, read_whole
 from models.store.database import Database

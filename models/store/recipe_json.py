@@ -7,8 +7,6 @@ from typing import Any
 from models.errors import StorageError
 from models.garment.progress import Recipe
 from models.geometry import Box, Outline, Point, Polygon, Ring
-from models.heat.heat_finding import heat_finding_from_json, heat_finding_to_json
-from models.heat.piece_rest import piece_rest_from_json, piece_rest_to_json
 from models.job.job import (
     Fabric,
     GarmentOrder,
@@ -25,6 +23,8 @@ from models.job.job import (
     ZoneKind,
 )
 from models.plan.plan import plan_from_json, plan_to_json
+from models.recipe.heat_finding import heat_finding_from_json, heat_finding_to_json
+from models.recipe.piece_rest import piece_rest_from_json, piece_rest_to_json
 
 Json = dict[str, Any]
 

@@ -8,9 +8,9 @@ from uuid import UUID
 from sqlalchemy import Connection, delete, insert, select
 
 from models.garment.events import Event, Found, Happening, Peeled, Rested, TakenBack
-from models.heat.learned import RestKey, RestObservation, Told
-from models.heat.peelings import VERDICTS
 from models.job.job import Peel
+from models.learning.learned import RestKey, RestObservation, Told
+from models.learning.peelings import VERDICTS
 from models.store.tables import RESTS
 
 LATEST = 100

@@ -16,12 +16,12 @@ from models.batch.standing import fold_batch
 from models.clock import Clock
 from models.garment.events import Event, Happening, TakenBack
 from models.garment.progress import Progress, Recipe, advance, fold, last_tap
-from models.heat.heat_finding import HeatFinding
-from models.heat.learned import RestKey, RestObservation
-from models.heat.observations import rest_observations
-from models.heat.piece_rest import PieceRest
 from models.job.job import Job
+from models.learning.learned import RestKey, RestObservation
+from models.learning.observations import rest_observations
 from models.plan.plan import Plan
+from models.recipe.heat_finding import HeatFinding
+from models.recipe.piece_rest import PieceRest
 from models.store import batch_log, batches, finding, garments, rests, server_time
 from models.store.damage import Fence, garment_named, read_whole
 from models.store.database import Database, opened_to_look, wait_for_turn

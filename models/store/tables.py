@@ -30,8 +30,8 @@ from sqlalchemy.types import TypeEngine
 from models.batch.events import BatchEventKind
 from models.batch.standing import Standing
 from models.garment.cycle import EventKind, State
-from models.heat.learned import Told
 from models.job.job import Peel
+from models.learning.learned import Told
 from models.store.guarded import Guarded
 
 METADATA = MetaData()

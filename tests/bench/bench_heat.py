@@ -16,15 +16,15 @@ import numpy as np
 from scipy.integrate import solve_ivp
 
 from models.geometry import Box
-from models.heat.conduction import INSULATED, Face, History, Layer, conduct_each
-from models.heat.heat_findings import heat_findings
-from models.heat.heat_through import heat_through
-from models.heat.piece_rests import piece_rests
-from models.heat.ranges import Case
-from models.heat.rest import rest_of
-from models.heat.stack import Ground, Stack, stack_of
+from models.heat.estimates.heat_findings import heat_findings
+from models.heat.estimates.heat_through import heat_through
+from models.heat.estimates.piece_rests import piece_rests
+from models.heat.estimates.rest import rest_of
+from models.heat.layup.stack import Ground, Stack, stack_of
+from models.heat.physics.conduction import INSULATED, Face, History, Layer, conduct_each
 from models.job.job import Peel, Pressure
 from models.plan.plan import PeelStep
+from models.ranges import Case
 from tests.sample_jobs import FABRIC, FOAM, box_piece, crew_vest_plan, job_of
 
 SECONDS = 300.0

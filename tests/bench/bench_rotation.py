@@ -16,21 +16,21 @@ from statistics import median, quantiles
 from models.demo import demo_job_path
 from models.floor.resting import waits_at
 from models.garment.progress import Recipe
-from models.heat.piece_rests import rests_of_sizes
-from models.heat.places import REST_PLACE
+from models.heat.estimates.piece_rests import rests_of_sizes
 from models.job.job import Job
 from models.job.reader import read_job
 from models.planning.planner import plan_sizes
-from models.rotation.exact import ExactEnd, earliest_end
-from models.rotation.expected import expected_visit
-from models.rotation.least_gaps import least_with_gaps_s
+from models.recipe.places import REST_PLACE
 from models.rotation.next_step import next_step
-from models.rotation.pace import Hand, at_pace, pace_of
-from models.rotation.passes import passes
-from models.rotation.played_floor import Played, PlayedFloor
-from models.rotation.shop import Garment, Press, Setting, Shop, Visit
-from models.rotation.whole import course_whole
+from models.rotation.problem.shop import Garment, Press, Setting, Shop, Visit
+from models.rotation.rules.compare_policies import passes
+from models.rotation.rules.whole_garments import course_whole
+from models.rotation.times.expected import expected_visit
+from models.rotation.times.pace import Hand, at_pace, pace_of
 from tests.random_shops import batch
+from tests.reference.least_gaps import least_with_gaps_s
+from tests.reference.played_floor import Played, PlayedFloor
+from tests.reference.shortest_rotation import ExactEnd, earliest_end
 
 BATCHES, SMALL_BATCHES = 50, 12
 CALLS = 200

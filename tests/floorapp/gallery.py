@@ -10,7 +10,7 @@ from typing import Any
 from floorapp.views import GarmentName, Group, Header, Line, NoticeView, RailItem, Setting, Tone
 from floorapp.widget_views import CurveView, Level, MapPiece, MapView, Role, Rung, RungState, Share
 from models.geometry import Box, Outline, Polygon
-from models.heat.curves import CurvePoint
+from models.heat.estimates.curves import CurvePoint
 from models.job.job import Peel, Piece, Side, Zone, ZoneKind
 from tests.floorapp.driver import LANDSCAPE, PORTRAIT, Driver
 

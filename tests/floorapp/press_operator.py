@@ -7,7 +7,7 @@ from floorapp.background import Background
 from floorapp.flow import Flow
 from floorapp.sounds import Sounds
 from models.clock import HeldClock
-from models.heat.places import REST_PLACE, Place
+from models.recipe.places import REST_PLACE, Place
 from models.store.store import Store
 from tests.floorapp.driver import Driver
 from tests.small_floor import flow_on

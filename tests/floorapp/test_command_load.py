@@ -4,7 +4,7 @@ from random import Random
 
 from pypdfium2 import PdfDocument
 
-from models.heat.places import Place
+from models.recipe.places import Place
 from models.store.store import Store
 from printables.system_fonts import system_fonts
 from tests.floorapp.commands import JOB, run

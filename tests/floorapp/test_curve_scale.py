@@ -11,7 +11,7 @@ from floorapp.views import Tone
 from floorapp.widget_views import CurveView, Level
 from floorapp.widgets.curve_scale import CurveScale, level_plates, ticks
 from models.geometry import Box
-from models.heat.curves import CurvePoint
+from models.heat.estimates.curves import CurvePoint
 
 PLOT = Box(100, 50, 240, 180)
 NAME, GAP = (40.0, 20.0), 3.0

@@ -13,8 +13,8 @@ from floorapp.screens.heat_presenter import WORKING
 from floorapp.screens.words import PLACE_WORDS
 from floorapp.views import Action, NoticeView, Tap, Tone
 from models.demo import demo_job_path, second_demo_job_path
-from models.heat.heat_findings import heat_findings
-from models.heat.places import Place
+from models.heat.estimates.heat_findings import heat_findings
+from models.recipe.places import Place
 from models.store.store import Store
 from tests.floorapp.driver import LANDSCAPE, PORTRAIT
 from tests.floorapp.press_operator import PressOperator

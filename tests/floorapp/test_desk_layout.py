@@ -10,7 +10,7 @@ from floorapp.screen_names import ScreenName
 from floorapp.views import NoticeView, Tone
 from models.garment.progress import Recipe
 from models.geometry import Box
-from models.heat.heat_finding import HeatFinding
+from models.recipe.heat_finding import HeatFinding
 from models.store.store import Store
 from tests.floorapp.conftest import StartApp
 from tests.floorapp.driver import LANDSCAPE, PORTRAIT

@@ -12,9 +12,9 @@ from models.clock import HeldClock
 from models.garment.cycle import State
 from models.garment.events import Rested
 from models.garment.progress import Recipe
-from models.heat.piece_rest import PieceRest
-from models.heat.places import Place
 from models.job.job import Peel
+from models.recipe.piece_rest import PieceRest
+from models.recipe.places import Place
 from models.store.store import Store
 from tests.floorapp.driver import LANDSCAPE, PORTRAIT, Driver
 from tests.floorapp.press_operator import PressOperator, app_on

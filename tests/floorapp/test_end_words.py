@@ -13,8 +13,8 @@ from floorapp.screens.review_presenter import review_view
 from floorapp.views import Tap
 from models.floor.calling import Ends
 from models.garment.progress import Recipe
-from models.rotation.passes import passes
-from models.rotation.shop import Garment, Press, Setting, Shop, Visit
+from models.rotation.problem.shop import Garment, Press, Setting, Shop, Visit
+from models.rotation.rules.compare_policies import passes
 from models.store.store import Store
 from tests.floorapp.taps import tap, to_rest
 from tests.held_clock import MORNING, HeldClock

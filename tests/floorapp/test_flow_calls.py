@@ -16,8 +16,8 @@ from floorapp.views import Tap, Tone
 from models.garment.cycle import State
 from models.garment.progress import Recipe
 from models.job.job import Peel
-from models.rotation.passes import passes
-from models.rotation.shop import Garment, Press, Setting, Shop, Visit
+from models.rotation.problem.shop import Garment, Press, Setting, Shop, Visit
+from models.rotation.rules.compare_policies import passes
 from models.store.store import Store
 from tests.floorapp.taps import called, press, tap, to_rest, wait_for_the_rest
 from tests.held_clock import HeldClock

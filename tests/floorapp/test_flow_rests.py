@@ -19,12 +19,12 @@ from floorapp.views import Cue, Tap
 from models.floor.resting import BY_HABIT_S, Basis, Rest
 from models.garment.cycle import State
 from models.garment.progress import Recipe
-from models.heat.learned import Factor
-from models.heat.piece_rest import PieceRest
-from models.heat.places import Place
-from models.heat.ranges import Estimate
 from models.job.job import Peel
-from models.rotation.course import Act
+from models.learning.learned import Factor
+from models.ranges import Estimate
+from models.recipe.piece_rest import PieceRest
+from models.recipe.places import Place
+from models.rotation.simulation.simulator import Act
 from models.store.store import Store
 from tests.floorapp.taps import press, state_of, tap, tap_primary, wait_for_the_rest
 from tests.held_clock import HeldClock

@@ -7,14 +7,14 @@ import pytest
 from floorapp.in_words import plan_in_words, review_in_words
 from models.garment.cycle import State
 from models.garment.events import FindingKind, Found
-from models.heat.lift_rates import LiftRate
-from models.heat.piece_rest import PieceRest
-from models.heat.places import Place
+from models.intervals import Interval
 from models.job.job import Peel
+from models.learning.lift_rates import LiftRate
 from models.plan.plan import PlanStatus
 from models.quality.key_figures import KeyFigures
 from models.quality.review import GarmentLine, LiftsOnFabric, Review, Tally
-from models.quality.wilson import Interval
+from models.recipe.piece_rest import PieceRest
+from models.recipe.places import Place
 from tests.sample_jobs import crew_vest_job, crew_vest_plan
 
 

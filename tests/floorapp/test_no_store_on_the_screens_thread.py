@@ -16,8 +16,8 @@ from floorapp.seat_setting import SeatSetting
 from floorapp.store_thread import StoreThread
 from floorapp.views import Action, Tap
 from models.clock import HeldClock, SteadyClock
-from models.heat.places import REST_PLACE
 from models.job.job import Peel
+from models.recipe.places import REST_PLACE
 from models.store.database import Database
 from models.store.store import Store
 from tests.floorapp.press_operator import BETWEEN_TAPS_S, PressOperator

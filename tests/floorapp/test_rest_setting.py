@@ -3,7 +3,7 @@
 import pytest
 
 from floorapp.rest_setting import BadRestSettingError, rest_place
-from models.heat.places import Place
+from models.recipe.places import Place
 
 
 @pytest.mark.parametrize(("word", "place"), [("", Place.TABLE), ("table", Place.TABLE), ("hung", Place.HUNG)])

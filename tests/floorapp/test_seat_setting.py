@@ -8,7 +8,7 @@ import sys
 import pytest
 
 from floorapp.seat_setting import BadNameError, SeatSetting, person_name, seat_setting, station_name
-from models.heat.places import Place
+from models.recipe.places import Place
 
 NOT_UTF8 = os.fsdecode(b"Pre\xdfe 2")
 """As Windows-1252 writes it: Python hands such bytes on as half characters, which no database stores."""

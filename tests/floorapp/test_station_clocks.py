@@ -18,8 +18,8 @@ from floorapp.views import Cue, Tap
 from models.clock import SteadyClock, SystemClock
 from models.garment.cycle import State
 from models.garment.events import Opened
-from models.heat.places import REST_PLACE
 from models.job.job import Peel
+from models.recipe.places import REST_PLACE
 from tests.floorapp.taps import state_of, tap
 from tests.postgres_server import PostgresServer, running_server
 from tests.small_floor import codes_of, rested_vests

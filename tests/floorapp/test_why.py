@@ -17,10 +17,10 @@ from models.demo import second_demo_job_path
 from models.garment.events import FindingKind
 from models.garment.progress import Recipe
 from models.geometry import Box
-from models.heat.handling import BARE_HANDS_C, COLD_PEEL_C, WARM_PEEL_C
-from models.heat.heat_finding import NEVER_S
-from models.heat.heat_findings import heat_findings
-from models.heat.places import Place
+from models.heat.estimates.heat_findings import heat_findings
+from models.heat.physics.handling import BARE_HANDS_C, COLD_PEEL_C, WARM_PEEL_C
+from models.recipe.heat_finding import NEVER_S
+from models.recipe.places import Place
 from models.store.store import Store
 from models.units import in_both_degrees
 from tests.floorapp.taps import press, tap, tap_primary

@@ -12,7 +12,7 @@ from floorapp.palette import PAPER, PRESS, Colour, paler
 from floorapp.views import Tone
 from floorapp.widget_views import CurveView, Level
 from models.geometry import Box
-from models.heat.curves import CurvePoint
+from models.heat.estimates.curves import CurvePoint
 from tests.floorapp.driver import Driver
 
 RISING = tuple(CurvePoint(s, 20 + 5.0 * s, 20 + 7.0 * s, 20 + 8.0 * s) for s in range(16))

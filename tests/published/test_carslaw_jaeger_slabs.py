@@ -8,7 +8,7 @@ by 400 roots of its eigenvalue equation).
 import numpy as np
 import pytest
 
-from models.heat.conduction import INSULATED, Face, Layer, conduct
+from models.heat.physics.conduction import INSULATED, Face, Layer, conduct
 from tests.heated_walls import CONDUCTIVITY, FINE, HEAT, LENGTH_M, SCALE_S, at_fourier, convected, wall
 
 BOTH_FACES_HELD = [(0.05, 0.996869), (0.1, 0.949305), (0.2, 0.772312), (0.5, 0.370777), (1.0, 0.107977)]

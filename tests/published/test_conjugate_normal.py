@@ -10,7 +10,7 @@ import numpy as np
 import pytest
 from scipy.stats import invgamma, norm
 
-from models.heat.learned import Belief
+from models.learning.learned import Belief
 
 SEEN = (0.31, 0.12, 0.25, 0.40, 0.18)
 

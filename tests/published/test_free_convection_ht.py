@@ -13,7 +13,7 @@ from ht.conv_free_immersed import (
     Nu_vertical_plate_Churchill,
 )
 
-from models.heat.convection import (
+from models.heat.physics.convection import (
     SPREAD,
     level_w_per_m2k,
     nusselt_level,

@@ -13,9 +13,9 @@ import numpy as np
 import pytest
 from scipy.linalg import eigh_tridiagonal
 
-from models.heat.conduction import INSULATED, Face, Layer, conduct, grid_of
-from models.heat.convection import radiated_w_per_m2
-from models.heat.cooling import Cooling, HotBody, cool_each
+from models.heat.physics.conduction import INSULATED, Face, Layer, conduct, grid_of
+from models.heat.physics.convection import radiated_w_per_m2
+from models.heat.physics.cooling import Cooling, HotBody, cool_each
 from tests.heated_walls import CONDUCTIVITY, FINE, HEAT, LENGTH_M, SCALE_S, at_fourier, convected
 
 FIRST_ROOTS = [  # Bi, first root, its coefficient

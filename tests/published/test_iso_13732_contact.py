@@ -6,7 +6,7 @@ them. The times below a minute are from memory and from touch-protection pages: 
 
 import pytest
 
-from models.heat.handling import METAL_C, PLASTIC_C, touchable_c
+from models.heat.physics.handling import METAL_C, PLASTIC_C, touchable_c
 
 
 @pytest.mark.parametrize(("seconds", "metal_c", "plastic_c"), [(60, 51, 60), (600, 48, 48), (28_800, 43, 43)])

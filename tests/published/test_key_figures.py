@@ -11,8 +11,8 @@ The interval of 10 of 14: test data of the open library msn0/wilson-score-interv
 
 import pytest
 
+from models.intervals import wilson_interval
 from models.quality.key_figures import KeyFigures
-from models.quality.wilson import wilson_interval
 
 NEWCOMBE_TABLE_I = [
     (81, 263, 0.2553, 0.3662),

@@ -10,9 +10,9 @@ import math
 import numpy as np
 import pytest
 
-from models.heat.conduction import Layer, grid_of
-from models.heat.convection import radiated_w_per_m2
-from models.heat.cooling import Cooling, HotBody, Loss, cool_each
+from models.heat.physics.conduction import Layer, grid_of
+from models.heat.physics.convection import radiated_w_per_m2
+from models.heat.physics.cooling import Cooling, HotBody, Loss, cool_each
 
 CAPACITY = 0.2 * 1340.0
 """200 g/m² at 1340 J/kgK."""

@@ -9,10 +9,10 @@ instances.json), from which the figures here are written down.
 import pytest
 
 import tests.job_shop_instances as instances
-from models.rotation.best_rule import best_rule
-from models.rotation.bounds import least_s
-from models.rotation.exact import earliest_end
+from models.rotation.problem.bounds import least_s
+from models.rotation.rules.rule_search import best_rule
 from tests.job_shop_instances import NoInstancesError, fetched_shops
+from tests.reference.shortest_rotation import earliest_end
 from tests.rotation_checker import faults_of
 
 OPTIMA = {"ft06": 55, "la01": 666, "la02": 655, "la03": 597, "la04": 590, "la05": 593}

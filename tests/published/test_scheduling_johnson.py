@@ -11,8 +11,8 @@ from itertools import permutations
 
 import pytest
 
-from models.rotation.exact import earliest_end
-from models.rotation.shop import Garment, Press, Setting, Shop, Visit
+from models.rotation.problem.shop import Garment, Press, Setting, Shop, Visit
+from tests.reference.shortest_rotation import earliest_end
 
 Times = dict[str, tuple[float, float]]
 """For each job, its time on the first and on the second machine."""

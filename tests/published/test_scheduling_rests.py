@@ -16,9 +16,9 @@ from itertools import permutations
 
 import pytest
 
-from models.rotation.best_rule import best_rule
-from models.rotation.exact import earliest_end
-from models.rotation.shop import Garment, Press, Setting, Shop, Visit
+from models.rotation.problem.shop import Garment, Press, Setting, Shop, Visit
+from models.rotation.rules.rule_search import best_rule
+from tests.reference.shortest_rotation import earliest_end
 
 Lagged = dict[str, tuple[int, int, int]]
 """For each job: time on the first machine, least lag, time on the second."""

@@ -8,8 +8,8 @@ to 0.249 W/mK, which foam has to stay below). Densities and foams: from memory, 
 
 import pytest
 
-from models.heat import substances
-from models.heat.substances import (
+from models.heat.layup import substances
+from models.heat.layup.substances import (
     ADHESIVE,
     CARRIER,
     COVER_SHEET,

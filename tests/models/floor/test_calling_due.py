@@ -14,7 +14,7 @@ from models.floor.work import FloorWork, Seat
 from models.garment.cycle import State
 from models.garment.progress import Recipe
 from models.job.job import GarmentOrder, Peel
-from models.rotation.course import Act
+from models.rotation.simulation.simulator import Act
 from models.store.store import Store
 from tests.held_clock import MORNING, HeldClock
 from tests.sample_jobs import rested_recipe

@@ -14,7 +14,7 @@ from models.floor.calling import Call, Caller
 from models.floor.floor_reading import FEW
 from models.floor.work import FloorWork, Seat
 from models.job.job import Peel
-from models.rotation.course import Act
+from models.rotation.simulation.simulator import Act
 from models.store.records import StoredGarment
 from models.store.store import Store
 from tests.held_clock import HeldClock

@@ -5,10 +5,10 @@ from dataclasses import replace
 import pytest
 
 from models.floor.resting import SHORTEST_REST_ON_S, Basis, cold_rest, keys_of, warm_wait
-from models.heat.learned import FEWEST, Belief, RestKey, RestObservation, Told, beliefs_from
-from models.heat.piece_rest import PieceRest
-from models.heat.places import Place
 from models.job.job import Peel
+from models.learning.learned import FEWEST, Belief, RestKey, RestObservation, Told, beliefs_from
+from models.recipe.piece_rest import PieceRest
+from models.recipe.places import Place
 from tests.held_clock import MORNING
 from tests.sample_jobs import crew_vest_recipe, rested_recipe
 

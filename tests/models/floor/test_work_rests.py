@@ -11,10 +11,10 @@ import pytest
 from models.floor.resting import Basis
 from models.floor.work import FloorWork, Seat
 from models.garment.events import FindingKind, Found, Peeled, Rested
-from models.heat.learned import FEWEST
-from models.heat.piece_rest import PieceRest
-from models.heat.places import Place
 from models.job.job import GarmentOrder, Peel
+from models.learning.learned import FEWEST
+from models.recipe.piece_rest import PieceRest
+from models.recipe.places import Place
 from models.store.records import StoredGarment
 from tests.held_clock import HeldClock
 from tests.sample_jobs import rested_recipe

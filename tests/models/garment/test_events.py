@@ -33,9 +33,9 @@ from models.garment.events import (
     kind_of,
 )
 from models.geometry import Box
-from models.heat.places import Place
 from models.job.job import Peel, Pressure
 from models.plan.plan import Hit, PeelStep
+from models.recipe.places import Place
 
 seconds = st.integers(0, 10_000)
 names = st.text(max_size=20)

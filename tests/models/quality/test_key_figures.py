@@ -8,8 +8,8 @@ from models.errors import CalculationError
 from models.garment.cycle import State
 from models.garment.events import ExtraReason
 from models.garment.progress import Progress, Step, begin
+from models.intervals import wilson_interval
 from models.quality.key_figures import KeyFigures, key_figures_of
-from models.quality.wilson import wilson_interval
 from tests.sample_jobs import crew_vest_recipe
 
 

@@ -22,10 +22,10 @@ from models.garment.events import (
 )
 from models.garment.progress import fold
 from models.job.job import Peel
-from models.rotation.expected import Waits
 from models.rotation.floor_now import IN_HAND_S, FloorNow, OnFloor
 from models.rotation.next_step import next_step
-from models.rotation.shop import Shop, Span
+from models.rotation.problem.shop import Shop, Span
+from models.rotation.times.expected import Waits
 from tests.held_clock import MORNING
 from tests.sample_jobs import WARM_S, crew_vest_recipe, warm_recipe
 

@@ -5,10 +5,10 @@ from dataclasses import replace
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from models.rotation.course import Act, course_by
 from models.rotation.next_step import next_step
-from models.rotation.rule import RULES
-from models.rotation.shop import Garment, Press, Setting, Shop, Visit
+from models.rotation.problem.dispatch_rule import RULES
+from models.rotation.problem.shop import Garment, Press, Setting, Shop, Visit
+from models.rotation.simulation.simulator import Act, course_by
 from tests.random_shops import batch, shops
 
 PRESS = Press("press", heating_s_per_degree=6, cooling_s_per_degree=20, temperature_c=149)

@@ -6,10 +6,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from models.rotation.best_rule import best_rule
-from models.rotation.course import Act, course_by
-from models.rotation.rule import RULES
-from models.rotation.shop import Garment, Press, Setting, Shop, Visit
+from models.rotation.problem.dispatch_rule import RULES
+from models.rotation.problem.shop import Garment, Press, Setting, Shop, Visit
+from models.rotation.rules.rule_search import best_rule
+from models.rotation.simulation.simulator import Act, course_by
 from tests.random_shops import shops
 from tests.rotation_checker import faults_of
 

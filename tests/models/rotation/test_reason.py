@@ -3,8 +3,8 @@
 from dataclasses import replace
 
 from models.rotation.next_step import next_step
+from models.rotation.problem.shop import Garment, Press, Setting, Shop, Span, Visit
 from models.rotation.reason import reason_of
-from models.rotation.shop import Garment, Press, Setting, Shop, Span, Visit
 
 PRESS = Press("press", heating_s_per_degree=6, cooling_s_per_degree=20, temperature_c=149)
 HIT = Visit(Setting("press", 149), lay_s=20, dwell_s=15, off_s=5, rest_s=60, finish_s=10)

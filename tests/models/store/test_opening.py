@@ -21,9 +21,9 @@ from sqlalchemy import create_engine, insert, text
 from models.errors import StorageError
 from models.garment.cycle import State
 from models.garment.events import Closed, Held, Opened, Rested, TakenUp
-from models.heat.learned import RestKey, RestObservation, Told
-from models.heat.places import Place
 from models.job.job import Peel
+from models.learning.learned import RestKey, RestObservation, Told
+from models.recipe.places import Place
 from models.store.checking import faults_of
 from models.store.database import Database
 from models.store.errors import (

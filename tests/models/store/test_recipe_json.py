@@ -9,11 +9,11 @@ from hypothesis import strategies as st
 
 from models.errors import StorageError
 from models.garment.progress import Recipe
-from models.heat.heat_finding import NEVER_S, HeatFinding
-from models.heat.piece_rest import PieceRest
-from models.heat.places import Place
 from models.job.job import Fabric, GarmentOrder, Job, Material, Peel, Piece, Press, Side
 from models.plan.plan import Hit, PlanOfSizes
+from models.recipe.heat_finding import NEVER_S, HeatFinding
+from models.recipe.piece_rest import PieceRest
+from models.recipe.places import Place
 from models.store.recipe_json import recipe_from_json, recipe_to_json
 from tests.random_jobs import jobs
 from tests.sample_jobs import crew_vest_job, crew_vest_plan, crew_vest_recipe, rested_recipe

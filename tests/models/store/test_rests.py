@@ -22,11 +22,11 @@ from models.garment.events import (
     RestEnded,
     TakenUp,
 )
-from models.heat.learned import RestKey, RestObservation, Told
-from models.heat.observations import rest_observations
-from models.heat.piece_rest import PieceRest
-from models.heat.places import Place
 from models.job.job import GarmentOrder, Peel
+from models.learning.learned import RestKey, RestObservation, Told
+from models.learning.observations import rest_observations
+from models.recipe.piece_rest import PieceRest
+from models.recipe.places import Place
 from models.store import rests
 from models.store.records import StoredGarment
 from models.store.store import Store
