@@ -38,7 +38,7 @@ from models.garment.events import (
     Spoiled,
     TakenUp,
 )
-from models.garment.progress import Progress
+from models.garment.progress import Progress, before_last_tap
 from models.job.job import Job, Peel
 from models.learning.learned import Belief, RestKey, beliefs_from
 from models.plan.plan import Plan
@@ -275,7 +275,13 @@ class FloorWork:
         return self._store_tap(garment, *_with(garment, found), Spoiled(_said(reason, "spoiled")))
 
     def take_back(self, garment: StoredGarment) -> StoredGarment:
-        """The last tap does not count any more."""
+        """The last tap does not count any more.
+
+        Raises PressInUseError if that would put it back under a press that holds another garment by now.
+        """
+        before = before_last_tap(garment.progress.recipe, garment.log)
+        if before.state == State.PRESSING and garment.progress.state != State.PRESSING:
+            refuse_second(self.store, self.seat.station, replace(garment, progress=before))
         return self.store.take_back(garment, self.seat.station, self.seat.person)
 
     def _place_of(self, progress: Progress) -> Place:

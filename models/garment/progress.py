@@ -196,6 +196,12 @@ def last_tap(events: Iterable[Event]) -> UUID | None:
     return standing[-1].tap if standing else None
 
 
+def before_last_tap(recipe: Recipe, events: Iterable[Event]) -> Progress:
+    """Where the garment would stand if its last tap were taken back."""
+    standing = effective(events)
+    return fold(recipe, [event for event in standing if event.tap != standing[-1].tap])
+
+
 def advance(progress: Progress, event: Event) -> Progress:
     """The progress after one more event; `progress` itself stays as it was.
 

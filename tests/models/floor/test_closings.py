@@ -71,3 +71,14 @@ def test_a_press_that_never_came_down_is_free(work: FloorWork) -> None:
     work.never_closed(work.close(first))
 
     assert work.close(second).progress.state == State.PRESSING
+
+
+def test_an_opening_is_not_taken_back_while_the_press_holds_another(work: FloorWork) -> None:
+    first, second = vests(work)
+    opened = work.open(work.close(first), 15)
+    work.close(second)
+
+    with pytest.raises(PressInUseError) as refused:
+        work.take_back(opened)
+    assert refused.value.code == second.row.code
+    assert work.find(first.row.code).progress.state == opened.progress.state
