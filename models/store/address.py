@@ -1,14 +1,18 @@
 """The address of a database: read, checked, and told without its secrets."""
 
+from urllib.parse import quote
+
 from sqlalchemy import URL, make_url
 from sqlalchemy.exc import ArgumentError
 
 from models.store.errors import BadDatabaseAddressError
 
+NO_ADDRESS = "this is no database address"
 MEND = "write sqlite:///folder/floor.db or postgresql+psycopg://person@server/database"
 OF_A_FILE = {"timeout", "uri", "mode", "cache", "immutable", "vfs"}
 """What may stand after the `?` of an SQLite address."""
-NOT_SECRET = {"host", "port", "service", "sslmode"}
+NOT_SECRET = {"host", "port", "service", "sslmode", "timeout", "connect_timeout"}
+HIDDEN = "***"
 
 
 def address_of(url: str) -> URL:
@@ -16,9 +20,10 @@ def address_of(url: str) -> URL:
     try:
         address = make_url(url)
     except (ArgumentError, ValueError) as error:  # the latter for a port that is no number
-        raise BadDatabaseAddressError(f"this is no database address; {MEND}") from error
+        raise BadDatabaseAddressError(f"{NO_ADDRESS}; {MEND}") from error
     match address.get_backend_name():
         case "postgresql":
+            _must_have_one_at(url)
             return _fit_for_a_server(address.set(drivername="postgresql+psycopg"))
         case "sqlite" if address.database not in (None, "", ":memory:"):
             return _checked(address.set(drivername="sqlite"))
@@ -27,8 +32,15 @@ def address_of(url: str) -> URL:
 
 def told(address: URL) -> str:
     """Return the address as a person may see it: no password, wherever one stands."""
-    query = {key: value if key in NOT_SECRET else "***" for key, value in address.query.items()}
-    return address.set(query=query).render_as_string(hide_password=True)
+    query = {key: value if key in NOT_SECRET else HIDDEN for key, value in address.query.items()}
+    text = address.set(query=query).render_as_string(hide_password=True)
+    return text.replace(quote(HIDDEN), HIDDEN)
+
+
+def _must_have_one_at(url: str) -> None:
+    """Raises BadDatabaseAddressError, which tells nothing of the address: it could be half a password."""
+    if url.partition("?")[0].count("@") > 1:
+        raise BadDatabaseAddressError(f"{NO_ADDRESS}; write an @ in a name or password as %40")
 
 
 def _fit_for_a_server(address: URL) -> URL:
@@ -41,7 +53,9 @@ def _fit_for_a_server(address: URL) -> URL:
 
 
 def _checked(address: URL) -> URL:
-    """Raises BadDatabaseAddressError if an option is unknown, or is not what it has to be."""
+    """Raises BadDatabaseAddressError if no file can be called so, or an option is not what it has to be."""
+    if "\0" in str(address.database):
+        raise BadDatabaseAddressError(f"{told(address)}: no file has a %00 in its name; {MEND}")
     for option, value in address.query.items():
         if option not in OF_A_FILE:
             raise BadDatabaseAddressError(f"{told(address)}: there is no option {option}; leave it out")

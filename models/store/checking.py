@@ -34,8 +34,8 @@ TRIGGERS_THERE = {
     "postgresql": "SELECT tgname FROM pg_trigger WHERE NOT tgisinternal AND tgenabled <> 'D'",
 }
 
-OF_ANOTHER_VERSION = (
-    "another version of this program has written it: its records are looked at once the app has opened it "
+OF_AN_OLDER_VERSION = (
+    "an older version of this program has written it: its records are looked at once the app has opened it "
     "and brought it up to date"
 )
 
@@ -47,7 +47,8 @@ Parts = Callable[[Connection, str], Iterator[Iterator[str]]]
 def faults_of(database: Database, progressed: Progressed = lambda *_: None) -> tuple[str, ...]:
     """Return one line for each thing that is wrong in the database; nothing in it is changed.
 
-    Raises StorageError if it cannot be opened, is empty, or is none of this program's.
+    Raises StorageError if it cannot be opened, is empty, is none of this program's, or if a newer version
+    has written it.
     """
 
     def parts(connection: Connection, revision: str) -> Iterator[Iterator[str]]:
@@ -57,7 +58,8 @@ def faults_of(database: Database, progressed: Progressed = lambda *_: None) -> t
             yield _shop_faults(connection)
             yield _record_faults(connection, progressed)
         else:
-            yield iter((OF_ANOTHER_VERSION,))
+            _must_be_known(revision, database.name)
+            yield iter((OF_AN_OLDER_VERSION,))
 
     return _gathered(database, parts)
 
@@ -73,11 +75,15 @@ def copy_faults(database: Database) -> tuple[str, ...]:
         if revision == HEAD_REVISION:
             yield _damaged_records(connection)
         else:
-            from models.store.migrating import must_be_known  # noqa: PLC0415 - it loads alembic
-
-            must_be_known(revision, database.name)
+            _must_be_known(revision, database.name)
 
     return _gathered(database, parts)
+
+
+def _must_be_known(revision: str, name: str) -> None:
+    from models.store.migrating import must_be_known  # noqa: PLC0415 - it loads alembic
+
+    must_be_known(revision, name)
 
 
 def _gathered(database: Database, parts: Parts) -> tuple[str, ...]:

@@ -27,7 +27,8 @@ class FileIdentity:
             elif now != known:
                 raise DatabaseReplacedError(
                     f"{place}: this file was deleted, moved or replaced while it was open, so nothing can be "
-                    "stored; put it back, or close the app at every station and `floorapp restore` a copy"
+                    "stored; move the same file back, no copy of it, or close the app at every station and "
+                    "`floorapp restore` a copy"
                 )
 
     def forget_log(self, *_: object) -> None:

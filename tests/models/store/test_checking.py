@@ -12,7 +12,7 @@ from models.batch.events import WearerCorrected
 from models.garment.events import Held, Passed
 from models.store.checking import faults_of
 from models.store.database import Database, opened_to_look
-from models.store.errors import CannotOpenError, NotOurDatabaseError
+from models.store.errors import CannotOpenError, NewerDatabaseError, NotOurDatabaseError
 from models.store.store import Store
 from tests.held_clock import HeldClock
 from tests.models.store.conftest import OpenStore
@@ -154,6 +154,17 @@ def test_an_empty_file_and_one_of_another_program_are_refused(tmp_path: Path) ->
         other.execute("CREATE TABLE tides (at TEXT)")
     with pytest.raises(NotOurDatabaseError, match="another program"):
         look(file)
+
+
+def test_a_database_of_a_newer_version_asks_for_that_version(file: Path) -> None:
+    with pytest.raises(NewerDatabaseError, match=r"a newer version .* has written it .*; update this one"):
+        faults_after(file, "UPDATE alembic_version SET version_num = '9999'")
+
+
+def test_a_database_of_an_older_version_is_not_called_well(file: Path) -> None:
+    (told,) = faults_after(file, "UPDATE alembic_version SET version_num = '0004'")
+
+    assert told.startswith("an older version of this program has written it")
 
 
 def faults_after(file: Path, change: str) -> tuple[str, ...]:

@@ -56,7 +56,7 @@ def test_no_tap_is_confirmed_that_would_be_lost(floor: Store, file: Path, change
     garment = tap(floor, first_garment(floor), TakenUp())
     change(file)
     for _ in range(2):
-        with pytest.raises(DatabaseReplacedError, match=f"{told}.*; put it back, or close the app"):
+        with pytest.raises(DatabaseReplacedError, match=f"{told}.*; move the same file back, no copy"):
             tap(floor, garment, TakenUp())
 
 
