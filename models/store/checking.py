@@ -13,11 +13,13 @@ from models.garment.events import Event
 from models.garment.progress import Progress, Recipe, fold
 from models.learning.observations import rest_observations
 from models.store import batch_log, batches, garments, rests
+from models.store.checksums import is_text
 from models.store.damage import UNREADABLE_DATA, Fence, batch_named, garment_named, read_whole
 from models.store.database import Database
 from models.store.errors import CannotOpenError, DamagedRecordError, NotOurDatabaseError
 from models.store.records import BatchHead, GarmentRow
 from models.store.schema import HEAD_REVISION, stored_revision
+from models.store.sought import sought_of
 from models.store.tables import BATCH_EVENTS, EVENTS, GARMENTS, SHOP
 from models.store.time_limits import LONG_S
 
@@ -158,6 +160,7 @@ def _record_faults(connection: Connection, progressed: Progressed) -> Iterator[s
     for head in heads:
         yield from _batch_faults(connection, head)
         yield from _missing(connection, head)
+        yield from _not_found(connection, head)
         recipe = _recipe_or_fault(connection, head)
         if isinstance(recipe, str):
             yield recipe
@@ -208,6 +211,15 @@ def _missing(connection: Connection, head: BatchHead) -> Iterator[str]:
     for n in range(1, head.garments + 1):
         if n not in there:
             yield f"{garment_named(n, head.reference)} is not there"
+
+
+def _not_found(connection: Connection, head: BatchHead) -> Iterator[str]:
+    """Garments whose text for finding is not made of what is written on them."""
+    written = GARMENTS.c.wearer, GARMENTS.c.number, GARMENTS.c.code
+    of_batch = select(GARMENTS.c.n, GARMENTS.c.sought, *written).where(GARMENTS.c.batch_id == head.id)
+    for n, sought, *words in connection.execute(of_batch):
+        if all(is_text(word) for word in words) and sought != sought_of(*words):
+            yield f"{garment_named(n, head.reference)}: it cannot be found by its name, number or code"
 
 
 def _log_faults(

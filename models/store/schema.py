@@ -5,6 +5,7 @@ from sqlalchemy import Connection, inspect, text
 from models.clock import Clock
 from models.store.database import Database
 from models.store.errors import CannotOpenError, NotOurDatabaseError, ReadOnlyDatabaseError
+from models.store.failures import DAMAGED_FILE
 
 HEAD_REVISION = "0006"
 """The last migration. It stands here so that opening an up-to-date database need not load them."""
@@ -51,7 +52,10 @@ def must_be_at_head(database: Database) -> None:
 
 
 def stored_revision(connection: Connection, name: str) -> str | None:
-    """The migration that the database was last brought to; None where it is empty."""
+    """Return the migration that the database was last brought to; None if it is empty.
+
+    Raises NotOurDatabaseError if it is another program's, or if ours has lost this note.
+    """
     tables = inspect(connection).get_table_names()
     if not tables:
         return None
@@ -59,5 +63,7 @@ def stored_revision(connection: Connection, name: str) -> str | None:
         raise NotOurDatabaseError(
             f"{name}: this is the database of another program; name one of its own for this"
         )
-    revision: str | None = connection.scalar(text(f"SELECT version_num FROM {VERSION_TABLE}"))
-    return revision
+    revision = connection.scalar(text(f"SELECT version_num FROM {VERSION_TABLE}"))
+    if revision is None:
+        raise NotOurDatabaseError(f"{name}: {DAMAGED_FILE}")
+    return str(revision)

@@ -41,6 +41,7 @@ SAYS_ANOTHER = {
     "UPDATE rests SET told = 'perhaps'": "the rests learned from it are not those of its log",
     "UPDATE batches SET checksum = 'x'": "batch LC-0147 is damaged",
     "DROP TRIGGER batch_events_are_not_removed": "its guard batch_events_are_not_removed is not there",
+    "UPDATE garments SET sought = '' WHERE n = 1": f"{FIRST}: it cannot be found by its name, number or code",
     "DELETE FROM rests": "the rests learned from it are not those of its log",
     "UPDATE shop SET code = 'ZZ'": "the shop's code is not what its tags begin with",
 }
@@ -154,6 +155,15 @@ def test_an_empty_file_and_one_of_another_program_are_refused(tmp_path: Path) ->
         other.execute("CREATE TABLE tides (at TEXT)")
     with pytest.raises(NotOurDatabaseError, match="another program"):
         look(file)
+
+
+def test_a_database_that_has_lost_its_version_is_damaged_and_not_empty(
+    file: Path, open_store: OpenStore, sqlite_url: str
+) -> None:
+    with pytest.raises(NotOurDatabaseError, match=r"the file is damaged.*floorapp restore"):
+        faults_after(file, "DELETE FROM alembic_version")
+    with pytest.raises(NotOurDatabaseError, match="the file is damaged"):
+        open_store(sqlite_url)
 
 
 def test_a_database_of_a_newer_version_asks_for_that_version(file: Path) -> None:
