@@ -6,7 +6,7 @@ from pathlib import Path
 from models.errors import StorageError
 
 MOST = 50
-"""So many are remembered, the latest first."""
+"""The most files that are remembered, the latest first."""
 
 
 class DatabaseVanishedError(StorageError):

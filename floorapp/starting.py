@@ -13,7 +13,7 @@ from floorapp.known_databases import DatabaseVanishedError
 from floorapp.views import Action, Button, Tap, Tone
 from models.clock import Clock
 from models.errors import FloorError
-from models.store.errors import NotOurDatabaseError
+from models.store.errors import DamagedRecordError, NotOurDatabaseError
 
 if TYPE_CHECKING:
     from floorapp.flow import Flow
@@ -68,7 +68,7 @@ class Start:
         ways = [_button("Quit", Way.QUIT)]
         if isinstance(error, DatabaseVanishedError):
             ways.insert(0, _button("Begin a new, empty record", Way.NEW))
-        if isinstance(error, DatabaseVanishedError | NotOurDatabaseError):
+        if isinstance(error, DatabaseVanishedError | NotOurDatabaseError | DamagedRecordError):
             copy = newest_copy(self._find_record())
             if copy is not None:
                 made = f"{copy.made_at.astimezone():%a %d %b %Y, %H:%M}"

@@ -57,7 +57,7 @@ class RestKey:
 class RestObservation:
     """One garment's rest, up to what was told of it `at` its end, beside its estimate.
 
-    Until cold it is counted from going off the press, until warm from the opening.
+    Until cold or warm, it is counted from the opening of the press.
 
     Raises:
         CalculationError: one of the two times is not above 0.

@@ -24,7 +24,7 @@ from models.store.tables import BATCH_EVENTS, EVENTS, GARMENTS, SHOP
 from models.store.time_limits import LONG_S
 
 MOST_LINES = 100
-"""So many lines are told of one kind of damage; whoever reads them has seen enough."""
+"""The most lines that are printed of one kind of damage."""
 
 TRIGGERS = {
     "sqlite": ("are_not_changed", "are_not_removed", "are_not_replaced"),
@@ -141,7 +141,7 @@ def _shop_faults(connection: Connection) -> Iterator[str]:
 
 
 def _damaged_records(connection: Connection) -> Iterator[str]:
-    """Each record whose checksum does not fit, or that cannot be read; what the logs say is not looked at."""
+    """Name each record whose checksum does not fit, or that cannot be read. The logs are not folded."""
     fence = Fence()
     for head in list(fence.sound(batches.heads(connection, also_withdrawn=True))):
         for read in (batch_log.log_of, lambda connection, head: batches.recipe_of(connection, head.id)):
@@ -152,7 +152,7 @@ def _damaged_records(connection: Connection) -> Iterator[str]:
 
 
 def _record_faults(connection: Connection, progressed: Progressed) -> Iterator[str]:
-    """Each damaged record, and each sound one that says something else than its log."""
+    """Name each damaged record, and each sound one that differs from its log."""
     fence = Fence()
     heads = list(fence.sound(batches.heads(connection, also_withdrawn=True)))
     yield from fence.told
@@ -214,7 +214,7 @@ def _missing(connection: Connection, head: BatchHead) -> Iterator[str]:
 
 
 def _not_found(connection: Connection, head: BatchHead) -> Iterator[str]:
-    """Garments whose text for finding is not made of what is written on them."""
+    """Name each garment whose text for finding is not made of its name, number and code."""
     written = GARMENTS.c.wearer, GARMENTS.c.number, GARMENTS.c.code
     of_batch = select(GARMENTS.c.n, GARMENTS.c.sought, *written).where(GARMENTS.c.batch_id == head.id)
     for n, sought, *words in connection.execute(of_batch):

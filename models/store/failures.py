@@ -27,7 +27,10 @@ FULL: Told = (DiskFullError, "no room is left on its disk; make room, then do th
 READ_ONLY: Told = (ReadOnlyDatabaseError, "it cannot be written; give this person the right to write it")
 NO_FILE: Told = (CannotOpenError, "the file cannot be opened; see that its folder exists and may be written")
 NO_RIGHT: Told = (CannotOpenError, "this person may not use it; ask whoever looks after the database")
-NOT_ONE: Told = (NotOurDatabaseError, "this file is no database; name another file")
+NOT_ONE: Told = (
+    NotOurDatabaseError,
+    "this file is no database; name another, or `floorapp restore` a copy in its place",
+)
 DAMAGED: Told = (NotOurDatabaseError, DAMAGED_FILE)
 DISK_FAILS: Told = (StorageError, "the disk failed to read or write; look to the disk before going on")
 LOST: Told = (ConnectionLostError, "its server has stopped; once it runs again, scan the tag again")

@@ -14,7 +14,7 @@ from models.learning.peelings import VERDICTS
 from models.store.tables import RESTS
 
 LATEST = 100
-"""So many rests of one kind are gone by: what was seen before them was another season."""
+"""The most rests of one kind that count, the latest first. What is older was another season."""
 
 SEEN = (RESTS.c.estimate_s, RESTS.c.rested_s, RESTS.c.told, RESTS.c.at)
 

@@ -1,9 +1,11 @@
 """Every failure at start is told in the window, with the ways on."""
 
 import os
+import sqlite3
 import subprocess
 import sys
 from collections.abc import Callable
+from contextlib import closing
 from pathlib import Path
 from typing import Any
 
@@ -147,6 +149,18 @@ def test_a_damaged_database_is_restored_by_one_tap(begin: Callable[..., Starter]
     assert starter.is_on_the_floor
     assert starter.batches == ["LC-0147"]
     assert [aside.read_bytes() for aside in file.parent.glob("floor.set-aside.*")] == [b"\xff" * 9000]
+
+
+def test_a_record_without_the_shops_code_is_restored_by_one_tap(
+    begin: Callable[..., Starter], file: Path
+) -> None:
+    with closing(sqlite3.connect(file)) as opened:
+        opened.executescript("UPDATE shop SET code = '?'; UPDATE garments SET code = '?' || n")
+    starter = begin()
+
+    assert starter.sees("the shop's code is damaged")
+    starter.tap("Restore the copy of ")
+    assert starter.batches == ["LC-0147"]
 
 
 def test_a_database_that_vanished_is_asked_about(begin: Callable[..., Starter], file: Path) -> None:

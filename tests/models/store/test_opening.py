@@ -234,7 +234,7 @@ def test_a_file_that_is_no_database_is_refused_untouched(tmp_path: Path, open_st
     letter = tmp_path / "letter.txt"
     letter.write_text("Dear crew, the vests are ready on Friday. " * 100)
     before = letter.read_bytes()
-    with pytest.raises(NotOurDatabaseError, match=r"letter\.txt: this file is no database"):
+    with pytest.raises(NotOurDatabaseError, match=r"letter\.txt: this .* no database;.* `floorapp restore`"):
         open_store(f"sqlite:///{letter}")
     assert letter.read_bytes() == before
 
