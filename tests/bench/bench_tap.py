@@ -64,8 +64,10 @@ def taps(operator: PressOperator, codes: list[str]) -> list[float]:
         operator.scan(code)
         while operator.flow.in_hand.progress.state != State.COMPLETE and len(times) < TAPS:
             _let_time_pass(operator)
+            before = operator.flow.in_hand.progress.seq
             glFinish()  # the frame before the tap is drawn
             times.append(timed(partial(tap_primary, operator)))
+            assert operator.flow.in_hand.progress.seq > before, "the tap did nothing"
             if operator.flow.in_hand.progress.ready_at is not None:
                 operator.wait_for_the_rest()
                 operator.scan(code)
@@ -84,10 +86,10 @@ def tap_primary(operator: PressOperator) -> None:
 
 
 def _let_time_pass(operator: PressOperator) -> None:
-    """A hit's seconds, and at least what a hand needs between two taps."""
-    operator.driver.advance(BETWEEN_TAPS_S, step_s=BETWEEN_TAPS_S)
+    """A hit's seconds, and after them what a hand needs between two taps."""
     if operator.flow.in_hand.progress.state == State.PRESSING:
         operator.driver.advance(operator.flow.in_hand.progress.hit.dwell_s, step_s=5)
+    operator.driver.advance(BETWEEN_TAPS_S, step_s=BETWEEN_TAPS_S)
 
 
 def p95(values: list[float]) -> float:
