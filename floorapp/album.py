@@ -4,7 +4,7 @@ import tempfile
 from collections.abc import Callable
 from pathlib import Path
 
-from floorapp.demo import Demo, open_demo
+from floorapp.demo_floor import Demo, open_demo
 from floorapp.in_words import review_in_words
 from floorapp.kivy_setup import configure_kivy, open_window
 from floorapp.walk import Walk

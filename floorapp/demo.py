@@ -1,38 +1,14 @@
-"""The demo: two invented batches, a database of their own, and the whole work shown on them."""
+"""The demo: the whole work shown on two invented batches."""
 
-import random
 import tempfile
 from collections.abc import Callable
-from dataclasses import dataclass
-from datetime import UTC, datetime
 from pathlib import Path
-from typing import TYPE_CHECKING
 
-from floorapp.background import AtOnce
-from floorapp.flow import Flow
+from floorapp.demo_floor import load_demo
 from floorapp.kivy_setup import has_display
-from floorapp.planned_job import read_and_plan
-from floorapp.set_up_flow import SetUpFlow
-from models.clock import HeldClock, SystemClock
-from models.demo import demo_job_path, second_demo_job_path
-
-if TYPE_CHECKING:
-    from models.store.store import Store
-
-FIRST_MORNING = datetime(2026, 12, 7, 7, 30, tzinfo=UTC)
-SEED = 1147
-"""The demo's tag codes are drawn from this seed, so that its pictures are the same each time."""
+from models.clock import SystemClock
 
 Told = Callable[[str], None]
-
-
-@dataclass(frozen=True, slots=True)
-class Demo:
-    """A flow on a database of its own, on a held clock; `reference` is the batch to walk."""
-
-    flow: Flow
-    clock: HeldClock
-    reference: str
 
 
 def run_demo(folder: Path | None, told: Told = print) -> None:
@@ -43,27 +19,6 @@ def run_demo(folder: Path | None, told: Told = print) -> None:
     from floorapp.album import write_album
 
     write_album(folder or Path(tempfile.mkdtemp(prefix="press-floor-")), told)
-
-
-def open_demo(database: Path) -> Demo:
-    """A new database with the demo batches loaded; its long work is done at once."""
-    from models.floor.work import FloorWork, Seat
-    from models.store.store import Store
-
-    clock = HeldClock(FIRST_MORNING)
-    store = Store.open(f"sqlite:///{database}", clock, random.Random(SEED))
-    reference = load_demo(store)
-    work = FloorWork(store, clock, Seat("Station 1", "Mette"))
-    set_up = SetUpFlow(work, AtOnce(), demo_job_path().parent, database.parent)
-    return Demo(Flow(work, clock, set_up, AtOnce(), AtOnce()), clock, reference)
-
-
-def load_demo(store: "Store") -> str:
-    """Stores both demo batches and gives the reference of the one to walk."""
-    for path in (second_demo_job_path(), demo_job_path()):
-        planned = read_and_plan(path)
-        batch = store.add_batch(planned.job, planned.plan, planned.heat_findings, planned.rests)
-    return batch.reference
 
 
 def _open_app(told: Told) -> None:

@@ -27,7 +27,7 @@ def find(database: str | None, text: str) -> None:
     \b
     Example: floorapp find "ann 7"
     """
-    from floorapp.command_line import open_store
+    from floorapp.opened_store import open_store
     from floorapp.screens.remedy_words import state_words
 
     with open_store(database, reads_only=True) as store:
@@ -185,7 +185,7 @@ def remedies_on(database: str | None) -> "Iterator[Remedies]":
     import os
     import socket
 
-    from floorapp.command_line import open_store
+    from floorapp.opened_store import open_store
     from floorapp.seat_setting import seat_setting
     from models.floor.remedies import Remedies
     from models.floor.work import Seat

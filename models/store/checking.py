@@ -18,7 +18,7 @@ from models.store.damage import UNREADABLE_DATA, Fence, batch_named, garment_nam
 from models.store.database import Database
 from models.store.errors import CannotOpenError, DamagedRecordError, NotOurDatabaseError
 from models.store.records import BatchHead, GarmentRow
-from models.store.schema import HEAD_REVISION, stored_revision
+from models.store.revision import HEAD_REVISION, stored_revision
 from models.store.sought import sought_of
 from models.store.tables import BATCH_EVENTS, EVENTS, GARMENTS, SHOP
 from models.store.time_limits import LONG_S

@@ -13,7 +13,7 @@ from models.errors import StorageError
 from models.store.backups import Backups
 from models.store.database import Database, wait_for_turn
 from models.store.errors import DamagedCopyError, NewerDatabaseError
-from models.store.schema import HEAD_REVISION, stored_revision
+from models.store.revision import HEAD_REVISION, stored_revision
 from models.store.time_limits import LONG_S
 
 

@@ -1,18 +1,9 @@
 """Bringing a database to the form that this program knows, when it is opened."""
 
-from sqlalchemy import Connection, inspect, text
-
 from models.clock import Clock
 from models.store.database import Database
-from models.store.errors import CannotOpenError, NotOurDatabaseError, ReadOnlyDatabaseError
-from models.store.failures import DAMAGED_FILE
-
-HEAD_REVISION = "0006"
-"""The last migration. It stands here so that opening an up-to-date database need not load them."""
-
-VERSION_TABLE = "alembic_version"
-OURS_FROM_THE_FIRST = {VERSION_TABLE, "shop", "batches", "garments", "events"}
-"""Other programs name their migrations, too, and some of them as we do."""
+from models.store.errors import CannotOpenError, ReadOnlyDatabaseError
+from models.store.revision import HEAD_REVISION, stored_revision
 
 
 def bring_to_head(database: Database, clock: Clock) -> None:
@@ -49,21 +40,3 @@ def must_be_at_head(database: Database) -> None:
             f"{database.name}: another version of this program has written it, and it cannot be brought up "
             "to date; give this person the right to write it once"
         )
-
-
-def stored_revision(connection: Connection, name: str) -> str | None:
-    """Return the migration that the database was last brought to; None if it is empty.
-
-    Raises NotOurDatabaseError if it is another program's, or if ours has lost this note.
-    """
-    tables = inspect(connection).get_table_names()
-    if not tables:
-        return None
-    if not OURS_FROM_THE_FIRST.issubset(tables):
-        raise NotOurDatabaseError(
-            f"{name}: this is the database of another program; name one of its own for this"
-        )
-    revision = connection.scalar(text(f"SELECT version_num FROM {VERSION_TABLE}"))
-    if revision is None:
-        raise NotOurDatabaseError(f"{name}: {DAMAGED_FILE}")
-    return str(revision)

@@ -6,7 +6,7 @@ from importlib.metadata import PackageNotFoundError
 import pytest
 from click.testing import CliRunner
 
-from floorapp import command_line
+from floorapp import database_names
 from floorapp.command_line import main
 from tests.floorapp.commands import run, run_for_real
 
@@ -61,7 +61,7 @@ def test_a_database_url_that_is_none_is_refused_in_a_line():
 
 def test_without_a_name_the_database_lies_in_the_users_data_folder(tmp_path, monkeypatch):
     monkeypatch.setenv("XDG_DATA_HOME", str(tmp_path))
-    assert command_line.database_url(None) == f"sqlite:///{tmp_path}/press-floor/floor.db"
+    assert database_names.database_url(None) == f"sqlite:///{tmp_path}/press-floor/floor.db"
     assert (tmp_path / "press-floor").is_dir()
 
 

@@ -10,8 +10,8 @@ import pytest
 import models.clock
 from floorapp.app import build_flow
 from floorapp.background import AtOnce
-from floorapp.command_line import open_store
 from floorapp.flow import Flow
+from floorapp.opened_store import open_store
 from floorapp.screens.floor_presenter import rail_of
 from floorapp.seat_setting import SeatSetting
 from floorapp.views import Cue, Tap

@@ -34,7 +34,7 @@ from models.store.errors import (
 )
 from models.store.migrating import migrations
 from models.store.recipe_json import recipe_to_json
-from models.store.schema import HEAD_REVISION
+from models.store.revision import HEAD_REVISION
 from models.store.store import Store
 from models.store.tables import BATCHES, GARMENTS, METADATA, RESTS
 from tests.held_clock import MORNING, HeldClock
