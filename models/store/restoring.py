@@ -15,7 +15,7 @@ from pathlib import Path
 
 from models.store.backups import STAMP, TRIES
 from models.store.copying import finish_copy, make_private, put_in_place, told_of, write_through
-from models.store.errors import CopyFailedError, DatabaseBusyError
+from models.store.errors import CannotOpenError, CopyFailedError, DatabaseBusyError
 from models.store.file_locks import database_held_alone, held_alone
 
 SIDES = ("", "-wal", "-shm")
@@ -68,10 +68,17 @@ def restore(database: Path, copy: Path, now: datetime, *, may_be_damaged: bool =
 def tidy_up(database: Path) -> None:
     """Undo a restoring that was cut off; where it had its copy in place already, that stays.
 
-    Raises DatabaseBusyError while one is under way.
+    Raises:
+        DatabaseBusyError: one is under way.
+        CannotOpenError: the folder of the database does not let itself be looked into.
     """
     places = _Places(database)
-    if not places.note.exists():
+    try:
+        is_begun = places.note.exists()
+    except OSError as error:
+        told = f"{database}: it cannot be looked for ({error.strerror}); see to its folder and its name"
+        raise CannotOpenError(told) from error
+    if not is_begun:
         return
     with told_of(database), held_alone(places.note) as is_ours:
         if not is_ours:

@@ -28,6 +28,7 @@ from models.store.checking import faults_of
 from models.store.database import Database
 from models.store.errors import (
     BadDatabaseAddressError,
+    CannotOpenError,
     DamagedRecordError,
     NewerDatabaseError,
     NotOurDatabaseError,
@@ -228,6 +229,13 @@ def test_a_database_of_a_newer_version_is_refused_untouched(
     with pytest.raises(NewerDatabaseError, match=r"floor\.db: a newer version .* \(revision 9999\); update"):
         open_store(sqlite_url)
     assert list(tmp_path.rglob("*revision*")) == []
+
+
+def test_a_name_that_the_disk_does_not_take_is_told_as_it_was_given(
+    tmp_path: Path, open_store: OpenStore
+) -> None:
+    with pytest.raises(CannotOpenError, match=r"long\.db: it cannot be looked for \(File name too long\)"):
+        open_store(f"sqlite:///{tmp_path}/{'very' * 70}long.db")
 
 
 def test_a_file_that_is_no_database_is_refused_untouched(tmp_path: Path, open_store: OpenStore) -> None:
