@@ -58,9 +58,16 @@ class PostgresServer:
         _run(self._programs / "pg_ctl", "-D", self._folder / "data", "-m", "immediate", "-w", "restart")
 
     def _processes(self) -> list[int]:
+        """The server's own process and its children, as the kernel lists them."""
         first = int((self._folder / "data" / "postmaster.pid").read_text().splitlines()[0])
-        children = subprocess.run(["pgrep", "-P", str(first)], check=True, capture_output=True, text=True)
-        return [first, *map(int, children.stdout.split())]
+        return [
+            first,
+            *(
+                int(path.parent.name)
+                for path in Path("/proc").glob("[0-9]*/stat")
+                if parent_in(path) == first
+            ),
+        ]
 
 
 @contextmanager
@@ -96,3 +103,11 @@ def _run(*words: object) -> None:
     if os.geteuid() == 0:
         command = ["su", ACCOUNT, "-c", shlex.join(command)]
     subprocess.run(command, check=True, cwd="/", stdout=subprocess.DEVNULL)
+
+
+def parent_in(stat: Path) -> int | None:
+    """The parent that a process's `stat` file names; None if the process has just ended."""
+    try:
+        return int(stat.read_text().rpartition(")")[2].split()[1])
+    except OSError:
+        return None
