@@ -102,7 +102,7 @@ def test_a_font_that_was_installed_since_is_found(tmp_path: Path) -> None:
 
 
 def test_each_system_keeps_its_fonts_where_it_does() -> None:
-    home = Path("/home/ane")
+    home = Path("/people/ane")
     assert Path("/usr/share/fonts") in font_folders("linux", {}, home)
     assert home / ".local/share/fonts" in font_folders("linux", {}, home)
     assert font_folders("darwin", {}, home)[-1] == home / "Library/Fonts"
@@ -114,4 +114,4 @@ def test_each_system_keeps_its_fonts_where_it_does() -> None:
 
 @pytest.mark.parametrize("platform", ["linux", "darwin", "win32"])
 def test_a_folder_that_is_named_is_taken_in_place_of_the_system_s(platform: str) -> None:
-    assert font_folders(platform, {SETTING: "/srv/fonts"}, Path("/home/ane")) == (Path("/srv/fonts"),)
+    assert font_folders(platform, {SETTING: "/srv/fonts"}, Path("/people/ane")) == (Path("/srv/fonts"),)
