@@ -43,6 +43,9 @@ from models.job.job import Peel
 from models.store.errors import GarmentMovedError
 from models.store.records import BatchHead, BatchProgress, GarmentRow, StoredGarment
 
+ANSWERING_NS = 15 * NS_PER_S
+"""A person who says how a hit ended takes no longer (common practice, no source)."""
+
 
 class Flow:
     """One station's screens."""
@@ -57,6 +60,7 @@ class Flow:
         self.looked: Callable[[], None] = lambda: None
         self.at_store = at_store
         self.waiting_since_ns: int | None = None
+        self._answering_until_ns = 0
         self.screen = ScreenName.FLOOR
         self.garment: StoredGarment | None = None
         self.finding = FindingFlow(work)
@@ -194,7 +198,8 @@ class Flow:
         """The garments under a press but for the one that somebody is just saying of how its hit ended."""
         press, code = self.press, self.in_hand.row.code if self.shows_garment else ""
         asks = self.screen == ScreenName.SECONDS_ENTRY or press.late_s is not None
-        answered = code if asks or press.is_said_open else ""
+        is_answering = asks and self.clock.monotonic_ns() < self._answering_until_ns
+        answered = code if is_answering or press.is_said_open else ""
         return tuple(row for row in self.pressing if row.code != answered)
 
     def tick(self) -> bool:
@@ -345,7 +350,7 @@ class Flow:
             Tap.DISMISS: self.standing.dismiss,
             Tap.CLOSE_PRESS: lambda _: self._close_press(),
             Tap.PRESS_IS_OPEN: self._press_is_open,
-            Tap.OPENED_EARLY: lambda _: self._show(ScreenName.SECONDS_ENTRY),
+            Tap.OPENED_EARLY: lambda _: self._show_question(ScreenName.SECONDS_ENTRY),
             Tap.NEVER_CLOSED: lambda _: self._never_closed(),
             Tap.STILL_CLOSED: lambda _: self._count_on(),
             Tap.PEEL: lambda how: self._work(lambda garment: self.work.peel(garment, Peel(how))),
@@ -495,7 +500,9 @@ class Flow:
         self._show(ScreenName.SET_UP)
 
     def _open(self, text: str) -> None:
-        self._work_at(partial(self.work.pick_up, text), self._opened)
+        """A garment that is looked at under another station's press is taken from it by opening it again."""
+        is_looked_at = self.only_looks and text.replace(" ", "").upper() == self.in_hand.row.code
+        self._work_at(partial(self.work.pick_up, text, from_press=is_looked_at), self._opened)
 
     def _look_at_garment(self, code: str) -> None:
         """Show a garment without taking it up: nothing is stored by it."""
@@ -507,6 +514,11 @@ class Flow:
         self._show(ScreenName.GARMENT)
 
     def _opened(self, picked: PickedUp) -> None:
+        if picked.is_left:
+            self._looked_at(picked.garment)
+            told = f"{picked.garment.progress.station} has it under its press, and counts its seconds"
+            self.notice = NoticeView(told, Tone.ATTENTION)
+            return
         self._worked(picked.garment)
         if picked.from_station:
             told = f"{picked.from_station} had this garment; it is at this station now"
@@ -535,10 +547,15 @@ class Flow:
             return
         counted_s = self.press.seconds_at_opening(self.in_hand)
         if counted_s is None:
-            self._show(ScreenName.GARMENT)  # which asks when it was opened
+            self._show_question(ScreenName.GARMENT)  # which asks when it was opened
         else:
             self.press.is_said_open = True
             self._work_at(partial(self.press.open, self.in_hand, counted_s), self._press_opened)
+
+    def _show_question(self, screen: ScreenName) -> None:
+        """Ask how a hit ended. Whoever answers is not called meanwhile, unless the question was a slip."""
+        self._answering_until_ns = self.clock.monotonic_ns() + ANSWERING_NS
+        self._show(screen)
 
     def _open_after(self, seconds: int) -> None:
         garment, press = self.in_hand, self.press

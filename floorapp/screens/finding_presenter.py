@@ -123,10 +123,10 @@ def remedy(progress: Progress, finding: FindingFlow) -> tuple[str, Button | None
         return still_to_tell(finding.draft), None
     reason = reason_of(kind, labels_of(job, pieces))
     hold = Button("Hold it …", Action(Tap.ASK_HOLD, reason), Tone.HELD)
-    if progress.state not in MENDABLE:
-        return "It can be pressed again at the check, once this hit is peeled.", hold
     if kind not in MENDED_BY_PRESSING:
         return f"{FINDING_WORDS[kind]}: another hit does not mend this.", hold
+    if progress.state not in MENDABLE:
+        return "It can be pressed again at the check, once this hit is peeled.", hold
     try:
         mending = finding.repressing(progress)
     except NoExtraHitError as error:

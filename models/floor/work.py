@@ -64,10 +64,14 @@ class Seat:
 
 @dataclass(frozen=True, slots=True)
 class PickedUp:
-    """A garment in hand; `from_station` had it before, empty if no other station did."""
+    """A garment in hand; `from_station` had it before, empty if no other station did.
+
+    It `is_left` where it was if another station has it under its press.
+    """
 
     garment: StoredGarment
     from_station: str
+    is_left: bool = False
 
 
 class FloorWork:
@@ -106,13 +110,16 @@ class FloorWork:
         self._beliefs = beliefs_from(self.store.rests(keys_of(garment.progress.recipe, places)))
         return garment
 
-    def pick_up(self, typed: str) -> PickedUp:
+    def pick_up(self, typed: str, *, from_press: bool = False) -> PickedUp:
         """Find the garment whose tag was scanned or typed, and take it up.
 
-        Raises what `find` raises.
+        Under another station's closed press it stays with that station, which counts its seconds and calls;
+        unless it is meant to be taken `from_press`. Raises what `find` raises.
         """
         garment = self.find(typed)
         other = garment.progress.station
+        if garment.progress.state == State.PRESSING and other != self.seat.station and not from_press:
+            return PickedUp(garment, "", is_left=True)
         try:
             taken = self.take_up(garment)
         except GarmentMovedError:  # another station scanned it in the same moment

@@ -66,13 +66,25 @@ def test_it_is_still_while_somebody_answers_and_calls_again_if_they_leave(
 ) -> None:
     clock.advance(60)
     tap_primary(over)
-    asked = calls_within(over, clock, 60)
+    asked = calls_within(over, clock, 14)
     tap(over, Tap.OPENED_EARLY)
-    typing = calls_within(over, clock, 60)
+    typing = calls_within(over, clock, 14)
     tap(over, Tap.TO_FLOOR)
 
     assert (asked, typing) == ([], [])
     assert calls_within(over, clock, 0) == [(0, Cue.HIT_OVER, 0.7)]
+
+
+@pytest.mark.parametrize("after_s", [3, 20])
+def test_a_slip_on_opened_early_silences_no_hit(flow: Flow, clock: HeldClock, after_s: int) -> None:
+    """A finger touched it while the hit ran, or after its end, and nobody typed the seconds."""
+    flow.scan(codes_of(flow.work.store)[0])
+    tap(flow, Tap.CLOSE_PRESS)
+    clock.advance(after_s)
+    tap(flow, Tap.OPENED_EARLY)
+
+    assert calls_within(flow, clock, 10) == []
+    assert Cue.HIT_OVER in [cue for _, cue, _ in calls_within(flow, clock, 10)]
 
 
 def test_a_clock_that_is_set_moves_no_call(over: Flow, clock: HeldClock) -> None:

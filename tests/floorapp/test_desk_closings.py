@@ -47,7 +47,7 @@ def test_a_refused_closing_says_why_and_leads_to_the_one_in_the_press(
     operator.desk.act(Action(Tap.CLOSE_PRESS))
     operator.driver.frames(2)
 
-    assert operator.sees(f"the press holds {spoken(first)}; open it")
+    assert operator.sees(f"the press holds No 4 Ines Okafor {spoken(first)}; open it")
     assert store.garment(second).progress.state == State.LAYING
     notice = operator.desk.root.ids.notice
     operator.driver.advance(0.5)

@@ -380,3 +380,14 @@ def test_a_finding_on_two_sides_keeps_hold_spoil_and_back_at_the_end(
         ends = [finding_view(flow).ends, finding(flow, FindingKind.LIFT).ends]
 
     assert [[end.text for end in shown] for shown in ends] == 2 * [["Hold it …", "Spoil it …", "Back"]]
+
+
+def test_a_scorch_found_while_peeling_is_never_said_to_be_mended_by_pressing(
+    flow: Flow, store: Store, clock: HeldClock
+) -> None:
+    flow.scan(codes_of(store)[0])
+    press(flow, clock)
+    tap(flow, Tap.LOOK_CLOSER, flow.in_hand.progress.hit.count[0])
+    tap(flow, Tap.CHOOSE_KIND, FindingKind.SCORCH.value)
+
+    assert finding_view(flow).told == "Scorched: another hit does not mend this."

@@ -8,7 +8,7 @@ from floorapp.flow import Flow
 from floorapp.screen_names import ScreenName
 from floorapp.screens.garment_presenter import card_of
 from floorapp.screens.pressing_presenter import running_of
-from floorapp.views import Tap
+from floorapp.views import Cue, Tap
 from models.floor.remedies import Remedies
 from models.floor.work import Seat
 from models.garment.cycle import State
@@ -144,3 +144,34 @@ def test_a_name_that_is_corrected_elsewhere_stands_on_the_screen(flow: Flow, sto
     Remedies(store, Seat("Station 2", "Per")).correct(flow.in_hand, "Åse Berg", "12")
     flow.look_around()
     assert flow.in_hand.row.wearer == "Åse Berg"
+
+
+def test_a_hit_that_another_station_scans_is_still_called_where_it_runs(
+    flow: Flow, store: Store, clock: HeldClock, tmp_path: Path
+) -> None:
+    code = codes_of(store)[0]
+    flow.scan(code)
+    tap(flow, Tap.CLOSE_PRESS)
+    elsewhere = flow_on(store, clock, tmp_path, station="Station 2")
+    elsewhere.scan(code)
+    assert elsewhere.notice is not None
+    assert elsewhere.notice.text == "Station 1 has it under its press, and counts its seconds"
+
+    flow.look_around()
+    clock.advance(15)
+    flow.tick()
+    assert Cue.HIT_OVER in flow.signals.take()
+
+
+def test_a_garment_under_the_press_of_a_lost_station_is_taken_up_by_a_second_tap(
+    flow: Flow, store: Store, clock: HeldClock, tmp_path: Path
+) -> None:
+    code = codes_of(store)[0]
+    flow.scan(code)
+    tap(flow, Tap.CLOSE_PRESS)
+    elsewhere = flow_on(store, clock, tmp_path, station="Station 2")
+    elsewhere.scan(code)
+    elsewhere.scan(code)
+
+    assert elsewhere.is_interrupted
+    assert elsewhere.in_hand.progress.station == "Station 2"

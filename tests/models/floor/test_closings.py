@@ -82,3 +82,16 @@ def test_an_opening_is_not_taken_back_while_the_press_holds_another(work: FloorW
         work.take_back(opened)
     assert refused.value.code == second.row.code
     assert work.find(first.row.code).progress.state == opened.progress.state
+
+
+def test_a_garment_that_another_station_scans_stays_under_its_press(
+    work: FloorWork, clock: HeldClock
+) -> None:
+    first, second = vests(work)
+    closed = work.close(first)
+    elsewhere = FloorWork(work.store, clock, Seat("Station 2", "Jens"))
+
+    assert elsewhere.pick_up(first.row.code).is_left
+    assert work.find(first.row.code) == closed
+    with pytest.raises(PressInUseError, match="No 4 Ines Okafor"):
+        work.close(second)
