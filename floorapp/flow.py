@@ -66,6 +66,7 @@ class Flow:
         self.finding = FindingFlow(work)
         self.reason = ReasonFlow()
         self._looks_on = False  # at a garment that nobody has taken up for it
+        self.looked_from = ScreenName.FLOOR
         self.review = ReviewFlow(work, background, self._tell_later)
         self.what_if = WhatIfFlow(background)
         caller = Caller(work.store, clock, work.seat.station, work.seat.rests)
@@ -344,7 +345,7 @@ class Flow:
             Tap.TO_REVIEW: self._to_review,
             Tap.TO_SET_UP: self._to_set_up,
             Tap.TYPE_CODE: lambda _: self._show(ScreenName.CODE_ENTRY),
-            Tap.OPEN_CODE: self._open,
+            Tap.OPEN_CODE: self._open_tapped,
             Tap.LOOK_AT_GARMENT: self._look_at_garment,
             Tap.BACK: lambda _: self._back(),
             Tap.DISMISS: self.standing.dismiss,
@@ -441,7 +442,7 @@ class Flow:
         if self.shows_garment and self.screen != ScreenName.GARMENT:
             return ScreenName.GARMENT
         is_looked_at = self.screen == ScreenName.GARMENT and self._looks_on
-        return ScreenName.REVIEW if is_looked_at else ScreenName.FLOOR
+        return self.looked_from if is_looked_at else ScreenName.FLOOR
 
     def _to_find(self) -> None:
         self.find.begin()
@@ -499,16 +500,22 @@ class Flow:
         self.set_up.enter()
         self._show(ScreenName.SET_UP)
 
-    def _open(self, text: str) -> None:
-        """A garment that is looked at under another station's press is taken from it by opening it again."""
-        is_looked_at = self.only_looks and text.replace(" ", "").upper() == self.in_hand.row.code
-        self._work_at(partial(self.work.pick_up, text, from_press=is_looked_at), self._opened)
+    def _open(self, text: str, *, from_press: bool = False) -> None:
+        self._work_at(partial(self.work.pick_up, text, from_press=from_press), self._opened)
+
+    def _open_tapped(self, code: str) -> None:
+        """A garment under another station's press is taken from it by a finger only: scanners scan twice."""
+        self._open(code, from_press=self.only_looks and code == self.in_hand.row.code)
 
     def _look_at_garment(self, code: str) -> None:
         """Show a garment without taking it up: nothing is stored by it."""
         self._ask(partial(self.work.find, code), self._looked_at)
 
     def _looked_at(self, garment: StoredGarment) -> None:
+        if self.screen in {ScreenName.REVIEW, ScreenName.FIND}:
+            self.looked_from = self.screen
+        elif self.screen not in {ScreenName.CHANGE, ScreenName.WEARER_ENTRY} and not self._looks_on:
+            self.looked_from = ScreenName.FLOOR
         self._hold_in_hand(garment)
         self._looks_on = True
         self._show(ScreenName.GARMENT)

@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 
 from floorapp.flow import Flow
 from floorapp.running_hits import PressSetting
+from floorapp.screen_names import ScreenName
 from floorapp.screens.call_presenter import next_groups, open_button
 from floorapp.screens.check_presenter import WRONG, check_card, fault_groups, short_pieces
 from floorapp.screens.heat_presenter import too_little_in_short
@@ -49,6 +50,11 @@ from models.tags.code import spoken
 HOT_SURFACE = (
     "Hot press, pinching jaw, fumes: gloves, fresh air, the material maker's sheet, your local rules."
 )
+BACK_WORDS = {
+    ScreenName.FLOOR: "To the floor",
+    ScreenName.REVIEW: "Back to the review",
+    ScreenName.FIND: "Back to Find",
+}
 TO_FLOOR = Button("To the floor", Action(Tap.TO_FLOOR))
 SCAN_NEXT = Button("Scan the next", Action(Tap.TO_FLOOR), Tone.ATTENTION)
 
@@ -125,7 +131,7 @@ def card_of(flow: Flow) -> Card:
     if garment.row.taken_out:
         return taken_out_card(garment)
     if flow.only_looks:
-        return look_card(garment)
+        return look_card(garment, flow.looked_from)
     match garment.progress.state:
         case State.IDLE | State.LAYING:
             card = lay_card(garment.progress, flow.press.running.last_settings)
@@ -150,7 +156,7 @@ def card_of(flow: Flow) -> Card:
     return replace(card, choices=(*card.choices, *floor, *take_back(garment)))
 
 
-def look_card(garment: StoredGarment) -> Card:
+def look_card(garment: StoredGarment, looked_from: ScreenName) -> Card:
     """Of a garment that somebody looks up: looking stores nothing, and neither does a foot on the switch."""
     progress = garment.progress
     at = f"Hit {progress.step.label} of {progress.steps[-1].label}: {progress.state.value}"
@@ -159,8 +165,8 @@ def look_card(garment: StoredGarment) -> Card:
         heading="Looked up",
         body=f"{begun} It is not taken up at this station.",
         answers=(Button("Take it up here", Action(Tap.OPEN_CODE, garment.row.code)),),
-        choices=(TO_FLOOR,),
-        primary=Button("Back to the review", Action(Tap.BACK)),
+        choices=() if looked_from == ScreenName.FLOOR else (TO_FLOOR,),
+        primary=Button(BACK_WORDS[looked_from], Action(Tap.BACK)),
     )
 
 

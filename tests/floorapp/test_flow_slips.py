@@ -391,3 +391,13 @@ def test_a_scorch_found_while_peeling_is_never_said_to_be_mended_by_pressing(
     tap(flow, Tap.CHOOSE_KIND, FindingKind.SCORCH.value)
 
     assert finding_view(flow).told == "Scorched: another hit does not mend this."
+
+
+@pytest.mark.parametrize("looked_from", [Tap.TO_FIND, Tap.TO_REVIEW])
+def test_the_way_back_from_a_look_leads_to_where_it_began(flow: Flow, store: Store, looked_from: Tap) -> None:
+    tap(flow, looked_from, "LC-0147")
+    before = flow.screen
+    tap(flow, Tap.LOOK_AT_GARMENT, codes_of(store)[0])
+    tap(flow, Tap.BACK)
+
+    assert flow.screen == before

@@ -156,6 +156,11 @@ def test_a_hit_that_another_station_scans_is_still_called_where_it_runs(
     elsewhere.scan(code)
     assert elsewhere.notice is not None
     assert elsewhere.notice.text == "Station 1 has it under its press, and counts its seconds"
+    primary = card_of(elsewhere).primary
+    assert primary is not None
+    assert primary.text == "To the floor"
+    elsewhere.act(primary.action)
+    assert elsewhere.screen == ScreenName.FLOOR
 
     flow.look_around()
     clock.advance(15)
@@ -163,7 +168,7 @@ def test_a_hit_that_another_station_scans_is_still_called_where_it_runs(
     assert Cue.HIT_OVER in flow.signals.take()
 
 
-def test_a_garment_under_the_press_of_a_lost_station_is_taken_up_by_a_second_tap(
+def test_a_garment_under_the_press_of_a_lost_station_is_taken_up_by_a_finger(
     flow: Flow, store: Store, clock: HeldClock, tmp_path: Path
 ) -> None:
     code = codes_of(store)[0]
@@ -171,7 +176,9 @@ def test_a_garment_under_the_press_of_a_lost_station_is_taken_up_by_a_second_tap
     tap(flow, Tap.CLOSE_PRESS)
     elsewhere = flow_on(store, clock, tmp_path, station="Station 2")
     elsewhere.scan(code)
-    elsewhere.scan(code)
+    elsewhere.scan(code)  # as scanners do
+    assert store.garment(code).progress.station == "Station 1"
 
+    elsewhere.act(card_of(elsewhere).answers[0].action)
     assert elsewhere.is_interrupted
     assert elsewhere.in_hand.progress.station == "Station 2"
